@@ -1,0 +1,1 @@
+"""Text in, statements out: every statement knows its place in the text."""
