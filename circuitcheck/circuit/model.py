@@ -18,7 +18,9 @@ from circuitcheck.plan.source import Place
 from circuitcheck.plan.syntax import Promise
 
 Terminal = str
-"""A terminal's full name: the part's name, a point, the mark on the part ("K1.11", "B1.K1.A1", "PS.+")."""
+"""A terminal's full name: the part's name, a point, the mark on the part ("K1.11", "B1.K1.A1", "PS.+").
+
+A part with a single terminal (a splice, a module's port) has the mark "" and its terminal the part's own name."""
 
 
 class Moment(NamedTuple):
@@ -66,7 +68,7 @@ class Conductor(NamedTuple):
 
     part: the part it belongs to, "" for a wire. A one-way conductor passes current from tail to head only.
     closed: None for one that is always closed. place: the wire's or the part's place in the text.
-    kind: "wire", "contact", "fuse", "pin", "strip" or "diode".
+    kind: "wire", "contact", "fuse", "pin", "diode" or "bond" (a motor's brush on its case).
     """
 
     tail: Terminal
@@ -120,6 +122,7 @@ class Relay(NamedTuple):
 
     coil operates it; a latching relay keeps its position until `reset` (None for all others) releases it.
     delay_seconds: of a timing relay, else 0. operate_seconds and release_seconds: (least, greatest), None if not given.
+    make_before_break: while it travels, its changeover poles touch both sides instead of none.
     """
 
     name: str
@@ -130,6 +133,7 @@ class Relay(NamedTuple):
     delay_seconds: float
     operate_seconds: tuple[float, float] | None
     release_seconds: tuple[float, float] | None
+    make_before_break: bool = False
 
 
 class Supply(NamedTuple):
@@ -203,10 +207,12 @@ class Suppressor(NamedTuple):
 
 
 class PartInfo(NamedTuple):
-    """A part as the plan describes it. `ratings` by name in SI units ({"amps": 7.5}).
+    """A part as the plan describes it. `ratings` by name in SI units ({"amps": 7.5, "coil_volts": 12.0}).
 
+    kind: the plan's keyword ("relay", "cam"), or "port"; an axis is listed too, with no terminals.
     marks: its terminals' marks in the order in which the part's kind lists them. Terminals listed in `optional` may be
     left without a wire (the unused throw of a changeover pole).
+    features: what it is in words, as written: form, contacts, `momentary`, `latching` ("dpdt", "momentary").
     """
 
     name: str
@@ -216,11 +222,12 @@ class PartInfo(NamedTuple):
     optional: frozenset[str]
     ratings: dict[str, float]
     place: Place
+    features: tuple[str, ...] = ()
 
     @property
     def terminals(self) -> tuple[Terminal, ...]:
         """The full names of its terminals, in order."""
-        return tuple(f"{self.name}.{mark}" for mark in self.marks)
+        return tuple(f"{self.name}.{mark}" if mark else self.name for mark in self.marks)
 
 
 class WireInfo(NamedTuple):

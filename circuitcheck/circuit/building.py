@@ -1,0 +1,48 @@
+"""From the statements of a plan to the circuit they describe."""
+
+from itertools import chain
+
+from circuitcheck.circuit.describing import describe_parts
+from circuitcheck.circuit.flattening import flatten
+from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.promises import resolve_promises
+from circuitcheck.circuit.resolving import gather_names
+from circuitcheck.circuit.wiring import join_wires
+from circuitcheck.plan.source import PlanError, Problem
+from circuitcheck.plan.syntax import Plan
+
+
+def build_circuit(plan: Plan) -> Circuit:
+    """The plan's circuit: modules put in place, types filled in, names in full, quantities in SI units.
+
+    Conductors are those of the parts in the plan's order, then the wires. Raises PlanError with everything that keeps
+    the plan from being understood, in order of place.
+    """
+    problems: list[Problem] = []
+    flat, unplaced = flatten(plan, problems)
+    pieces, axes, unclear = describe_parts(flat, plan.types, problems)
+    names = gather_names(pieces, unclear | unplaced)
+    conductors = [one for piece in pieces for one in piece.conductors]
+    wires, wire_infos = join_wires(flat, names, len(conductors), problems)
+    digits = [digit for piece in pieces for digit in piece.digits]
+    promises = resolve_promises(flat, names, digits, axes, problems)
+    if problems:
+        # A module fitted twice has each of its problems twice.
+        raise PlanError(tuple(sorted(dict.fromkeys(problems))), plan.sources)
+    return Circuit(
+        name=plan.title.name.text if plan.title else "",
+        label=plan.title.label if plan.title else "",
+        file=plan.file,
+        parts=names.parts,
+        digits=tuple(digits),
+        conductors=(*conductors, *wires),
+        wires=tuple(wire_infos),
+        loads=tuple(chain.from_iterable(piece.loads for piece in pieces)),
+        supplies=tuple(chain.from_iterable(piece.supplies for piece in pieces)),
+        relays=tuple(chain.from_iterable(piece.relays for piece in pieces)),
+        motors=tuple(chain.from_iterable(piece.motors for piece in pieces)),
+        axes=tuple(axis for _, axis in axes.values()),
+        limits=tuple(chain.from_iterable(piece.limits for piece in pieces)),
+        suppressors=tuple(chain.from_iterable(piece.suppressors for piece in pieces)),
+        promises=promises,
+    )

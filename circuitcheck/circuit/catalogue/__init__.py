@@ -1,0 +1,1 @@
+"""The kinds of parts a plan can name, one file for each family."""

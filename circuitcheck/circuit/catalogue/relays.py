@@ -1,0 +1,115 @@
+"""Relays: plain, latching and timing, with what may be built in across the coil.
+
+Where a plan gives no operate and release volts, an Omron MY (operates at 80 % of rated volts or below) and IEC 61810-1
+(releases at 5 % or above, from memory) give the cautious ends.
+"""
+
+from circuitcheck.circuit.catalogue.attributes import FLAG, Shape
+from circuitcheck.circuit.catalogue.contacts import CONTACT_SHAPES, all_marks, contact_conductors, numbered_poles
+from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, refuse
+from circuitcheck.circuit.catalogue.resistance import resistance
+from circuitcheck.circuit.model import Coil, Conductor, Digit, Load, Relay, Suppressor
+
+ASSUMED_COIL_WATTS = 0.9
+"""Of a relay whose coil resistance is not given: common practice for a small power relay, no source."""
+OPERATE_SHARE, RELEASE_SHARE = 0.8, 0.05
+RELEASED, OPERATED, SPENT = 0, 1, 2
+TIMED = ("on-delay", "off-delay", "one-shot")
+FUNCTIONS = (*TIMED, "latching")
+
+
+def read_relay(part: Described) -> Pieces:
+    """Coil A1 A2 (and B1 B2 of a latching one), contacts by EN 50005, and a digit: released, operated.
+
+    A one-shot is operated for its time only; then it is spent until its coil drops.
+    """
+    function = _function(part)
+    timed = function in TIMED
+    poles = numbered_poles(part.given.keywords, timed)
+    coil_marks = ("A1", "A2", "B1", "B2") if function == "latching" else ("A1", "A2")
+    coils = tuple(_coil_load(part, *pair) for pair in zip(coil_marks[::2], coil_marks[1::2], strict=True))
+    built_in = tuple(_built_in(part, coil) for coil in coils)
+    values = ("released", "operated", "spent") if function == "one-shot" else ("released", "operated")
+    at_rest = frozenset(range(len(values))) - {OPERATED}
+    contacts = contact_conductors(part, poles, part.digit, at_rest, frozenset({OPERATED}))
+    return Pieces(
+        part.info((*coil_marks, *all_marks(poles)), all_marks(poles)),
+        digits=(Digit(part.name, "relay", values),),
+        conductors=(*contacts, *(one for pieces in built_in for one in pieces.conductors)),
+        loads=(*coils, *(one for pieces in built_in for one in pieces.loads)),
+        relays=(_relay(part, function),),
+        suppressors=tuple(one for pieces in built_in for one in pieces.suppressors),
+    )
+
+
+def _function(part: Described) -> str:
+    named = [key for key in FUNCTIONS if part.given.has(key)]
+    if len(named) > 1:
+        raise refuse(part.given.places[named[1]], f"{part.called} is both {named[0]} and {named[1]}", "Keep one of them.")
+    return named[0] if named else "plain"
+
+
+def _relay(part: Described, function: str) -> Relay:
+    given = part.given
+    rated = given.value("coil", "volts") or 0.0
+    operate = given.value("operate", "volts") or OPERATE_SHARE * rated
+    release = given.value("release", "volts") or RELEASE_SHARE * rated
+    if release >= operate:
+        place = given.places.get("release", given.places.get("operate", part.place))
+        what = f"{part.called} would release at {release:g} V and operate at {operate:g} V"
+        raise refuse(place, what, "A coil releases at fewer volts than it operates at.")
+    delay = (given.value(function, "seconds") or 0.0) if function in TIMED else 0.0
+    reset = Coil(part.load + 1, operate, release) if function == "latching" else None
+    return Relay(
+        part.name, part.digit, function, Coil(part.load, operate, release), reset, delay,
+        given.span("operate", "seconds"), given.span("release", "seconds"), given.has("make-before-break"),
+    )  # fmt: skip
+
+
+def _coil_load(part: Described, a: str, b: str) -> Load:
+    volts = part.given.value("coil", "volts") or 0.0
+    ohms = resistance(part.given, "coil", volts)
+    name = part.name if a == "A1" else f"{part.name}.{a}-{b}"
+    return Load(
+        name, part.name, "coil", part.terminal(a), part.terminal(b), volts,
+        volts**2 / ASSUMED_COIL_WATTS if ohms is None else ohms, ohms is None, inductive=True, place=part.place,
+    )  # fmt: skip
+
+
+def _built_in(part: Described, coil: Load) -> Pieces:
+    """What `with` puts across a coil. A diode's cathode is at A1, as relay makers fit it."""
+    info = part.info(())
+    what = next((word.text for word in part.given.words.get("with", ())), "")
+    if what == "diode":
+        diode = Conductor(coil.b, coil.a, "diode", part.name, part.place, one_way=True)
+        return Pieces(info, conductors=(diode,), suppressors=(Suppressor(part.name, what, coil.b, coil.a, 0.0, True),))
+    if what != "resistor":
+        return Pieces(info)
+    ohms = part.given.value("with", "ohms")
+    if ohms is None:
+        help = "Write e.g. `with resistor 680 ohm`."
+        raise refuse(part.given.places["with"], f"the resistor in {part.called} has no ohms", help)
+    name = f"{part.name}.{coil.a.rsplit('.', 1)[1]}-{coil.b.rsplit('.', 1)[1]} resistor"
+    resistor = Load(name, part.name, what, coil.a, coil.b, 0.0, ohms, False, inductive=False, place=part.place)
+    return Pieces(info, loads=(resistor,), suppressors=(Suppressor(part.name, what, coil.a, coil.b, ohms, True),))
+
+
+MOVES = Shape(("volts", "seconds"), ranged=True)
+DELAY = Shape(("seconds",), ("seconds",))
+TAKES = CONTACT_SHAPES | {
+    "": Shape(("amps",)),
+    "coil": Shape(("volts", "ohms", "watts"), ("volts",), required=True),
+    "operate": MOVES,
+    "release": MOVES,
+    "with": Shape(("ohms",), words=(1, 1), choices=("diode", "resistor")),
+    "make-before-break": FLAG,
+    "break-before-make": FLAG,
+    "latching": FLAG,
+    "on-delay": DELAY,
+    "off-delay": DELAY,
+    "one-shot": DELAY,
+}
+
+KINDS = {
+    "relay": Kind("relay", "relay K1 dpdt coil 12 V 160 ohm", TAKES, read_relay, tuple(CONTACT_SHAPES), digit=True),
+}

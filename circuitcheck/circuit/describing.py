@@ -1,0 +1,199 @@
+"""Part statements → pieces of a circuit: names in full, types filled in, digits and loads numbered."""
+
+from typing import NamedTuple
+
+from circuitcheck.circuit.catalogue.attributes import NOTHING, Given, judge, merge, missing
+from circuitcheck.circuit.catalogue.axes_and_limits import read_axis
+from circuitcheck.circuit.catalogue.kinds import KINDS
+from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces
+from circuitcheck.circuit.flattening import Scoped
+from circuitcheck.circuit.model import Axis as ModelAxis
+from circuitcheck.circuit.model import Digit, PartInfo
+from circuitcheck.circuit.units import measure, written
+from circuitcheck.circuit.wording import article, listed, suggestion
+from circuitcheck.plan.source import Place, PlanError, Problem
+from circuitcheck.plan.syntax import Axis, Fit, Part, Type, Word
+
+
+class Inventory(NamedTuple):
+    """Everything that the plan describes.
+
+    pieces: in the plan's order, an axis as a part without terminals. axes: by full name, numbered in order.
+    unclear: names that were described but not understood, so that nothing more is said of them.
+    """
+
+    pieces: list[Pieces]
+    axes: dict[str, tuple[int, ModelAxis]]
+    unclear: frozenset[str]
+
+
+def describe_parts(flat: list[Scoped], types: dict[str, Type], problems: list[Problem]) -> Inventory:
+    """All parts and axes; adds what is wrong with them to `problems`.
+
+    A part's digit is numbered before its attributes are read, because a limit switch may stand above its axis.
+    """
+    named = _unique_names(flat, problems)
+    unclear: set[str] = set()
+    digit_numbers = _number_digits(named)
+    axes, axis_pieces = _read_axes(named, digit_numbers, problems)
+    judged_types = _judge_types(flat, types, problems)
+    pieces: list[Pieces] = []
+    loads = 0
+    for full_name, scope, statement, word in named:
+        if isinstance(statement, Axis):
+            pieces.append(axis_pieces[full_name])
+            continue
+        given = _given(statement, types, judged_types, word, problems)
+        if given is None:
+            unclear.add(full_name)
+            continue
+        digit = digit_numbers.get(full_name, -1)
+        part = Described(full_name, scope, statement.kind.text, statement.label, word.place, given, digit, loads, axes)
+        try:
+            piece = KINDS[part.kind].read(part)
+        except PlanError as error:
+            problems.extend(error.problems)
+            unclear.add(full_name)
+            continue
+        pieces.append(piece)
+        loads += len(piece.loads)
+    return Inventory(pieces, axes, frozenset(unclear))
+
+
+class Named(NamedTuple):
+    """One name that a statement describes: in full, its scope, and the word that gives it."""
+
+    full_name: str
+    scope: str
+    statement: Part | Axis
+    word: Word
+
+
+def _unique_names(flat: list[Scoped], problems: list[Problem]) -> list[Named]:
+    """The parts and axes by name, each once. A fitted module takes a name too."""
+    first: dict[str, Place] = {}
+    named: list[Named] = []
+    for scope, statement in flat:
+        if not isinstance(statement, Part | Axis | Fit):
+            continue
+        for word in statement.names if isinstance(statement, Part) else (statement.name,):
+            full_name = scope + word.text
+            if full_name in first:
+                also = ((first[full_name], f"{word.text} is first described here."),)
+                help = "Each part, axis and fitted module needs a name of its own."
+                problems.append(Problem(word.place, f"two parts are named {word.text}", help, also))
+                continue
+            first[full_name] = word.place
+            if not isinstance(statement, Fit):
+                named.append(Named(full_name, scope, statement, word))
+    return named
+
+
+def _number_digits(named: list[Named]) -> dict[str, int]:
+    moving = (
+        one.full_name
+        for one in named
+        if isinstance(one.statement, Axis) or getattr(KINDS.get(one.statement.kind.text), "digit", False)
+    )
+    return {name: number for number, name in enumerate(moving)}
+
+
+def _read_axes(named: list[Named], digit_numbers: dict[str, int],
+               problems: list[Problem]) -> tuple[dict[str, tuple[int, ModelAxis]], dict[str, Pieces]]:  # fmt: skip
+    axes: dict[str, tuple[int, ModelAxis]] = {}
+    pieces: dict[str, Pieces] = {}
+    for full_name, _, statement, word in named:
+        if isinstance(statement, Axis):
+            degrees = _degrees(statement, problems)
+            places = tuple(dict.fromkeys(place.text for place in statement.places))
+            problems.extend(_repeated_places(statement))
+            digit_number = digit_numbers[full_name]
+            axis, digit = read_axis(full_name, places, statement.turning, degrees, digit_number)
+            axes[full_name] = (len(axes), axis)
+            pieces[full_name] = _axis_pieces(full_name, degrees, digit, word.place)
+    return axes, pieces
+
+
+def _axis_pieces(full_name: str, degrees: float, digit: Digit, place: Place) -> Pieces:
+    ratings = {"degrees": degrees} if degrees else {}
+    return Pieces(PartInfo(full_name, "axis", "", (), frozenset(), ratings, place), digits=(digit,))
+
+
+def _repeated_places(axis: Axis) -> list[Problem]:
+    help = "Give each place a name of its own."
+    return [
+        Problem(place.place, f"{axis.name.text} has two places named {place.text}", help)
+        for number, place in enumerate(axis.places)
+        if place.text in {other.text for other in axis.places[:number]}
+    ]
+
+
+def _degrees(axis: Axis, problems: list[Problem]) -> float:
+    """How far the axis turns in all, 0 where the plan doesn't say."""
+    degrees = 0.0
+    for quantity in axis.quantities:
+        found = measure(quantity)
+        if isinstance(found, Problem):
+            problems.append(found)
+        elif found.dimension != "degrees" or found.low != found.high or degrees:
+            what = f"{written(quantity)} where one angle is expected"
+            problems.append(Problem(quantity.place, what, "Write how far the axis turns in all, e.g. `70 deg`."))
+        else:
+            degrees = found.high
+    return degrees
+
+
+def _judge_types(flat: list[Scoped], types: dict[str, Type], problems: list[Problem]) -> dict[str, Given]:
+    """The attributes of every type that some part uses, each judged once."""
+    used = {one.statement.type_name.text for one in flat if isinstance(one.statement, Part) and one.statement.type_name}
+    return {
+        name: judge(KINDS[one.kind.text].noun, KINDS[one.kind.text].takes, one.attributes, problems)
+        for name, one in types.items()
+        if name in used and one.kind.text in KINDS
+    }
+
+
+def _given(part: Part, types: dict[str, Type], judged: dict[str, Given], word: Word,
+           problems: list[Problem]) -> Given | None:  # fmt: skip
+    """A part's attributes on top of its type's; None, with a problem, where the part can't be read."""
+    kind = KINDS.get(part.kind.text)
+    if kind is None:
+        what = f"no kind of part {part.kind.text}"
+        problems.append(Problem(part.kind.place, what, suggestion(part.kind.text, KINDS)))
+        return None
+    found: list[Problem] = []
+    base = _type_attributes(part, types, judged, found)
+    given = merge(base, judge(kind.noun, kind.takes, part.attributes, found), kind.forms)
+    example = kind.example.replace(f" {kind.example.split()[1]} ", f" {word.text} ", 1)
+    if not found:
+        found += missing(part.kind.text, word.text, example, kind.takes, given, word.place)
+        found += _formless(kind, word, example, given)
+    problems.extend(found)
+    return None if found else given
+
+
+def _type_attributes(part: Part, types: dict[str, Type], judged: dict[str, Given], problems: list[Problem]) -> Given:
+    if part.type_name is None:
+        return NOTHING
+    found = types.get(part.type_name.text)
+    if found is None:
+        what = f"no type {part.type_name.text}"
+        problems.append(Problem(part.type_name.place, what, suggestion(part.type_name.text, types)))
+        return NOTHING
+    if found.kind.text != part.kind.text:
+        what = f"{found.name.text} is {article(found.kind.text)} type, not {article(part.kind.text)} type"
+        same = [name for name, one in types.items() if one.kind.text == part.kind.text]
+        help = f"Types of this kind are {listed(same, 'and')}." if same else "There is no type of this kind yet."
+        also = ((found.name.place, f"{found.name.text} is described here."),)
+        problems.append(Problem(part.type_name.place, what, help, also))
+        return NOTHING
+    return judged.get(found.name.text, NOTHING)
+
+
+def _formless(kind: Kind, word: Word, example: str, given: Given) -> list[Problem]:
+    if not kind.needs_form or any(given.has(form) for form in kind.forms):
+        return []
+    what = f"nothing says what {word.text} is"
+    if kind.noun != "suppressor":
+        what = f"nothing says what contacts {word.text} has"
+    return [Problem(word.place, what, f"Write {listed(kind.forms, 'or')}, e.g. `{example}`.")]

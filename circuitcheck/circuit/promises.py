@@ -1,0 +1,87 @@
+"""What a plan's promises speak of: every claim's subject must exist, and its word must be one of that subject's."""
+
+from circuitcheck.circuit.flattening import Scoped
+from circuitcheck.circuit.model import Axis, Digit, PartInfo
+from circuitcheck.circuit.resolving import Names, is_unclear
+from circuitcheck.circuit.wording import article, listed, suggestion
+from circuitcheck.plan.source import Problem
+from circuitcheck.plan.syntax import Claim, Combined, Condition, Promise, Word
+
+MOTOR_WORDS = ("forward", "reverse", "driven", "braked", "coasting", "stopped", "weak", "shorted")
+STATE_WORDS: dict[str, tuple[str, ...]] = {
+    "motor": MOTOR_WORDS,
+    "lamp": ("lit", "glows", "dark"),
+    "buzzer": ("on", "off"),
+    "solenoid": ("on", "off"),
+    "limit": ("pressed", "released"),
+    "cam": ("pressed", "released"),
+}
+"""Kinds whose state is not simply the value of a digit → the words that promises can use for it."""
+
+
+def resolve_promises(flat: list[Scoped], names: Names, digits: list[Digit], axes: dict[str, tuple[int, Axis]],
+                     problems: list[Problem]) -> tuple[Promise, ...]:  # fmt: skip
+    """The promises with every name in full; adds what is wrong with them to `problems`."""
+    values = {digit.name: digit.values for digit in digits}
+    found = []
+    for scope, statement in flat:
+        if isinstance(statement, Promise):
+            condition = _full(statement.condition, scope)
+            when = statement.when and _full(statement.when, scope)
+            found.append(statement._replace(condition=condition, when=when))
+            for claim in (*_claims(statement.condition), *(_claims(statement.when) if statement.when else ())):
+                problem = _amiss(claim, scope, names, values, axes)
+                if problem:
+                    problems.append(problem)
+    return tuple(found)
+
+
+def _full(condition: Condition, scope: str) -> Condition:
+    if isinstance(condition, Claim):
+        return condition._replace(subject=Word(scope + condition.subject.text, condition.subject.place))
+    return condition._replace(operands=tuple(_full(operand, scope) for operand in condition.operands))
+
+
+def _claims(condition: Condition) -> tuple[Claim, ...]:
+    if isinstance(condition, Combined):
+        return tuple(claim for operand in condition.operands for claim in _claims(operand))
+    return (condition,)
+
+
+def _amiss(claim: Claim, scope: str, names: Names, values: dict[str, tuple[str, ...]],
+           axes: dict[str, tuple[int, Axis]]) -> Problem | None:  # fmt: skip
+    subject = claim.subject.text
+    if is_unclear(subject, scope, names):
+        return None
+    info = names.parts.get(scope + subject)
+    if info is None:
+        known = [name.removeprefix(scope) for name in names.parts if name.startswith(scope)]
+        kind = "part" if claim.verb == "is" else "axis"
+        return Problem(claim.subject.place, f"no {kind} {subject}", suggestion(subject, known))
+    if claim.verb != "is":
+        return _place_amiss(claim, info, axes.get(info.name))
+    words = STATE_WORDS.get(info.kind) or values.get(info.name, ())
+    if info.kind == "axis":
+        help = f"Write `{subject} at PLACE` or `{subject} stops at PLACE`."
+        return Problem(claim.place, f"{subject} is an axis", help)
+    if not words:
+        help = f"{article(info.kind).capitalize()} doesn't change; a promise speaks of what does."
+        return Problem(claim.subject.place, f"nothing can be said of {subject}", help)
+    if claim.value.text not in words:
+        help = f"{article(info.kind).capitalize()} can be {listed(words, 'or')}."
+        return Problem(claim.value.place, f"{subject} is never {claim.value.text}", help)
+    return None
+
+
+def _place_amiss(claim: Claim, info: PartInfo, found: tuple[int, Axis] | None) -> Problem | None:
+    subject, place = claim.subject.text, claim.value.text
+    if found is None:
+        help = f"{subject} is {article(info.kind)}; `{claim.verb}` is said of an axis."
+        return Problem(claim.subject.place, f"{subject} is no axis", help)
+    axis = found[1]
+    if place not in axis.places:
+        return Problem(claim.value.place, f"no place {place} on {subject}", suggestion(place, axis.places))
+    if claim.verb == "past" and (axis.turning or place not in (axis.places[0], axis.places[-1])):
+        ends = "It turns without an end." if axis.turning else f"Its ends are {axis.places[0]} and {axis.places[-1]}."
+        return Problem(claim.value.place, f"{place} is not an end of {subject}", ends)
+    return None

@@ -1,0 +1,41 @@
+"""Turns of phrase that several messages share."""
+
+from collections.abc import Iterable
+
+from circuitcheck.circuit.model import PartInfo
+from circuitcheck.plan.nearest import nearest
+
+FORMS = ("spst", "dpst", "spdt", "dpdt", "3pdt", "4pdt")
+
+
+def listed(items: Iterable[str], conjunction: str) -> str:
+    """ "volts, amps and `stall`"."""
+    all_items = list(items)
+    if len(all_items) < 2:
+        return "".join(all_items)
+    return f"{', '.join(all_items[:-1])} {conjunction} {all_items[-1]}"
+
+
+def suggestion(word: str, known: Iterable[str]) -> str:
+    """The nearest known names, at most four; where none is near, what there is."""
+    names = list(known)
+    near = nearest(word, names)
+    if near:
+        return f"Nearest: {', '.join(near)}."
+    if not names:
+        return "There is none yet."
+    shown = " ".join(names[:12])
+    return f"There is {shown}." if len(names) <= 12 else f"There is {shown} and {len(names) - 12} more."
+
+
+def article(noun: str) -> str:
+    """ "a relay", "an estop"."""
+    return f"{'an' if noun[:1] in 'aeiou' else 'a'} {noun}"
+
+
+def description(info: PartInfo) -> str:
+    """ "K1 is a dpdt relay with A1 A2 11 12 14"."""
+    form = next((word for word in info.features if word in FORMS), "")
+    kind = "outside contact" if info.kind == "outside" else info.kind
+    marks = " ".join(mark for mark in info.marks if mark)
+    return f"{info.name} is {article(f'{form} {kind}'.strip())}" + (f" with {marks}" if marks else "")
