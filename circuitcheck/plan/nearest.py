@@ -24,9 +24,8 @@ def nearest(word: str, known: Iterable[str]) -> tuple[str, ...]:
     return tuple(name for _, name in near[:MOST_SHOWN])
 
 
-def _slips(left: str, right: str) -> float:
-    """How many slips lead from one word to the other; a difference in capitals counts a tenth of one."""
-    capitals = 0.1 if left != right else 0.0
+def _slips(left: str, right: str) -> int:
+    """How many slips lead from one word to the other, capitals aside."""
     a, b = left.casefold(), right.casefold()
     before: list[int] = []
     row = list(range(len(b) + 1))
@@ -38,4 +37,4 @@ def _slips(left: str, right: str) -> float:
                 fewest = min(fewest, before[j - 2] + 1)
             following.append(fewest)
         before, row = row, following
-    return row[-1] + capitals
+    return row[-1]
