@@ -1,0 +1,147 @@
+"""From where to where conductors lead, in every state at once.
+
+    reach[source] = every state
+    for each way from a to b, closed in the states c:  reach[b] |= reach[a] & c,  until nothing changes
+
+That is all: a fixed point of unions, monotone, so it ends. Diodes are ways with one direction. It is asked of one
+piece at a time; answers are put together at the rails, where a path out of one piece may go on in another.
+"""
+
+from collections import deque
+from collections.abc import Iterable
+
+from circuitcheck.analysis.network import Net, Network, Piece, Way
+from circuitcheck.analysis.states import Spaces, States, union
+from circuitcheck.circuit.model import Terminal
+
+DENSE = 1 << 16
+"""Pieces with at most this many combinations are counted whole; wider ones are first cut at single nets."""
+
+
+def reach(ways: Iterable[Way], source: Net, borders: frozenset[Net], everything: States) -> dict[Net, States]:
+    """In which states do conductors lead from `source` to each net?
+
+    The ways' sets and `everything` stand over one space. A path ends at a net of `borders` (the rails), except at the
+    source. Nets that are never reached are left out. Cost: at most nets x ways unions of that space's width.
+    """
+    leading: dict[Net, list[tuple[Net, int]]] = {}
+    for way in ways:
+        leading.setdefault(way.tail, []).append((way.head, way.closed.bits))
+    reached = {source: everything.bits}
+    fresh = dict(reached)
+    waiting = deque([source])
+    while waiting:
+        net = waiting.popleft()
+        arrived = fresh.pop(net)
+        for onward, closed in leading.get(net, ()):
+            before = reached.get(onward, 0)
+            after = before | (arrived & closed)
+            if after != before:
+                reached[onward] = after
+                if onward not in borders:
+                    if onward not in fresh:
+                        waiting.append(onward)
+                    fresh[onward] = fresh.get(onward, 0) | (after ^ before)
+    return {net: States(everything.spaces, everything.space, bits) for net, bits in reached.items() if bits}
+
+
+def widened(ways: Iterable[Way], spaces: Spaces, digits: Iterable[int]) -> tuple[list[Way], States]:
+    """The same ways with their sets over one space, that of `digits`, and the set of every state of it."""
+    space = spaces.of(digits)
+    same = [Way(way.tail, way.head, spaces.over(space, way.closed.over(space))) for way in ways]
+    return same, spaces.over(space, space.full)
+
+
+def reversed_ways(ways: Iterable[Way]) -> list[Way]:
+    """The ways of current turned round, to ask where a net's current can come from."""
+    return [Way(way.head, way.tail, way.closed) for way in ways]
+
+
+class Conduction:
+    """Answers "do conductors lead from here to there?" for one network. Each piece's answer is kept."""
+
+    def __init__(self, network: Network, spaces: Spaces) -> None:
+        self.network = network
+        self.spaces = spaces
+        self._reached: dict[tuple[int, Net, bool], dict[Net, States]] = {}
+        self._touching: dict[Net, list[int]] = {}
+        for number, piece in enumerate(network.pieces):
+            for net in piece.nets.union(*((way.tail, way.head) for way in piece.ways)):
+                self._touching.setdefault(net, []).append(number)
+        self._rails = self._between_rails()
+
+    def leads(self, start: Terminal, end: Terminal) -> States:
+        """In which states can current pass from one terminal to the other through conductors alone?"""
+        nets = self.network.nets
+        return self.leads_between(nets[start], nets[end])
+
+    def leads_between(self, start: Net, end: Net) -> States:
+        """The same for two nets; all states for a net and itself."""
+        if start == end:
+            return self.spaces.all()
+        rails = self.network.rails
+        if start in rails:
+            return self._from_rail(start, end)
+        by_rail = [self._to_rail(start, rail) & self.leads_between(rail, end) for rail in sorted(rails)]
+        if end in rails:
+            return union(by_rail, self.spaces.none()).tight()
+        inside = (self._within(number, start, end) for number in self._touching.get(start, ()))
+        return union((*by_rail, *inside), self.spaces.none()).tight()
+
+    def _from_rail(self, rail: Net, end: Net) -> States:
+        if end in self.network.rails:
+            return self._rails[rail, end]
+        found = self.spaces.none()
+        for number in self._touching.get(end, ()):
+            for start in sorted(self.network.rails):
+                step = self._within(number, start, end)
+                if step:
+                    found = found | (self._rails[rail, start] & step)
+        return found.tight()
+
+    def _to_rail(self, start: Net, rail: Net) -> States:
+        return union(
+            (self._arriving(number, rail, start) for number in self._touching.get(start, ())), self.spaces.none()
+        )
+
+    def _between_rails(self) -> dict[tuple[Net, Net], States]:
+        """From each rail to each other over conductors, through further rails too."""
+        rails = sorted(self.network.rails)
+        joins = {(a, b): self.spaces.all() if a == b else self.spaces.none() for a in rails for b in rails}
+        for a in rails:
+            for number in self._touching.get(a, ()):
+                for b in rails:
+                    if a != b:
+                        joins[a, b] = (joins[a, b] | self._within(number, a, b)).tight()
+        for middle in rails:
+            for a in rails:
+                for b in rails:
+                    if joins[a, middle] and joins[middle, b]:
+                        joins[a, b] = (joins[a, b] | (joins[a, middle] & joins[middle, b])).tight()
+        return joins
+
+    def _within(self, number: int, start: Net, end: Net) -> States:
+        return self._answer(number, start, True).get(end, self.spaces.none())
+
+    def _arriving(self, number: int, end: Net, start: Net) -> States:
+        return self._answer(number, end, False).get(start, self.spaces.none())
+
+    def _answer(self, number: int, source: Net, outward: bool) -> dict[Net, States]:
+        key = (number, source, outward)
+        if key not in self._reached:
+            piece = self.network.pieces[number]
+            ways = list(piece.ways) if outward else reversed_ways(piece.ways)
+            touched = piece.nets.union(*((way.tail, way.head) for way in ways))
+            self._reached[key] = self._reach(piece, ways, source) if source in touched else {}
+        return self._reached[key]
+
+    def _reach(self, piece: Piece, ways: list[Way], source: Net) -> dict[Net, States]:
+        size = 1
+        for digit in piece.digits:
+            size *= self.spaces.radices[digit]
+        if size > DENSE:
+            from circuitcheck.analysis.blocks import reach_by_blocks
+
+            return reach_by_blocks(ways, source, self.network.rails, self.spaces)
+        same, everything = widened(ways, self.spaces, piece.digits)
+        return reach(same, source, self.network.rails, everything)

@@ -1,0 +1,127 @@
+"""What motors, lamps and relays do in which states, from the volts across their loads.
+
+The thresholds decide where two people could differ: a motor is driven from a quarter of its rated volts, weak from
+2 %; a lamp is lit from half of its volts and glows from 5 %. A relay operates and releases at its own volts.
+"""
+
+from typing import Final, NamedTuple
+
+from circuitcheck.analysis.conduction import Conduction
+from circuitcheck.analysis.feeding import Fed
+from circuitcheck.analysis.states import Spaces, States, union
+from circuitcheck.circuit.model import Circuit, Coil, Motor, Relay
+
+DRIVEN_SHARE: Final = 0.25
+WEAK_SHARE: Final = 0.02
+LIT_SHARE: Final = 0.5
+GLOW_SHARE: Final = 0.05
+
+
+class MotorStates(NamedTuple):
+    """Every state is in exactly one of these sets; shorted states are told apart by whoever reads them."""
+
+    forward: States
+    reverse: States
+    braked: States
+    weak: States
+    braked_one_way: States
+    coasting: States
+
+    @property
+    def driven(self) -> States:
+        """Forward or reverse."""
+        return self.forward | self.reverse
+
+
+class LampStates(NamedTuple):
+    """Every state is in exactly one of these sets."""
+
+    lit: States
+    glowing: States
+    dark: States
+
+
+class RelayMove(NamedTuple):
+    """The relay's digit wants to go from value `start` to `end` in the states `wanted` (all of them at `start`).
+
+    timed: it takes the relay's delay, so that controls and motors may move meanwhile; all others take milliseconds.
+    """
+
+    relay: int
+    start: int
+    end: int
+    wanted: States
+    timed: bool
+
+
+def at_least(fed: tuple[Fed, ...], volts: float, spaces: Spaces) -> tuple[States, States]:
+    """The states in which a load stands at `volts` or more: with its `a` positive, and with its `b` positive."""
+    enough = [one for one in fed if one.volts >= volts - 1e-9]
+    return union((one.forward for one in enough), spaces.none()), union((one.backward for one in enough), spaces.none())
+
+
+def motor_states(motor: Motor, volts: tuple[tuple[Fed, ...], ...], conduction: Conduction) -> MotorStates:
+    """What a motor does. `volts`: of each load of the circuit."""
+    spaces = conduction.spaces
+    forward, reverse, weak = spaces.none(), spaces.none(), spaces.none()
+    there, back, both = spaces.none(), spaces.none(), spaces.none()
+    for winding in motor.windings:
+        ahead, behind = at_least(volts[winding.load], DRIVEN_SHARE * motor.volts, spaces)
+        forward, reverse = forward | ahead, reverse | behind
+        weak = union(at_least(volts[winding.load], WEAK_SHARE * motor.volts, spaces), weak)
+        one, other = conduction.leads(winding.plus, winding.minus), conduction.leads(winding.minus, winding.plus)
+        there, back, both = there | one, back | other, both | (one & other)
+    reverse = reverse - forward
+    driven = forward | reverse
+    braked = both - driven
+    weak = weak - driven - braked
+    one_way = (there | back) - driven - braked - weak
+    rest = ~(driven | braked | weak | one_way)
+    return MotorStates(*(states.tight() for states in (forward, reverse, braked, weak, one_way, rest)))
+
+
+def lamp_states(fed: tuple[Fed, ...], rated_volts: float, spaces: Spaces) -> LampStates:
+    """What a lamp (or buzzer, or solenoid) does; it doesn't mind the polarity."""
+    lit = union(at_least(fed, LIT_SHARE * rated_volts, spaces), spaces.none())
+    some = union(at_least(fed, GLOW_SHARE * rated_volts, spaces), spaces.none())
+    return LampStates(lit.tight(), (some - lit).tight(), (~(some | lit)).tight())
+
+
+def coil_operates(coil: Coil, volts: tuple[tuple[Fed, ...], ...], spaces: Spaces) -> States:
+    """The states in which a coil has volts enough to operate its relay, in either polarity."""
+    return union(at_least(volts[coil.load], coil.operate_volts, spaces), spaces.none()).tight()
+
+
+def coil_holds(coil: Coil, volts: tuple[tuple[Fed, ...], ...], spaces: Spaces) -> States:
+    """The states in which a coil has volts enough to keep an operated relay operated."""
+    return union(at_least(volts[coil.load], coil.release_volts, spaces), spaces.none()).tight()
+
+
+def relay_moves(number: int, relay: Relay, volts: tuple[tuple[Fed, ...], ...], spaces: Spaces) -> list[RelayMove]:
+    """When a relay wants to move, by its function.
+
+    A latching relay whose two coils are both energised stays where it is.
+    """
+    operates = coil_operates(relay.coil, volts, spaces)
+    dropped = ~coil_holds(relay.coil, volts, spaces)
+    if relay.reset is not None:
+        resets = coil_operates(relay.reset, volts, spaces)
+        wishes = [(0, 1, operates - resets, False), (1, 0, resets - operates, False)]
+    elif relay.function == "one-shot":
+        wishes = [(0, 1, operates, False), (1, 2, ~dropped, True), (1, 0, dropped, False), (2, 0, dropped, False)]
+    else:
+        wishes = [
+            (0, 1, operates, relay.function == "on-delay"),
+            (1, 0, dropped, relay.function == "off-delay"),
+        ]
+    return [
+        RelayMove(number, start, end, (spaces.where(relay.digit, (start,)) & wanted).tight(), timed)
+        for start, end, wanted, timed in wishes
+    ]
+
+
+def all_relay_moves(circuit: Circuit, volts: tuple[tuple[Fed, ...], ...], spaces: Spaces) -> tuple[RelayMove, ...]:
+    """The moves of every relay of the circuit."""
+    return tuple(
+        move for number, relay in enumerate(circuit.relays) for move in relay_moves(number, relay, volts, spaces)
+    )

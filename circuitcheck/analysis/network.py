@@ -1,0 +1,127 @@
+"""The circuit's conductors as a network, cut at the rails.
+
+Terminals that are always joined (wires, fuses, connector pins) are one net. A rail is a net that a supply holds, so
+what happens beyond it cannot matter on this side of it: taken out, the rest falls apart into pieces that share no
+conductor, and each piece is a question about its own contacts alone.
+"""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from circuitcheck.analysis.states import Spaces, States
+from circuitcheck.circuit.model import Circuit, Conductor, Terminal
+
+Net = int
+"""A number for terminals that are joined in every state."""
+
+
+class Way(NamedTuple):
+    """Current can pass from `tail` to `head` in the states `closed`."""
+
+    tail: Net
+    head: Net
+    closed: States
+
+
+class Piece(NamedTuple):
+    """Nets that hang together without a rail between them, and every way that touches them. `digits`: its contacts'."""
+
+    nets: frozenset[Net]
+    ways: tuple[Way, ...]
+    digits: tuple[int, ...]
+
+
+class Network(NamedTuple):
+    """nets: the net of each terminal. rails: the supplies' nets. pieces: cut at the rails. piece_of: a net's piece."""
+
+    nets: dict[Terminal, Net]
+    rails: frozenset[Net]
+    pieces: tuple[Piece, ...]
+    piece_of: dict[Net, Piece]
+
+
+def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Terminal, Terminal]] = ()) -> Network:
+    """The network of a circuit's conductors; `bridges` are loads taken as conductors too, joined both ways."""
+    nets = joined_terminals(circuit)
+    rails = frozenset(nets[end] for supply in circuit.supplies for end in (supply.plus, supply.minus))
+    merged: dict[tuple[Net, Net], States] = {}
+    for tail, head, closed in _all_ways(circuit, spaces, bridges):
+        ends = nets[tail], nets[head]
+        if ends[0] != ends[1]:
+            merged[ends] = merged[ends] | closed if ends in merged else closed
+    ways = [Way(tail, head, closed) for (tail, head), closed in merged.items()]
+    pieces = tuple(_cut(set(nets.values()), rails, ways))
+    return Network(nets, rails, pieces, {net: piece for piece in pieces for net in piece.nets})
+
+
+def joined_terminals(circuit: Circuit, kinds: frozenset[str] | None = None) -> dict[Terminal, Net]:
+    """A net for each terminal: terminals joined by conductors that are always closed, both ways, share one.
+
+    kinds: only conductors of these kinds count (wires alone, say); None for all.
+    """
+    parent: dict[Terminal, Terminal] = {}
+
+    def root(terminal: Terminal) -> Terminal:
+        while (above := parent.setdefault(terminal, terminal)) != terminal:
+            parent[terminal] = parent[above] if above in parent else above
+            terminal = above
+        return terminal
+
+    for part in circuit.parts.values():
+        for terminal in part.terminals:
+            root(terminal)
+    for conductor in circuit.conductors:
+        if _joins_always(conductor) and (kinds is None or conductor.kind in kinds):
+            parent[root(conductor.tail)] = root(conductor.head)
+    numbers: dict[Terminal, Net] = {}
+    return {terminal: numbers.setdefault(root(terminal), len(numbers)) for terminal in list(parent)}
+
+
+def _joins_always(conductor: Conductor) -> bool:
+    return conductor.closed is None and not conductor.one_way
+
+
+def _all_ways(
+    circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Terminal, Terminal]]
+) -> Iterator[tuple[Terminal, Terminal, States]]:
+    always = spaces.all()
+    for conductor in circuit.conductors:
+        if _joins_always(conductor):
+            continue
+        contact = conductor.closed
+        closed = always if contact is None else spaces.where(contact.digit, contact.values)
+        yield conductor.tail, conductor.head, closed
+        if not conductor.one_way:
+            yield conductor.head, conductor.tail, closed
+    for a, b in bridges:
+        yield a, b, always
+        yield b, a, always
+
+
+def _cut(nets: set[Net], rails: frozenset[Net], ways: list[Way]) -> Iterator[Piece]:
+    """The pieces; a way that joins two rails directly is a piece of its own, with no net inside."""
+    touching: dict[Net, list[Way]] = {net: [] for net in nets}
+    for way in ways:
+        touching[way.tail].append(way)
+        touching[way.head].append(way)
+        if way.tail in rails and way.head in rails:
+            yield _piece(frozenset(), [way])
+    left = nets - rails
+    while left:
+        inside = {left.pop()}
+        edge = list(inside)
+        found: dict[int, Way] = {}
+        while edge:
+            for way in touching[edge.pop()]:
+                found[id(way)] = way
+                for net in (way.tail, way.head):
+                    if net in left:
+                        left.remove(net)
+                        inside.add(net)
+                        edge.append(net)
+        yield _piece(frozenset(inside), list(found.values()))
+
+
+def _piece(nets: frozenset[Net], ways: list[Way]) -> Piece:
+    digits = sorted({digit for way in ways for digit in way.closed.space.digits})
+    return Piece(nets, tuple(ways), tuple(digits))

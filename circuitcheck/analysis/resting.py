@@ -1,0 +1,84 @@
+"""Where relays come to rest when nothing else moves.
+
+Mostly a state in which no relay wants to move. But relays that break their own coils go on for ever; then the rest is a
+group of states with no way out, through which they go round, and controls may move in any of them.
+
+Such groups are looked for only among the states from which no standstill can be reached. For each position v of the
+relays, at all settings of the other digits at once: v is in a group where everything that follows v leads back to v.
+"""
+
+from itertools import product
+from typing import NamedTuple
+
+from circuitcheck.analysis.states import Space
+
+
+class Step(NamedTuple):
+    """`digit` goes from value `start` to `end`, in the states `allowed` (bits over one space, all at `start`)."""
+
+    digit: int
+    start: int
+    end: int
+    allowed: int
+
+
+def resting_states(space: Space, steps: list[Step], stopped: int) -> int:
+    """The states at rest under the relays' steps: none is allowed, or the state is in a group that they never leave.
+
+    stopped: states that are not followed further (shorted); they count as a standstill.
+    """
+    standing = space.full
+    for step in steps:
+        standing &= ~step.allowed
+    standing |= stopped
+    endless = space.full ^ leading_to(space, steps, standing)
+    return standing | (_groups(space, steps, endless) if endless else 0)
+
+
+def following(space: Space, steps: list[Step], states: int) -> int:
+    """The states that some steps lead to from `states`, those included."""
+    reached = frontier = states
+    while frontier:
+        found = 0
+        for step in steps:
+            found |= stepped(space, frontier, step)
+        frontier = found & ~reached
+        reached |= found
+    return reached
+
+
+def leading_to(space: Space, steps: list[Step], states: int) -> int:
+    """The states from which some steps lead into `states`, those included."""
+    reached = frontier = states
+    while frontier:
+        found = 0
+        for step in steps:
+            back = Step(step.digit, step.end, step.start, space.full)
+            found |= stepped(space, frontier & space.where(step.digit, (step.end,)), back) & step.allowed
+        frontier = found & ~reached
+        reached |= found
+    return reached
+
+
+def stepped(space: Space, states: int, step: Step) -> int:
+    """The states after the step, from those of `states` that allow it."""
+    going = states & step.allowed
+    shift = (step.end - step.start) * space.strides[space.index(step.digit)]
+    return going << shift if shift >= 0 else going >> -shift
+
+
+def _groups(space: Space, steps: list[Step], endless: int) -> int:
+    digits = sorted({step.digit for step in steps if step.allowed & endless})
+    within = [step._replace(allowed=step.allowed & endless) for step in steps]
+    found = 0
+    for position in product(*(range(space.radices[space.index(digit)]) for digit in digits)):
+        here = endless
+        for digit, value in zip(digits, position, strict=True):
+            here &= space.where(digit, (value,))
+        if not here:
+            continue
+        lost = following(space, within, here) & ~leading_to(space, within, here)
+        for digit in digits:
+            lost = space.anyhow(lost, digit)
+        found |= here & ~lost
+    return found

@@ -1,0 +1,272 @@
+"""Sets of states, each one integer.
+
+A state gives every digit of a circuit a value; its number is the mixed-radix number of those values. A set of states
+is an integer with bit n set when state n belongs to it, so union is `|`, intersection `&`, counting `bit_count`, and
+"relay K1 operates" is a shift by K1's stride. Every state is covered, none is sampled.
+
+What this leaves out: a set seldom depends on all digits. So each set is kept over its own `Space`, the digits that it
+was built from, and two sets of different spaces meet in the union of their digits. A lamp behind one switch takes two
+bits, however large the panel around it.
+
+Cost: an operation on sets of one space reads as many bits as the space has states. Bringing a set to a wider space
+inserts digits by log2(states) steps of mask and shift.
+"""
+
+from collections.abc import Iterable
+from typing import Final
+
+WIDEST: Final = 1 << 26
+"""States that one space may have: 8 MB an integer."""
+
+
+class TooWide(Exception):
+    """A question that needs more combinations at once than can be counted. `digits` are the digits it needs."""
+
+    def __init__(self, digits: tuple[int, ...], size: int) -> None:
+        super().__init__(f"{size} combinations of {len(digits)} digits")
+        self.digits = digits
+        self.size = size
+
+
+class Space:
+    """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
+
+    __slots__ = ("digits", "full", "radices", "size", "strides")
+
+    def __init__(self, digits: tuple[int, ...], radices: tuple[int, ...]) -> None:
+        size = 1
+        strides = []
+        for radix in radices:
+            strides.append(size)
+            size *= radix
+        if size > WIDEST:
+            raise TooWide(digits, size)
+        self.digits = digits
+        self.radices = radices
+        self.strides = tuple(strides)
+        self.size = size
+        self.full = (1 << size) - 1
+
+    def index(self, digit: int) -> int:
+        """The position of a circuit's digit within this space. ValueError where it is not there."""
+        return self.digits.index(digit)
+
+    def where(self, digit: int, values: Iterable[int]) -> int:
+        """The states in which `digit` has one of `values`."""
+        position = self.index(digit)
+        stride, radix = self.strides[position], self.radices[position]
+        block = 0
+        for value in values:
+            block |= ((1 << stride) - 1) << (value * stride)
+        return repeat(block, stride * radix, self.size // (stride * radix))
+
+    def moved(self, bits: int, digit: int, start: int, end: int) -> int:
+        """The states of `bits` with `digit` at `start`, each with that digit turned to `end`."""
+        shift = (end - start) * self.strides[self.index(digit)]
+        chosen = bits & self.where(digit, (start,))
+        return chosen << shift if shift >= 0 else chosen >> -shift
+
+    def anyhow(self, bits: int, digit: int) -> int:
+        """The states that come into `bits` by turning `digit` somehow (or leaving it)."""
+        position = self.index(digit)
+        stride, radix = self.strides[position], self.radices[position]
+        folded = bits
+        for value in range(1, radix):
+            folded |= bits >> (value * stride)
+        folded &= self.where(digit, (0,))
+        return spread_copies(folded, stride, radix)
+
+    def number(self, values: dict[int, int]) -> int:
+        """The number of the state with these values of its digits; a digit not named stands at 0."""
+        return sum(values.get(digit, 0) * stride for digit, stride in zip(self.digits, self.strides, strict=True))
+
+    def values(self, state: int) -> dict[int, int]:
+        """The digits' values in a state, by its number."""
+        return {
+            digit: state // stride % radix
+            for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
+        }
+
+
+def repeat(block: int, period: int, count: int) -> int:
+    """`block` repeated `count` times, `period` bits apart."""
+    result, width, have = block, period, 1
+    while have < count:
+        step = min(have, count - have)
+        result |= (result & ((1 << (step * period)) - 1)) << width if step < have else result << width
+        have += step
+        width = have * period
+    return result
+
+
+def spread_copies(bits: int, stride: int, radix: int) -> int:
+    """`bits` (zero wherever a digit of this stride and radix is not 0) at every value of that digit."""
+    result, have = bits, 1
+    while have < radix:
+        step = min(have, radix - have)
+        result |= result << (step * stride)
+        have += step
+    return result
+
+
+def with_digit(bits: int, size: int, stride: int, radix: int) -> int:
+    """A set over `size` states, with a digit that it does not depend on inserted at `stride`.
+
+    Blocks of `stride` bits move apart to make room: the upper half of all blocks first, then each half's upper half.
+    """
+    blocks = size // stride
+    for level in range((blocks - 1).bit_length() - 1, -1, -1):
+        width = stride << level
+        low = repeat((1 << width) - 1, 2 * width * radix, -(-blocks // (2 << level)))
+        bits = (bits & low) | ((bits & (low << width)) << (width * (radix - 1)))
+    return spread_copies(bits, stride, radix)
+
+
+def without_digit(bits: int, size: int, stride: int, radix: int) -> int:
+    """The part of a set over `size` states that has the digit at `stride` at 0, with that digit taken out."""
+    blocks = size // (stride * radix)
+    bits &= repeat((1 << stride) - 1, stride * radix, blocks)
+    for level in range((blocks - 1).bit_length()):
+        width = stride << level
+        low = repeat((1 << width) - 1, 2 * width * radix, -(-blocks // (2 << level)))
+        bits = (bits & low) | ((bits & (low << (width * radix))) >> (width * (radix - 1)))
+    return bits
+
+
+class States:
+    """A set of states: `bits` over `space`. Sets of one circuit mix freely; results stand over the digits of both."""
+
+    __slots__ = ("bits", "space", "spaces")
+
+    def __init__(self, spaces: "Spaces", space: Space, bits: int) -> None:
+        self.spaces = spaces
+        self.space = space
+        self.bits = bits
+
+    def __and__(self, other: "States") -> "States":
+        space, left, right = self.spaces.together(self, other)
+        return States(self.spaces, space, left & right)
+
+    def __or__(self, other: "States") -> "States":
+        space, left, right = self.spaces.together(self, other)
+        return States(self.spaces, space, left | right)
+
+    def __sub__(self, other: "States") -> "States":
+        space, left, right = self.spaces.together(self, other)
+        return States(self.spaces, space, left & ~right)
+
+    def __invert__(self) -> "States":
+        return States(self.spaces, self.space, self.space.full ^ self.bits)
+
+    def __bool__(self) -> bool:
+        return self.bits != 0
+
+    def same_as(self, other: "States") -> bool:
+        """Do both hold in the same states?"""
+        _, left, right = self.spaces.together(self, other)
+        return left == right
+
+    def __contains__(self, values: dict[int, int]) -> bool:
+        return bool(self.bits >> self.space.number(values) & 1)
+
+    @property
+    def everything(self) -> bool:
+        """Does it hold in every state?"""
+        return self.bits == self.space.full
+
+    def over(self, space: Space) -> int:
+        """Its bits over a wider space."""
+        return self.spaces.lifted(self, space)
+
+    def depends_on(self, digit: int) -> bool:
+        """Does turning this digit alone ever lead into or out of the set?"""
+        return digit in self.space.digits and self.space.anyhow(self.bits, digit) != self.bits
+
+    def tight(self) -> "States":
+        """The same set over only those digits that it depends on."""
+        result = self
+        for digit in self.space.digits:
+            if not result.depends_on(digit):
+                result = result._without(digit)
+        return result
+
+    def turned(self, digit: int) -> "States":
+        """The states from which turning `digit` somehow (or leaving it) leads into the set."""
+        if digit not in self.space.digits:
+            return self
+        return States(self.spaces, self.space, self.space.anyhow(self.bits, digit))
+
+    def _without(self, digit: int) -> "States":
+        space = self.space
+        position = space.index(digit)
+        narrower = self.spaces.of(space.digits[:position] + space.digits[position + 1 :])
+        bits = without_digit(self.bits, space.size, space.strides[position], space.radices[position])
+        return States(self.spaces, narrower, bits)
+
+
+class Spaces:
+    """All spaces of one circuit, each made once. `radices`: one for each of the circuit's digits."""
+
+    def __init__(self, radices: tuple[int, ...]) -> None:
+        self.radices = radices
+        self._known: dict[tuple[int, ...], Space] = {}
+        self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
+
+    def of(self, digits: Iterable[int]) -> Space:
+        """The space of these digits. TooWide where it has more than WIDEST states."""
+        key = tuple(sorted(set(digits)))
+        space = self._known.get(key)
+        if space is None:
+            space = self._known[key] = Space(key, tuple(self.radices[digit] for digit in key))
+        return space
+
+    def all(self) -> States:
+        """The set of every state."""
+        space = self.of(())
+        return States(self, space, space.full)
+
+    def none(self) -> States:
+        """The set of no state."""
+        return States(self, self.of(()), 0)
+
+    def where(self, digit: int, values: Iterable[int]) -> States:
+        """The states in which `digit` has one of `values`."""
+        space = self.of((digit,))
+        return States(self, space, space.where(digit, values))
+
+    def over(self, space: Space, bits: int) -> States:
+        """The set with these bits over `space`."""
+        return States(self, space, bits)
+
+    def together(self, left: States, right: States) -> tuple[Space, int, int]:
+        """The space of both sets' digits, and the bits of each over it."""
+        if left.space is right.space:
+            return left.space, left.bits, right.bits
+        key = (left.space.digits, right.space.digits)
+        space = self._unions.get(key)
+        if space is None:
+            space = self._unions[key] = self.of(key[0] + key[1])
+        return space, self.lifted(left, space), self.lifted(right, space)
+
+    def lifted(self, states: States, space: Space) -> int:
+        """The bits of a set over a wider space. ValueError where that space lacks a digit of the set's."""
+        if states.space is space:
+            return states.bits
+        if not set(states.space.digits) <= set(space.digits):
+            raise ValueError("a set can only be brought to a space that has all its digits")
+        if states.bits in (0, states.space.full):
+            return space.full if states.bits else 0
+        bits, size, have = states.bits, states.space.size, set(states.space.digits)
+        for digit, stride, radix in zip(space.digits, space.strides, space.radices, strict=True):
+            if digit not in have:
+                bits = with_digit(bits, size, stride, radix)
+                size *= radix
+        return bits
+
+
+def union(sets: Iterable[States], nothing: States) -> States:
+    """The union of sets; `nothing` where there are none."""
+    result = nothing
+    for states in sets:
+        result = result | states
+    return result

@@ -1,0 +1,88 @@
+"""What a check is, and what it hands over.
+
+A check says only which parts, which states, which way and which words. What is the same for all (the smallest example,
+how it is reached, the steps from power-up, the count, the places) is worked out once, in findings.py.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.states import States
+from circuitcheck.circuit.model import Terminal
+from circuitcheck.plan.source import Place
+
+
+class Example(NamedTuple):
+    """A plan for a page and for a test. Lines marked `#! check-name` are where that check must find something."""
+
+    title: str
+    plan: str
+
+
+class Evidence(NamedTuple):
+    """One thing that a check found.
+
+    what: one sentence with no full stop, in the plan's own words; "{state}" in it stands for the example.
+    parts: the names of the parts involved, the most telling first. places: in the text, the first is the one shown.
+    states: in which it is so; None for what is wrong whatever the state (a terminal with no wire).
+    lasting: count only states that last until a hand or a motor moves something, not those passed in between.
+    way: where the current runs, as stretches from terminal to terminal; through: loads that it passes.
+    severity, remedy: where this one differs from the check's own.
+    reached: where the check knows it ("fault"); else it is worked out from the states.
+    """
+
+    what: str
+    parts: tuple[str, ...]
+    places: tuple[Place, ...]
+    states: States | None = None
+    lasting: bool = False
+    way: tuple[tuple[Terminal, Terminal], ...] = ()
+    through: tuple[int, ...] = ()
+    severity: str = ""
+    remedy: str = ""
+    reached: str = ""
+
+
+class Check(NamedTuple):
+    """The page of a check, for `explain` and every report; its examples are tests.
+
+    finds, why, how, remedy, limits: whole sentences. severity: "error", "warning" or "note".
+    wrong: each must give exactly the marked findings; right: none of this check, each a near miss.
+    """
+
+    name: str
+    severity: str
+    finds: str
+    why: str
+    how: str
+    remedy: str
+    limits: str
+    wrong: tuple[Example, ...]
+    right: tuple[Example, ...]
+
+
+Find = Callable[[Facts], Iterator[Evidence]]
+
+
+class Finding(NamedTuple):
+    """Evidence made complete; see design of a finding in DEVELOPERS.md.
+
+    reached: "operation", "changeover", "fault" or "combination". example: digit name to position, only those that
+    matter. path: terminal by terminal. steps: from power-up. count, of: in how many states of how many; 0, 0 where the
+    state plays no part.
+    """
+
+    check: str
+    severity: str
+    reached: str
+    what: str
+    parts: tuple[str, ...]
+    where: tuple[Place, ...]
+    example: dict[str, str]
+    path: tuple[Terminal, ...]
+    steps: tuple[str, ...]
+    count: int
+    of: int
+    why: str
+    remedy: str

@@ -1,0 +1,51 @@
+"""States and stories in the plan's own words."""
+
+from circuitcheck.analysis.single_state import Change, State, Story
+from circuitcheck.circuit.model import Circuit
+
+
+def example_words(circuit: Circuit, state: State) -> dict[str, str]:
+    """{"S1": "raise", "deck": "top"}, in the plan's order."""
+    return {circuit.digits[number].name: circuit.digits[number].value_name(state[number]) for number in sorted(state)}
+
+
+def state_words(circuit: Circuit, state: State) -> str:
+    """ "S1 raise, K1 operated, deck at top"; "anything" for no digit at all."""
+    named = [digit_words(circuit, number, state[number]) for number in sorted(state)]
+    return ", ".join(named) if named else "anything"
+
+
+def digit_words(circuit: Circuit, number: int, value: int) -> str:
+    """ "S1 raise", "deck at top", "deck past top"."""
+    digit = circuit.digits[number]
+    word = digit.value_name(value)
+    plain = digit.kind != "axis" or word.split()[0] in ("past", "between", "away")
+    return f"{digit.name} {word}" if plain else f"{digit.name} at {word}"
+
+
+def story_words(circuit: Circuit, story: Story) -> tuple[str, ...]:
+    """What to do and what happens, a line a step, from the beginning on."""
+    beginning = {
+        number: value for number, value in story.beginning.items() if value or circuit.digits[number].kind != "relay"
+    }
+    return (f"begin with {state_words(circuit, beginning)}", *(_change_words(circuit, one) for one in story.changes))
+
+
+def _change_words(circuit: Circuit, change: Change) -> str:
+    digit = circuit.digits[change.digit]
+    word = digit.value_name(change.end)
+    if digit.kind == "relay":
+        return f"{digit.name} {_relay_verb(word)}"
+    if digit.kind == "axis":
+        return f"{digit.name} moves {'to ' if word.split()[0] not in ('past', 'between', 'away') else ''}{word}"
+    if digit.kind == "supply":
+        return f"{digit.name} {'fails' if word == 'off' else 'is switched on'}"
+    if digit.kind == "outside":
+        return f"{digit.name} turns {word}"
+    if word in ("pressed", "released"):
+        return f"{'press' if word == 'pressed' else 'release'} {digit.name}"
+    return f"turn {digit.name} to {word}" if change.end < len(digit.values) else f"{digit.name} passes {word}"
+
+
+def _relay_verb(word: str) -> str:
+    return {"operated": "operates", "released": "releases", "spent": "ends its pulse"}[word]

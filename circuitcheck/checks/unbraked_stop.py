@@ -1,0 +1,96 @@
+"""A motor that stops, or should, with its armature open."""
+
+from collections.abc import Iterator
+
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.checks.check import Check, Evidence, Example
+
+CHECK = Check(
+    name="unbraked-stop",
+    severity="error",
+    finds="A motor that is not driven and whose armature is not shorted on itself in both directions of current.",
+    why="An open motor runs on, a quarter turn or more, and breaks things or fingers; a shorted one stops at once.",
+    how="Every state in which operation comes to rest is looked at: switched off, at a limit, stopped in an emergency, "
+    "with the power gone. Conductors must lead from + to − of the motor and back.",
+    remedy="Bring both ends of the motor to one rail when the relays are released, as the two normally closed contacts of "
+    "a pair of changeover relays do.",
+    limits="The milliseconds in which a contact travels don't count. A resistor across the armature doesn't count as a "
+    "brake. How far the motor turns until it stands is not worked out here. `may coast` lets a motor run free.",
+    wrong=(
+        Example(
+            "a lighthouse shutter reversed by a centre-off switch: at off the motor hangs open",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            switch S1 dpdt positions open off close
+            motor  M1 12 V stall 10 A                            #! unbraked-stop
+            rung   PS.+, F1, S1.open1
+            rung   F1.2, S1.close2
+            rung   PS.-, S1.open2
+            rung   PS.-, S1.close1
+            rung   S1.com1, M1, S1.com2
+            """,
+        ),
+        Example(
+            "a diode instead of a contact brakes one direction of turning only",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            button PB1 no
+            diode  D1
+            motor  M1 12 V stall 10 A                            #! unbraked-stop
+            rung   PS.+, F1, PB1, M1, PS.-
+            rung   M1.-, D1, M1.+
+            """,
+        ),
+    ),
+    right=(
+        Example(
+            "the resting side of a changeover button shorts the motor",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            button PB1 spdt
+            motor  M1 12 V stall 10 A
+            rung   PS.+, F1, PB1.14-11, M1, PS.-
+            wire   PB1.12 PS.-
+            """,
+        ),
+        Example(
+            "a fan behind the curtain is said to be free to coast",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            button PB1 no
+            motor  M1 12 V stall 3 A may coast
+            rung   PS.+, F1, PB1, M1, PS.-
+            """,
+        ),
+    ),
+)
+
+
+def find(facts: Facts) -> Iterator[Evidence]:
+    """For each motor that must brake: left open, braked one way only, and turned weakly through another load."""
+    circuit = facts.circuit
+    for motor, does in zip(circuit.motors, facts.motors, strict=True):
+        if motor.may_coast:
+            continue
+        cases = (
+            (does.coasting, f"{motor.name} is neither driven nor braked, so it runs on freely, with {{state}}"),
+            (
+                does.braked_one_way,
+                f"{motor.name} is braked in one direction of turning only and runs on in the other with {{state}}",
+            ),
+            (does.weak, f"{motor.name} is neither braked nor properly driven, but fed through another load, with {{state}}"),
+        )
+        for states, what in cases:
+            lasting = facts.reached_at_rest(facts.possible(states) - facts.shorted)
+            if lasting:
+                yield Evidence(
+                    what=what,
+                    parts=(motor.name,),
+                    places=(circuit.parts[motor.name].place,),
+                    states=lasting,
+                    lasting=True,
+                )
