@@ -15,7 +15,7 @@ MOST_PROBLEMS = 1_000
 
 
 class Contents(NamedTuple):
-    """A file's statements by what they are for. `count` is how many statements were read, bad ones included."""
+    """A file's statements by what they are for. `statement_count` includes bad statements."""
 
     titles: tuple[Title, ...]
     uses: tuple[Use, ...]
@@ -23,7 +23,7 @@ class Contents(NamedTuple):
     modules: tuple[Module, ...]
     statements: tuple[Statement, ...]
     problems: tuple[Problem, ...]
-    count: int
+    statement_count: int
 
 
 class _OpenModule:

@@ -55,7 +55,7 @@ def _parser(grammar: str, builder: Builder, cache: str | bool) -> "Lark":
     from lark import Lark
 
     # lark asks of a transformer only that it has the methods.
-    return Lark(grammar, parser="lalr", lexer="contextual", cache=cache, transformer=builder)  # type: ignore[arg-type]
+    return Lark(grammar, parser="lalr", lexer="contextual", cache=cache, transformer=builder)
 
 
 def _prepared(folder: Path, lark_version: str) -> Path | None:

@@ -10,6 +10,7 @@ DEEPEST_BRACKETS = 50
 _GOES_ON = (",", "|", "(", ":")
 _MARKS = re.compile(r'"[^"]*"|#.*|[()"]')
 _BEGINNING = re.compile(r'(\s*)([a-z]+)(?:[ \t]+["\w]|\s*$)')
+_GO_ON = "Go on in the next line, or take it away."
 _NAMES_LEAD_LINES = ("fit", "expect", "never")
 
 
@@ -83,7 +84,7 @@ class _Pending:
             self._refuse(self.open[-1], "a bracket that is not closed", "Close it with `)` before the next statement.")
         if self.problem is None and self.goes_on:
             line, column = self.end
-            self._refuse((line, column - 1), f"nothing after the last `{self.last_mark}`", "Go on in the next line, or take it away.")
+            self._refuse((line, column - 1), f"nothing after the last `{self.last_mark}`", _GO_ON)
         if self.problem is not None:
             return self.problem
         text = "\n".join(self.lines)

@@ -1,32 +1,18 @@
 """From a statement's text to its syntax, or to the problem that keeps it from being read."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from circuitcheck.plan.builder import Builder, Line
 from circuitcheck.plan.grammar import load_parser
 from circuitcheck.plan.lines import Statement
-from circuitcheck.plan.slips import END_OF_LINE, Stumble, explain, found_at, unknown_statement
+from circuitcheck.plan.slips import attribute_as_name, explain, unknown_statement
 from circuitcheck.plan.source import Problem
+from circuitcheck.plan.stumbles import IN_WORDS, Stumble, found_at
+from circuitcheck.plan.syntax import Part
 from circuitcheck.plan.words import EXAMPLES
 
 if TYPE_CHECKING:
     from lark import Lark, UnexpectedInput
-
-_IN_WORDS = {
-    "NAME": "a name",
-    "TERMINAL": "a terminal such as K1.A1",
-    "PASSAGE": "a passage such as K1.11-14",
-    "KIND": "a kind of part such as relay",
-    "NUMBER": "a quantity such as 12 V",
-    "UNIT": "a unit such as V",
-    "COLOUR": "a colour or a wire's number",
-    "VALUE": "what it does, such as braked or pressed",
-    "TEXT": "a text in quotes",
-    "BRUSH": "+ or -",
-    "BUILT_IN": "diode or resistor",
-    "$END": END_OF_LINE,
-}
-"""The grammar's words in CAPITALS as a builder would say them; all others are written just so."""
 
 
 class StatementParser:
@@ -40,16 +26,23 @@ class StatementParser:
         """What the statement says, or where it can't be read on and why."""
         from lark import UnexpectedInput
 
-        words = statement.text.split(None, 1)
-        if words[0] not in EXAMPLES:
+        if statement.text.split(None, 1)[0] not in EXAMPLES:
             return unknown_statement(statement)
-        self._parser = self._parser or load_parser(self._builder)
+        parser = self._parser = self._parser or load_parser(self._builder)
         self._builder.statement = statement.place
         try:
-            line: Line = self._parser.parse(statement.text)  # type: ignore[assignment]
+            line = cast("Line", parser.parse(statement.text))
         except UnexpectedInput as error:
-            return explain(_stumble(self._parser, statement, error))
+            return explain(_stumble(parser, statement, error))
+        if isinstance(line, Part) and len(line.names) > 1:
+            return attribute_as_name(line, _keywords(parser)) or line
         return line
+
+
+def _keywords(parser: "Lark") -> list[str]:
+    """The words that attributes begin with, or consist of."""
+    literal = [str(terminal.pattern.value) for terminal in parser.terminals if terminal.pattern.type == "str"]
+    return [word for word in literal if word not in EXAMPLES]
 
 
 def _stumble(parser: "Lark", statement: Statement, error: "UnexpectedInput") -> Stumble:
@@ -57,9 +50,9 @@ def _stumble(parser: "Lark", statement: Statement, error: "UnexpectedInput") -> 
 
     at_end = isinstance(error, UnexpectedToken) and error.token.type == "$END"
     start, end = _end_of(statement) if at_end else found_at(statement.text, error.pos_in_stream or 0)
-    accepted = sorted(error.interactive_parser.accepts())  # type: ignore[attr-defined]
-    words = tuple(_IN_WORDS[name] for name in _IN_WORDS if name in accepted)
-    keywords = tuple(str(parser.get_terminal(name).pattern.value) for name in accepted if name not in _IN_WORDS)
+    accepted = sorted(error.interactive_parser.accepts())  # type: ignore[no-untyped-call]
+    words = tuple(IN_WORDS[name] for name in IN_WORDS if name in accepted)
+    keywords = tuple(str(parser.get_terminal(name).pattern.value) for name in accepted if name not in IN_WORDS)
     return Stumble(statement, start, end, words, keywords)
 
 

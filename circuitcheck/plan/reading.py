@@ -8,7 +8,7 @@ from circuitcheck.plan.contents import MOST_STATEMENTS, Contents, read_contents
 from circuitcheck.plan.parsing import StatementParser
 from circuitcheck.plan.source import Place, PlanError, Problem, Source
 from circuitcheck.plan.syntax import Module, Plan, Type, Use, Word
-from circuitcheck.plan.text import read_source, source_of_text
+from circuitcheck.plan.text import read_source, source_of_text, whole_file
 from circuitcheck.plan.uses import used_file
 from circuitcheck.plan.words import named
 
@@ -64,7 +64,7 @@ class _Reading:
         folder, path = path.parent, path.resolve()
         self.sources[path] = source
         contents = read_contents(source, self.parser, MOST_STATEMENTS - self.count)
-        self.count = min(self.count + contents.count, MOST_STATEMENTS)
+        self.count = min(self.count + contents.statement_count, MOST_STATEMENTS)
         self.problems.extend(contents.problems)
         _add_named(self.types, contents.types, "type", self.problems)
         _add_named(self.modules, contents.modules, "module", self.problems)
@@ -99,8 +99,10 @@ class _Reading:
 
     def _tell_unread(self, problem: Problem, path: Word) -> None:
         """A file of which nothing could be read has no line to show: its problem is told where it is used."""
-        at_byte = "" if problem.place[1:] == (1, 1, 1, 1) else f" (line {problem.place.line}, column {problem.place.column})"
-        self.problems.append(problem._replace(place=path.place, what=f"{problem.what}{at_byte}"))
+        where = problem.place
+        within = f" in {where.file}, line {where.line}, column {where.column}"
+        what = problem.what + ("" if where == whole_file(where.file) else within)
+        self.problems.append(problem._replace(place=path.place, what=what))
 
 
 def _cycle(target: Path, chain: tuple[tuple[Path, Use], ...]) -> Problem:

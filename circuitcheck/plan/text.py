@@ -6,6 +6,7 @@ from circuitcheck.plan.source import Place, Problem, Source
 
 MOST_BYTES = 2_000_000
 _BYTE_ORDER_MARK = "\ufeff"
+_ZERO_BYTE = "It holds a zero byte, as programs and pictures do. Name a plan."
 _OTHER_ENCODINGS = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
 
 
@@ -48,7 +49,8 @@ def near_files(path: Path) -> str:
 def source_of_bytes(file: str, content: bytes) -> Source | Problem:
     """The lines of a file whose bytes are `content`."""
     if len(content) > MOST_BYTES:
-        return Problem(whole_file(file), f"{file} is over 2 MB", "Divide the plan: keep types and modules in files of their own.")
+        help = "Keep types and modules in files of their own, or make a plan for each control box."
+        return Problem(whole_file(file), f"{file} is over 2 MB", help)
     for mark, encoding in _OTHER_ENCODINGS.items():
         if content.startswith(mark):
             return Problem(whole_file(file), f"{file} is saved as {encoding}", "Save it as UTF-8.")
@@ -66,7 +68,7 @@ def source_of_text(file: str, text: str) -> Source | Problem:
         number = next(number for number, line in enumerate(lines, 1) if "\0" in line)
         column = lines[number - 1].index("\0") + 1
         place = Place(file, number, column, number, column + 1)
-        return Problem(place, f"{file} is no text", "It holds a zero byte, as programs and pictures do. Name a plan.")
+        return Problem(place, f"{file} is no text", _ZERO_BYTE)
     if not text.strip():
         return Problem(whole_file(file), f"{file} is empty", 'A plan begins like: plan Drawbridge "Raises the deck".')
     return Source(file, lines)
@@ -78,7 +80,7 @@ def _lines(text: str) -> tuple[str, ...]:
 
 def _not_utf8(file: str, content: bytes, position: int) -> Problem:
     if b"\0" in content[: position + 1]:
-        return Problem(whole_file(file), f"{file} is no text", "It holds zero bytes, as programs and pictures do. Name a plan.")
+        return Problem(whole_file(file), f"{file} is no text", _ZERO_BYTE)
     before = _lines(content[:position].decode("utf-8"))
     place = Place(file, len(before), len(before[-1]) + 1, len(before), len(before[-1]) + 2)
     what = f"the byte {content[position]:02X} is not UTF-8"

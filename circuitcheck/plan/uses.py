@@ -23,7 +23,8 @@ def used_file(use: Use, folder: Path, allowed: tuple[Path, ...]) -> Path | Probl
         help = 'Write the way from this file\'s folder, like "parts/relays.plan".'
         return Problem(use.path.place, f'"{written}" doesn\'t start from this file\'s folder', help)
     if "\\" in written:
-        return Problem(use.path.place, f'"{written}" holds a backslash', "Write / between folders; that works everywhere.")
+        help = "Write / between folders; that works everywhere."
+        return Problem(use.path.place, f'"{written}" holds a backslash', help)
     if not written.strip():
         return Problem(use.path.place, "a use of nothing", 'Name a file between the quotes, like "parts/relays.plan".')
     try:

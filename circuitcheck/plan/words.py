@@ -1,5 +1,7 @@
 """The words that statements begin with, each with a statement as it is written."""
 
+_NO_PARTS = ("plan", "use", "type", "axis", "wire", "rung", "module", "port", "end", "fit", "expect", "never")
+
 EXAMPLES = {
     "plan": 'plan Drawbridge "Raises and lowers the deck"',
     "use": 'use "parts/relays.plan"',
@@ -33,6 +35,9 @@ EXAMPLES = {
     "expect": "expect M1 braked when PS off",
     "never": "never M1 driven when ES1 pressed",
 }
+
+KINDS = tuple(word for word in EXAMPLES if word not in _NO_PARTS)
+"""The kinds of part that a plan or a type describes."""
 
 _WITH_AN = "aeiou"
 

@@ -1,0 +1,1 @@
+"""What a person or a machine reads: one file for each output."""
