@@ -143,19 +143,22 @@ def _degrees(axis: Axis, problems: list[Problem]) -> float:
     return degrees
 
 
-def _judge_types(flat: list[Scoped], types: dict[str, Type], problems: list[Problem]) -> dict[str, Given]:
-    """The attributes of every type that some part uses, each judged once."""
+def _judge_types(flat: list[Scoped], types: dict[str, Type], problems: list[Problem]) -> dict[str, Given | None]:
+    """The attributes of every type that some part uses, each judged once; None for a type that has problems."""
     used = {one.statement.type_name.text for one in flat if isinstance(one.statement, Part) and one.statement.type_name}
-    return {
-        name: judge(KINDS[one.kind.text].noun, KINDS[one.kind.text].takes, one.attributes, problems)
-        for name, one in types.items()
-        if name in used and one.kind.text in KINDS
-    }
+    judged: dict[str, Given | None] = {}
+    for name, one in types.items():
+        if name in used and one.kind.text in KINDS:
+            found: list[Problem] = []
+            given = judge(KINDS[one.kind.text].noun, KINDS[one.kind.text].takes, one.attributes, found)
+            judged[name] = None if found else given
+            problems.extend(found)
+    return judged
 
 
-def _given(part: Part, types: dict[str, Type], judged: dict[str, Given], word: Word,
+def _given(part: Part, types: dict[str, Type], judged: dict[str, Given | None], word: Word,
            problems: list[Problem]) -> Given | None:  # fmt: skip
-    """A part's attributes on top of its type's; None, with a problem, where the part can't be read."""
+    """A part's attributes on top of its type's; None where the part or its type has problems."""
     kind = KINDS.get(part.kind.text)
     if kind is None:
         what = f"no kind of part {part.kind.text}"
@@ -163,6 +166,8 @@ def _given(part: Part, types: dict[str, Type], judged: dict[str, Given], word: W
         return None
     found: list[Problem] = []
     base = _type_attributes(part, types, judged, found)
+    if base is None:
+        return None
     given = merge(base, judge(kind.noun, kind.takes, part.attributes, found), kind.forms)
     example = kind.example.replace(f" {kind.example.split()[1]} ", f" {word.text} ", 1)
     if not found:
@@ -172,7 +177,8 @@ def _given(part: Part, types: dict[str, Type], judged: dict[str, Given], word: W
     return None if found else given
 
 
-def _type_attributes(part: Part, types: dict[str, Type], judged: dict[str, Given], problems: list[Problem]) -> Given:
+def _type_attributes(part: Part, types: dict[str, Type], judged: dict[str, Given | None],
+                     problems: list[Problem]) -> Given | None:  # fmt: skip
     if part.type_name is None:
         return NOTHING
     found = types.get(part.type_name.text)
@@ -187,7 +193,7 @@ def _type_attributes(part: Part, types: dict[str, Type], judged: dict[str, Given
         also = ((found.name.place, f"{found.name.text} is described here."),)
         problems.append(Problem(part.type_name.place, what, help, also))
         return NOTHING
-    return judged.get(found.name.text, NOTHING)
+    return judged[found.name.text]
 
 
 def _formless(kind: Kind, word: Word, example: str, given: Given) -> list[Problem]:

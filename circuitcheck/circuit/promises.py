@@ -3,7 +3,7 @@
 from circuitcheck.circuit.flattening import Scoped
 from circuitcheck.circuit.model import Axis, Digit, PartInfo
 from circuitcheck.circuit.resolving import Names, is_unclear
-from circuitcheck.circuit.wording import article, listed, suggestion
+from circuitcheck.circuit.wording import article, listed, sentence, suggestion
 from circuitcheck.plan.source import Problem
 from circuitcheck.plan.syntax import Claim, Combined, Condition, Promise, Word
 
@@ -65,10 +65,10 @@ def _amiss(claim: Claim, scope: str, names: Names, values: dict[str, tuple[str, 
         help = f"Write `{subject} at PLACE` or `{subject} stops at PLACE`."
         return Problem(claim.place, f"{subject} is an axis", help)
     if not words:
-        help = f"{article(info.kind).capitalize()} doesn't change; a promise speaks of what does."
+        help = f"{sentence(article(info.kind))} doesn't change; a promise speaks of what does."
         return Problem(claim.subject.place, f"nothing can be said of {subject}", help)
     if claim.value.text not in words:
-        help = f"{article(info.kind).capitalize()} can be {listed(words, 'or')}."
+        help = f"{sentence(article(info.kind))} can be {listed(words, 'or')}."
         return Problem(claim.value.place, f"{subject} is never {claim.value.text}", help)
     return None
 

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from circuitcheck.circuit.catalogue.pieces import Pieces
 from circuitcheck.circuit.model import PartInfo, Terminal
 from circuitcheck.circuit.wording import article, description, listed, suggestion
+from circuitcheck.plan.nearest import nearest
 from circuitcheck.plan.source import Problem
 from circuitcheck.plan.syntax import Word
 
@@ -137,8 +138,6 @@ def _no_terminal(word: Word, part_name: str, mark: str, info: PartInfo) -> Probl
     shown = f"{part_name}.{mark}"
     if info.marks == ("",):
         return Problem(word.place, f"no terminal {shown}", f"{part_name} is a single terminal: write {part_name}.")
-    known = [f"{part_name}.{other}" for other in info.marks]
-    near = suggestion(shown, known) if info.marks else ""
-    what_it_is = description(info._replace(name=part_name))
-    help = f"{what_it_is}. {near}" if near.startswith("Nearest") else f"{what_it_is}."
-    return Problem(word.place, f"no terminal {shown}", help)
+    near = ", ".join(f"{part_name}.{other}" for other in nearest(mark, info.marks))
+    help = f"{description(info._replace(name=part_name))}."
+    return Problem(word.place, f"no terminal {shown}", f"{help} Nearest: {near}." if near else help)

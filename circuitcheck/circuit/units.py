@@ -6,6 +6,7 @@ AWG sizes become square millimetres by ASTM B258: d = 0.127 mm · 92^((36 − n)
 import math
 from typing import NamedTuple
 
+from circuitcheck.circuit.wording import sentence
 from circuitcheck.plan.nearest import nearest
 from circuitcheck.plan.source import Place, Problem
 from circuitcheck.plan.syntax import Quantity
@@ -22,7 +23,7 @@ UNITS: dict[str, tuple[str, float]] = {
     "ft": ("metres", 0.3048),
     "mm2": ("mm2", 1.0), "mm²": ("mm2", 1.0), "AWG": ("mm2", 1.0), "awg": ("mm2", 1.0),
     "rpm": ("rpm", 1.0), "deg": ("degrees", 1.0), "°": ("degrees", 1.0),
-    "pole": ("poles", 1.0), "poles": ("poles", 1.0), "way": ("ways", 1.0), "ways": ("ways", 1.0),
+    "poles": ("poles", 1.0), "pole": ("poles", 1.0), "ways": ("ways", 1.0), "way": ("ways", 1.0),
 }  # fmt: skip
 """Unit as written → the dimension's name and the factor to its SI unit. The ohm sign exists twice in Unicode."""
 
@@ -52,7 +53,7 @@ def measure(quantity: Quantity) -> Measure | Problem:
         return Problem(quantity.place, f"no unit {quantity.unit}" if quantity.unit else "a number with no unit", known)
     dimension, factor = UNITS[quantity.unit]
     if quantity.unit.upper() == "AWG":
-        low, high = awg_area(quantity.low), awg_area(quantity.high)
+        low, high = awg_area(quantity.high), awg_area(quantity.low)
     else:
         low, high = quantity.low * factor, quantity.high * factor
     return _out_of_bounds(quantity, dimension, low, high) or Measure(dimension, low, high, quantity.place)
@@ -61,7 +62,7 @@ def measure(quantity: Quantity) -> Measure | Problem:
 def _out_of_bounds(quantity: Quantity, dimension: str, low: float, high: float) -> Problem | None:
     most = MOST[dimension]
     if not (min(low, high) > 0 and max(low, high) <= most):
-        help = f"{noun(dimension).capitalize()} must be above 0 and at most {most:,.0f} {_base_unit(dimension)}."
+        help = f"{sentence(noun(dimension))} must be above 0 and at most {most:,.0f} {_base_unit(dimension)}."
         return Problem(quantity.place, f"{written(quantity)} cannot be meant", help)
     if low > high:
         return Problem(quantity.place, f"the range {written(quantity)} runs backwards", "Write the smaller end first.")

@@ -28,9 +28,14 @@ def suggestion(word: str, known: Iterable[str]) -> str:
     return f"There is {shown}." if len(names) <= 12 else f"There is {shown} and {len(names) - 12} more."
 
 
+def sentence(text: str) -> str:
+    """The text with a capital first letter, the others as they are."""
+    return text[:1].upper() + text[1:]
+
+
 def article(noun: str) -> str:
-    """ "a relay", "an estop"."""
-    return f"{'an' if noun[:1] in 'aeiou' else 'a'} {noun}"
+    """ "a relay", "an estop", "an spdt switch"."""
+    return f"{'an' if noun.startswith(('a', 'e', 'i', 'o', 'u', 'spst', 'spdt')) else 'a'} {noun}"
 
 
 def description(info: PartInfo) -> str:

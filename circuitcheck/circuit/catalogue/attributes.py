@@ -7,7 +7,7 @@ quantities in SI units by keyword and dimension, words by keyword. Readers of th
 from typing import NamedTuple
 
 from circuitcheck.circuit.units import Measure, measure, noun, written
-from circuitcheck.circuit.wording import article, listed, suggestion
+from circuitcheck.circuit.wording import article, listed, sentence, suggestion
 from circuitcheck.plan.source import Place, Problem
 from circuitcheck.plan.syntax import Attribute, Quantity, Word
 
@@ -94,6 +94,7 @@ def judge(noun_of_part: str, shapes: dict[str, Shape], attributes: tuple[Attribu
         if keyword and keyword in places and not shape.repeats:
             also = ((places[keyword], f"`{keyword}` is first given here."),)
             problems.append(Problem(attribute.place, f"`{keyword}` is given twice", "Keep one of them.", also))
+            continue
         places[keyword] = attribute.place
         words[keyword] = attribute.words
         problems.extend(_words_amiss(keyword, shape, attribute))
@@ -133,9 +134,10 @@ def missing(noun_of_part: str, name: str, example: str, shapes: dict[str, Shape]
             found.append(Problem(place, f"{noun_of_part} {name} has no `{keyword}`", f"Write e.g. `{example}`."))
         for dimension in shape.needs if not keyword or given.has(keyword) else ():
             if given.value(keyword, dimension) is None:
-                which = f" after `{keyword}`" if keyword else ""
-                what = f"{noun_of_part} {name} has no {noun(dimension).removeprefix('a ')}{which}"
-                found.append(Problem(given.places.get(keyword, place), what, f"Write e.g. `{example}`."))
+                # After a keyword the place may be in a type, which speaks for many parts.
+                what = f"no {noun(dimension)} after `{keyword}`" if keyword else f"{noun_of_part} {name} has no {dimension}"
+                where = given.places[keyword] if keyword else place
+                found.append(Problem(where, what, f"Write e.g. `{example}`."))
     return found
 
 
@@ -159,9 +161,9 @@ def _measured(noun_of_part: str, keyword: str, shape: Shape, quantity: Quantity,
     if found.dimension not in shape.dimensions:
         if not shape.dimensions:
             what = f"{written(quantity)} where no quantity is expected"
-            return Problem(found.place, what, f"{_upper(subject)} takes none.")
+            return Problem(found.place, what, f"{sentence(subject)} takes none.")
         what = f"{written(quantity)} where {expected} {_are(expected)} expected"
-        return Problem(found.place, what, f"{_upper(subject)} takes {expected}.")
+        return Problem(found.place, what, f"{sentence(subject)} takes {expected}.")
     if sum(one.dimension == found.dimension for one in before) >= shape.dimensions.count(found.dimension):
         what = f"{noun(found.dimension)} {_are(noun(found.dimension))} given twice: {written(quantity)}"
         return Problem(found.place, what, "Keep one of them.")
@@ -178,7 +180,8 @@ def _words_amiss(keyword: str, shape: Shape, attribute: Attribute) -> list[Probl
     least, most = shape.words
     count = len(attribute.words)
     if count < least:
-        return [Problem(attribute.place, f"`{keyword}` with nothing after it", _expects(keyword, shape))]
+        names = f"{count or 'no'} name{'s' * (count != 1)}"
+        return [Problem(attribute.place, f"`{keyword}` with {names} after it", _expects(keyword, shape))]
     if count > most:
         extra = attribute.words[most]
         return [Problem(extra.place, f"{extra.text} after `{keyword}`", _expects(keyword, shape))]
@@ -200,8 +203,4 @@ def _not_taken(noun_of_part: str, shapes: dict[str, Shape], attribute: Attribute
     takes = [*(noun(dimension) for dimension in dict.fromkeys(bare)), *(f"`{key}`" for key in shapes if key)]
     taken = f"it takes {listed(takes, 'and')}" if takes else "it takes no attributes"
     shown = f"`{attribute.keyword}`" if attribute.keyword else written(attribute.quantities[0])
-    return Problem(attribute.place, f"{article(noun_of_part)} takes no {shown}", f"{_upper(taken)}.")
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return Problem(attribute.place, f"{article(noun_of_part)} takes no {shown}", f"{sentence(taken)}.")

@@ -6,9 +6,9 @@ make-before-break one has what either has. Where that equals one of the two posi
 """
 
 from circuitcheck.circuit.catalogue.attributes import FLAG, Shape
-from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, refuse
+from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, only_one, refuse
 from circuitcheck.circuit.model import Closed, Conductor, Digit, Moment
-from circuitcheck.circuit.wording import listed
+from circuitcheck.circuit.wording import article, listed
 
 SWITCH_FORMS = {"spst": (1, 1), "dpst": (2, 1), "spdt": (1, 2), "dpdt": (2, 2), "3pdt": (3, 2), "4pdt": (4, 2)}
 """Form → poles, throws of each pole."""
@@ -52,7 +52,7 @@ def _pole_suffixes(part: Described, positions: tuple[str, ...]) -> tuple[str, ..
     """ "" for a single pole, "1", "2" … for several; refuses positions that don't fit the form."""
     given = part.given
     throws = len(positions) - ("off" in positions)
-    form = next((key for key in given.keywords if key in SWITCH_FORMS), "")
+    form = only_one(part, tuple(SWITCH_FORMS))
     poles, ways = SWITCH_FORMS.get(form, (int(given.value("", "poles") or 1), given.value("", "ways")))
     if not form and ways is None:
         rotary = f"`switch {part.called} 2 poles 4 ways positions off low mid high`"
@@ -62,7 +62,7 @@ def _pole_suffixes(part: Described, positions: tuple[str, ...]) -> tuple[str, ..
     fits = throws == ways or (not form and len(positions) == ways)
     if not fits:
         kind = f"{form} switch" if form else f"switch with {ways:g} ways"
-        what = f"{part.called} is a {kind} but has {throws} positions that join something"
+        what = f"{part.called} is {article(kind)} but has {throws} positions that join something"
         help = f"Name {ways:g} positions after `positions`, and one more as `off` where it rests with all open."
         raise refuse(given.places["positions"], what, help)
     return ("",) if poles == 1 else tuple(str(number) for number in range(1, poles + 1))

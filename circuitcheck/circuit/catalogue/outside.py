@@ -1,7 +1,7 @@
 """Contacts and outputs of something outside the plan, which change by themselves."""
 
 from circuitcheck.circuit.catalogue.attributes import FLAG
-from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, refuse
+from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, only_one
 from circuitcheck.circuit.model import Closed, Conductor, Digit
 
 ON = 1
@@ -9,14 +9,12 @@ ON = 1
 
 def read_outside(part: Described) -> Pieces:
     """A dry contact passes both ways; a sinking output draws from `out` into `com`, a sourcing one feeds `out`."""
-    forms = [key for key in part.given.keywords if key in FORMS]
-    if len(forms) > 1:
-        raise refuse(part.given.places[forms[1]], f"{part.called} is both {forms[0]} and {forms[1]}", "Keep one of them.")
-    tail, head = {"contact": ("1", "2"), "sinking": ("out", "com"), "sourcing": ("com", "out")}[forms[0]]
-    marks = ("1", "2") if forms == ["contact"] else ("out", "com")
+    form = only_one(part, FORMS)
+    tail, head = {"contact": ("1", "2"), "sinking": ("out", "com"), "sourcing": ("com", "out")}[form]
+    marks = ("1", "2") if form == "contact" else ("out", "com")
     contact = Conductor(
         part.terminal(tail), part.terminal(head), "contact", part.name, part.place,
-        Closed(part.digit, frozenset({ON})), one_way=forms != ["contact"],
+        Closed(part.digit, frozenset({ON})), one_way=form != "contact",
     )  # fmt: skip
     digit = Digit(part.name, "outside", ("off", "on"))
     return Pieces(part.info(marks), digits=(digit,), conductors=(contact,))

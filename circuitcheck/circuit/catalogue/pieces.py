@@ -91,6 +91,15 @@ class Kind(NamedTuple):
     digit: bool = False
 
 
+def only_one(part: Described, keywords: tuple[str, ...]) -> str:
+    """Which of these keywords the part has, "" for none; refuses a part that has two of them."""
+    named = [key for key in dict.fromkeys(part.given.keywords) if key in keywords]
+    if len(named) > 1:
+        what = f"{part.called} is both {named[0]} and {named[1]}"
+        raise refuse(part.given.places[named[1]], what, "Keep one of them.")
+    return named[0] if named else ""
+
+
 def refuse(place: Place, what: str, help: str) -> PlanError:
     """What a reader raises about a part that makes no sense."""
     return PlanError((Problem(place, what, help),), ())

@@ -6,7 +6,7 @@ Where a plan gives no operate and release volts, an Omron MY (operates at 80 % o
 
 from circuitcheck.circuit.catalogue.attributes import FLAG, Shape
 from circuitcheck.circuit.catalogue.contacts import CONTACT_SHAPES, all_marks, contact_conductors, numbered_poles
-from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, refuse
+from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, only_one, refuse
 from circuitcheck.circuit.catalogue.resistance import resistance
 from circuitcheck.circuit.model import Coil, Conductor, Digit, Load, Relay, Suppressor
 
@@ -23,7 +23,7 @@ def read_relay(part: Described) -> Pieces:
 
     A one-shot is operated for its time only; then it is spent until its coil drops.
     """
-    function = _function(part)
+    function = only_one(part, FUNCTIONS) or "plain"
     timed = function in TIMED
     poles = numbered_poles(part.given.keywords, timed)
     coil_marks = ("A1", "A2", "B1", "B2") if function == "latching" else ("A1", "A2")
@@ -40,13 +40,6 @@ def read_relay(part: Described) -> Pieces:
         relays=(_relay(part, function),),
         suppressors=tuple(one for pieces in built_in for one in pieces.suppressors),
     )
-
-
-def _function(part: Described) -> str:
-    named = [key for key in FUNCTIONS if part.given.has(key)]
-    if len(named) > 1:
-        raise refuse(part.given.places[named[1]], f"{part.called} is both {named[0]} and {named[1]}", "Keep one of them.")
-    return named[0] if named else "plain"
 
 
 def _relay(part: Described, function: str) -> Relay:

@@ -1,7 +1,7 @@
 """Diodes, and parts that stand across a coil to take its spike."""
 
 from circuitcheck.circuit.catalogue.attributes import FLAG, Shape
-from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, refuse
+from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, only_one
 from circuitcheck.circuit.model import Conductor, Load, Suppressor
 
 
@@ -15,14 +15,12 @@ def read_diode(part: Described) -> Pieces:
 
 def read_suppressor(part: Described) -> Pieces:
     """A varistor, a bidirectional suppressor diode (tvs) and an RC pair pass no current at working volts."""
-    kinds = [key for key in part.given.keywords if key in SUPPRESSOR_KINDS]
-    if len(kinds) > 1:
-        raise refuse(part.given.places[kinds[1]], f"{part.called} is both {kinds[0]} and {kinds[1]}", "Keep one of them.")
-    if kinds == ["diode"]:
+    kind = only_one(part, SUPPRESSOR_KINDS)
+    if kind == "diode":
         return read_diode(part)
     info, a, b = part.info(("1", "2")), part.terminal("1"), part.terminal("2")
-    if kinds != ["resistor"]:
-        return Pieces(info, suppressors=(Suppressor(part.name, kinds[0], a, b, 0.0, False),))
+    if kind != "resistor":
+        return Pieces(info, suppressors=(Suppressor(part.name, kind, a, b, 0.0, False),))
     ohms = part.given.value("resistor", "ohms") or 0.0
     resistor = Load(part.name, part.name, "resistor", a, b, 0.0, ohms, False, False, part.place)
     return Pieces(info, loads=(resistor,), suppressors=(Suppressor(part.name, "resistor", a, b, ohms, False),))
