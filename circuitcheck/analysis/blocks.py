@@ -87,7 +87,7 @@ def _graph(ways: list[Way], rails: frozenset[Net]) -> "nx.Graph[Net]":
 def _cut(ways: list[Way], gates: frozenset[Net], rails: frozenset[Net], spaces: Spaces) -> list[Block]:
     """The blocks. A way from a gate straight to a rail is a block of its own: it belongs to no side of the gate."""
     graph = _graph(ways, rails)
-    members = [frozenset(nets) for nets in nx.biconnected_components(graph)]
+    members = [frozenset(net for pair in pairs for net in pair) for pairs in nx.biconnected_component_edges(graph)]
     members += [frozenset({net}) for net in graph if not graph[net]]
     home = {net: number for number, nets in enumerate(members) for net in nets - gates}
     grouped: dict[object, list[Way]] = {}

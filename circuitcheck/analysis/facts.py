@@ -153,8 +153,8 @@ def count_states(facts: Facts) -> Counts:
         every, still = 1, 1
         for behaviour in behaviours:
             here = behaviour.reached & behaviour.proper
-            for digit, value in given.items():
-                here &= behaviour.space.where(digit, (value,))
+            for supply_digit, value in given.items():
+                here &= behaviour.space.where(supply_digit, (value,))
             every *= here.bit_count()
             still *= (here & behaviour.settled).bit_count()
         reachable += every

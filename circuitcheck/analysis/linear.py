@@ -30,7 +30,7 @@ class NoOperatingPoint(Exception):
 
 
 def solve_network(branches: list[Branch], joined: list[tuple[int, int]]) -> dict[int, float]:
-    """The volts of each net against an arbitrary ground. `joined` nets are one. NoOperatingPoint where there is none."""
+    """The volts of each net against some ground; `joined` nets are one. NoOperatingPoint where there is none."""
     place = _places(branches, joined)
     diodes = [number for number, branch in enumerate(branches) if branch.kind == "diode"]
     conducting: set[int] = set()

@@ -63,7 +63,7 @@ def joined_terminals(circuit: Circuit, kinds: frozenset[str] | None = None) -> d
 
     def root(terminal: Terminal) -> Terminal:
         while (above := parent.setdefault(terminal, terminal)) != terminal:
-            parent[terminal] = parent[above] if above in parent else above
+            parent[terminal] = parent.get(above, above)
             terminal = above
         return terminal
 

@@ -5,6 +5,7 @@ The sets say in which states something holds; a person wants to see one of them.
 
 from collections import deque
 from collections.abc import Iterable
+from itertools import pairwise
 from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour
@@ -77,7 +78,7 @@ def contacts_on(circuit: Circuit, state: State, path: Iterable[Terminal]) -> set
             for ends in ((conductor.tail, conductor.head), (conductor.head, conductor.tail)):
                 closing[ends] = digit if closing.get(ends, digit) is not None else None
     steps = list(path)
-    digits = (closing.get(ends) for ends in zip(steps, steps[1:], strict=False))
+    digits = (closing.get(ends) for ends in pairwise(steps))
     return {digit for digit in digits if digit is not None}
 
 

@@ -30,6 +30,7 @@ class Evidence(NamedTuple):
     way: where the current runs, as stretches from terminal to terminal; through: loads that it passes.
     severity, remedy: where this one differs from the check's own.
     reached: where the check knows it ("fault"); else it is worked out from the states.
+    within: the facts of the changed circuit in which it is so, where a check supposes a change (a broken wire).
     """
 
     what: str
@@ -42,6 +43,7 @@ class Evidence(NamedTuple):
     severity: str = ""
     remedy: str = ""
     reached: str = ""
+    within: Facts | None = None
 
 
 class Check(NamedTuple):
@@ -69,7 +71,7 @@ class Finding(NamedTuple):
     """Evidence made complete; see design of a finding in DEVELOPERS.md.
 
     reached: "operation", "changeover", "fault" or "combination". example: digit name to position, only those that
-    matter. path: terminal by terminal. steps: from power-up. count, of: in how many states of how many; 0, 0 where the
+    matter. path: terminal by terminal. steps: from power-up. seen, of: in how many states of how many; 0, 0 where the
     state plays no part.
     """
 
@@ -82,7 +84,7 @@ class Finding(NamedTuple):
     example: dict[str, str]
     path: tuple[Terminal, ...]
     steps: tuple[str, ...]
-    count: int
+    seen: int
     of: int
     why: str
     remedy: str

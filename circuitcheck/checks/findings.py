@@ -26,14 +26,14 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
         example={},
         path=(),
         steps=(),
-        count=0,
+        seen=0,
         of=0,
         why=check.why,
         remedy=evidence.remedy or check.remedy,
     )
     if evidence.states is None:
         return finding
-    return _with_states(facts, evidence, evidence.states, finding)
+    return _with_states(evidence.within or facts, evidence, evidence.states, finding)
 
 
 def _with_states(facts: Facts, evidence: Evidence, states: States, finding: Finding) -> Finding | None:
@@ -67,7 +67,7 @@ def _in_operation(facts: Facts, reached: States, finding: Finding) -> Finding:
     state, rounds = first_reached(behaviour, bits)
     return finding._replace(
         steps=story_words(facts.circuit, story_to(behaviour, state, rounds)),
-        count=bits.bit_count(),
+        seen=bits.bit_count(),
         of=(behaviour.reached & behaviour.proper).bit_count(),
     )
 
@@ -82,7 +82,7 @@ def _in_combination(facts: Facts, possible: States, finding: Finding) -> Finding
     return finding._replace(
         severity="note",
         reached="combination",
-        count=possible.bits.bit_count() * combinations // inside,
+        seen=possible.bits.bit_count() * combinations // inside,
         of=combinations,
     )
 

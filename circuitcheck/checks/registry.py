@@ -2,7 +2,6 @@
 
 import importlib
 import os
-from collections.abc import Callable
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
@@ -28,13 +27,10 @@ def all_checks() -> tuple[Registered, ...]:
     return tuple(sorted(found, key=lambda one: one.check.name))
 
 
-def run_checks(
-    facts: Facts, checks: tuple[Registered, ...], tell: Callable[[str], None] = lambda name: None
-) -> tuple[Finding, ...]:
-    """The findings of these checks, worst first, then by place. `tell` hears each check's name before it runs."""
+def run_checks(facts: Facts, checks: tuple[Registered, ...]) -> tuple[Finding, ...]:
+    """The findings of these checks, worst first, then by place."""
     findings = []
     for one in checks:
-        tell(one.check.name)
         for evidence in one.find(facts):
             finding = complete(facts, one.check, evidence)
             if finding is not None:

@@ -12,8 +12,8 @@ CHECK = Check(
     severity="error",
     finds="Conductors alone join + and − of a supply, or two supplies of different voltage.",
     why="Only the fuse, or the wire itself, then limits the current: wires burn and contacts weld.",
-    how="In every combination it is asked whether closed contacts, wires and diodes in their direction lead from + to −; "
-    "none is left out.",
+    how="In every combination it is asked whether closed contacts, wires and diodes in their direction lead from + to "
+    "−; none is left out.",
     remedy="Put the load between the two ends, or interlock the contacts so that they never close together.",
     limits="What a contact touches while it travels is a matter of the changeover, and is not looked at here.",
     wrong=(

@@ -10,12 +10,12 @@ CHECK = Check(
     severity="error",
     finds="A motor that is not driven and whose armature is not shorted on itself in both directions of current.",
     why="An open motor runs on, a quarter turn or more, and breaks things or fingers; a shorted one stops at once.",
-    how="Every state in which operation comes to rest is looked at: switched off, at a limit, stopped in an emergency, "
-    "with the power gone. Conductors must lead from + to − of the motor and back.",
-    remedy="Bring both ends of the motor to one rail when the relays are released, as the two normally closed contacts of "
-    "a pair of changeover relays do.",
-    limits="The milliseconds in which a contact travels don't count. A resistor across the armature doesn't count as a "
-    "brake. How far the motor turns until it stands is not worked out here. `may coast` lets a motor run free.",
+    how="Every state in which operation comes to rest is looked at: switched off, at a limit, stopped in an "
+    "emergency, with the power gone. Conductors must lead from + to − of the motor and back.",
+    remedy="Bring both ends of the motor to one rail when the relays are released, as the two normally closed "
+    "contacts of a pair of changeover relays do.",
+    limits="The milliseconds in which a contact travels don't count. A resistor across the armature doesn't count as "
+    "a brake. How far the motor turns until it stands is not worked out here. `may coast` lets a motor run free.",
     wrong=(
         Example(
             "a lighthouse shutter reversed by a centre-off switch: at off the motor hangs open",
@@ -46,14 +46,16 @@ CHECK = Check(
     ),
     right=(
         Example(
-            "the resting side of a changeover button shorts the motor",
+            "a relay that is released by the button, and by a power failure too, shorts the motor",
             """
             supply PS 12 V 10 A
             fuse   F1 5 A
-            button PB1 spdt
+            button PB1 no
+            relay  K1 spdt coil 12 V 160 ohm with diode
             motor  M1 12 V stall 10 A
-            rung   PS.+, F1, PB1.14-11, M1, PS.-
-            wire   PB1.12 PS.-
+            rung   PS.+, F1, PB1, K1.A1-A2, PS.-
+            rung   F1.2, K1.14-11, M1, PS.-
+            wire   K1.12 PS.-
             """,
         ),
         Example(
@@ -82,7 +84,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 does.braked_one_way,
                 f"{motor.name} is braked in one direction of turning only and runs on in the other with {{state}}",
             ),
-            (does.weak, f"{motor.name} is neither braked nor properly driven, but fed through another load, with {{state}}"),
+            (does.weak, f"{motor.name} is neither braked nor properly driven, but fed through a load, with {{state}}"),
         )
         for states, what in cases:
             lasting = facts.reached_at_rest(facts.possible(states) - facts.shorted)

@@ -1,0 +1,141 @@
+"""How axes move: what drives them outward at their ends, what never leads back, what goes to and fro by itself."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from circuitcheck.analysis.behaviour import Behaviour
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.resting import Step, following, leading_to, stepped
+from circuitcheck.analysis.states import States, union
+from circuitcheck.circuit.model import Axis
+
+
+class End(NamedTuple):
+    """An end of a linear axis: `zone` is its last zone, `past` the zone of overtravel, `direction` outward (+1, -1)."""
+
+    axis: int
+    place: str
+    zone: int
+    past: int
+    direction: int
+
+
+def ends_of(facts: Facts) -> Iterator[End]:
+    """Both ends of every linear axis that some state drives at all; an axis that nothing drives is no question."""
+    for number, axis in enumerate(facts.circuit.axes):
+        if not axis.turning and (driven(facts, number, 1) or driven(facts, number, -1)):
+            first, last = axis.range
+            yield End(number, axis.places[0], first, first - 1, -1)
+            yield End(number, axis.places[-1], last, last + 1, 1)
+
+
+def driven(facts: Facts, axis: int, direction: int) -> States:
+    """The states in which some motor drives the axis upward (+1) or downward (-1)."""
+    found = []
+    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
+        if motor.axis == axis:
+            found.append(does.forward if motor.upward == (direction > 0) else does.reverse)
+    return union(found, facts.spaces.none())
+
+
+def motors_of(facts: Facts, axis: int) -> tuple[str, ...]:
+    """The names of the motors that drive an axis."""
+    return tuple(motor.name for motor in facts.circuit.motors if motor.axis == axis)
+
+
+def driven_outward(facts: Facts, end: End) -> States:
+    """The states at rest, reached in operation, with the axis at or past its end and still driven outward."""
+    at_end = facts.spaces.where(facts.circuit.axes[end.axis].digit, (end.zone, end.past))
+    return facts.reached_at_rest(facts.possible(at_end & driven(facts, end.axis, end.direction)) - facts.shorted)
+
+
+def trapped(facts: Facts, end: End) -> States:
+    """The states at rest at or past an end from which no working of controls, supplies and outside contacts leads to a
+    drive inward."""
+    axis = facts.circuit.axes[end.axis]
+    behaviour = facts.behaviour({axis.digit})
+    space = behaviour.space
+    at_end = space.where(axis.digit, (end.zone, end.past))
+    inward = 0
+    for step in _steps_of(behaviour, axis):
+        if (step.end - step.start) * end.direction < 0:
+            inward |= step.allowed
+    others = [step for step in behaviour.steps if step.digit != axis.digit]
+    led_back = leading_to(space, others, inward & at_end & behaviour.reached)
+    standing = behaviour.reached & behaviour.rest & behaviour.proper & at_end
+    return facts.spaces.over(space, standing & ~led_back) - facts.shorted
+
+
+def is_ever_brought_to(facts: Facts, end: End) -> bool:
+    """Does some way of working the controls drive the axis from inside to this end?"""
+    axis = facts.circuit.axes[end.axis]
+    behaviour = facts.behaviour({axis.digit})
+    return any(
+        step.end == end.zone and step.start == end.zone - end.direction and step.allowed & behaviour.reached
+        for step in _steps_of(behaviour, axis)
+    )
+
+
+def back_and_forth(facts: Facts, axis: int) -> States:
+    """The reached states in which an axis is driven one way and, with no control touched, comes to be driven the other
+    way and back to the same state, again and again."""
+    digit = facts.circuit.axes[axis].digit
+    behaviour = facts.behaviour({digit})
+    space = behaviour.space
+    free = [
+        step for step in behaviour.steps if facts.circuit.digits[step.digit].kind in ("relay", "axis") and step.allowed
+    ]
+    core = _recurring(behaviour, free)
+    kept = [step._replace(allowed=step.allowed & core) for step in free]
+    rising = [step for step in kept if step.digit == digit and _rises(step, space.radices[space.index(digit)])]
+    falling = [step for step in kept if step.digit == digit and step not in rising]
+    found = 0
+    for step in rising:
+        found |= _returning(behaviour, kept, step, falling)
+    return facts.spaces.over(space, found)
+
+
+def _steps_of(behaviour: Behaviour, axis: Axis) -> list[Step]:
+    return [step for step in behaviour.steps if step.digit == axis.digit]
+
+
+def _rises(step: Step, zones: int) -> bool:
+    return step.end - step.start == 1 or (zones > 2 and step.end - step.start == 1 - zones)
+
+
+def _recurring(behaviour: Behaviour, steps: list[Step]) -> int:
+    """The reached states that have a way on and a way back within them for ever: every round trip lies inside."""
+    core, before = behaviour.reached, 0
+    while core != before:
+        before = core
+        onward, arrived = 0, 0
+        for step in steps:
+            moved = stepped(behaviour.space, core, step) & core
+            arrived |= moved
+            back = Step(step.digit, step.end, step.start, behaviour.space.full)
+            onward |= stepped(behaviour.space, moved, back)
+        core = onward & arrived
+    return core
+
+
+def _returning(behaviour: Behaviour, steps: list[Step], rise: Step, falling: list[Step]) -> int:
+    """The states of a rising step from which a falling step follows and then the same state again.
+
+    One position of all digits that move by themselves at a time, at every setting of the others at once: no step
+    changes those, so whoever comes back to the position comes back to the state.
+    """
+    space = behaviour.space
+    moving = sorted({step.digit for step in steps})
+    left, found = rise.allowed, 0
+    while left:
+        values = space.values((left & -left).bit_length() - 1)
+        here = rise.allowed
+        for digit in moving:
+            here &= space.where(digit, (values[digit],))
+        left &= ~here
+        after = following(space, steps, stepped(space, here, rise))
+        turned = 0
+        for step in falling:
+            turned |= stepped(space, after, step)
+        found |= following(space, steps, turned) & here
+    return found

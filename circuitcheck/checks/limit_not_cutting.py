@@ -1,0 +1,186 @@
+"""A motor that is driven on outward although its limit is reached."""
+
+from collections.abc import Iterator
+
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.states import States
+from circuitcheck.analysis.supposed import limit_held, never_closing
+from circuitcheck.analysis.travel import End, driven_outward, ends_of, motors_of
+from circuitcheck.checks.check import Check, Evidence, Example
+from circuitcheck.circuit.model import Limit
+
+CHECK = Check(
+    name="limit-not-cutting",
+    severity="error",
+    finds="An axis at or past an end whose motor is still driven outward; a limit switch at an end that changes "
+    "nothing in the drive; a limit switch that must close to stop the drive, so that a broken wire would leave it on.",
+    why="The motor runs into its stop and stalls there: it bends what it moves, strips its gear, and burns with its "
+    "wires.",
+    how="Every state at rest that operation reaches is looked at. Then the circuit is analysed again with the limit "
+    "never pressed, and with each of its contacts never closing.",
+    remedy="Lead the current of the outward drive, or of the relay that commands it, through the normally closed "
+    "contact of a limit switch at that end.",
+    limits="Only limit switches at the ends of an axis that doesn't turn round are judged. How far the motor runs on "
+    "after the cut is not worked out here.",
+    wrong=(
+        Example(
+            "a drawbridge with no limit at the top",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            switch S1 dpdt positions raise lower
+            axis   deck from bottom to top                       #! limit-not-cutting
+            limit  LOW spdt on deck at bottom
+            motor  M1 12 V stall 10 A drives deck toward top may coast
+            rung   PS.+, F1, S1.com1
+            rung   S1.raise1, M1, S1.raise2
+            rung   S1.lower1, LOW.com-nc, M1.-
+            rung   S1.lower2, M1.+
+            wire   S1.com2 PS.-
+            """,
+        ),
+        Example(
+            "a limit that has to pull in a relay to stop the deck: if its wire breaks, nothing does",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            switch S1 dpdt positions raise lower
+            relay  K1 spdt coil 12 V 160 ohm with diode
+            axis   deck from bottom to top
+            limit  TOP spdt on deck at top                       #! limit-not-cutting
+            limit  LOW spdt on deck at bottom
+            motor  M1 12 V stall 10 A drives deck toward top may coast
+            rung   PS.+, F1, S1.com1
+            rung   S1.raise1, K1.11-12, M1, S1.raise2
+            rung   S1.lower1, LOW.com-nc, M1.-
+            rung   S1.lower2, M1.+
+            wire   S1.com2 PS.-
+            rung   F1.2, TOP.com-no, K1.A1-A2, PS.-
+            """,
+        ),
+        Example(
+            "a second limit at the top whose contact is bridged by a wire",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            switch S1 dpdt positions raise lower
+            axis   deck from bottom to top
+            limit  TOP spdt on deck at top
+            limit  TOP2 spdt on deck at top                      #! limit-not-cutting
+            limit  LOW spdt on deck at bottom
+            motor  M1 12 V stall 10 A drives deck toward top may coast
+            rung   PS.+, F1, S1.com1
+            rung   S1.raise1, TOP.com-nc, TOP2.com-nc, M1, S1.raise2
+            wire   TOP2.com TOP2.nc
+            rung   S1.lower1, LOW.com-nc, M1.-
+            rung   S1.lower2, M1.+
+            wire   S1.com2 PS.-
+            """,
+        ),
+    ),
+    right=(
+        Example(
+            "a limit at each end, each with its normally closed contact in the feed outward",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            switch S1 dpdt positions raise lower
+            axis   deck from bottom to top
+            limit  TOP spdt on deck at top
+            limit  LOW spdt on deck at bottom
+            motor  M1 12 V stall 10 A drives deck toward top may coast
+            rung   PS.+, F1, S1.com1
+            rung   S1.raise1, TOP.com-nc, M1, S1.raise2
+            rung   S1.lower1, LOW.com-nc, M1.-
+            rung   S1.lower2, M1.+
+            wire   S1.com2 PS.-
+            """,
+        ),
+    ),
+)
+
+
+def find(facts: Facts) -> Iterator[Evidence]:
+    """For each end: driven outward there; else each of its limits that changes nothing or fails to danger."""
+    for end in ends_of(facts):
+        limits = [limit for limit in facts.circuit.limits if limit.axis == end.axis and end.zone in limit.zones]
+        outward = driven_outward(facts, end)
+        if outward:
+            yield _driven_on(facts, end, limits, outward)
+            continue
+        for limit in limits:
+            yield from _without_effect(facts, end, limit)
+            yield from _failing_to_danger(facts, end, limit)
+
+
+def _driven_on(facts: Facts, end: End, limits: list[Limit], outward: States) -> Evidence:
+    axis = facts.circuit.axes[end.axis]
+    motors = motors_of(facts, end.axis)
+    names = (*(limit.name for limit in limits), axis.name, *motors)
+    missing = "" if limits else f"; no limit switch stands at {end.place}"
+    return Evidence(
+        what=f"{' and '.join(motors)} still drives {axis.name} on past {end.place} with {{state}}{missing}",
+        parts=names,
+        places=tuple(facts.circuit.parts[name].place for name in names),
+        states=outward,
+        lasting=True,
+    )
+
+
+def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
+    """A limit that could as well be stuck on either side. One that only lights a lamp is told as a note."""
+    free = next((zone for zone in range(end.zone + 1) if zone not in limit.zones), None)
+    if free is None or not _is_wired(facts, limit):
+        return
+    pressed = analyse(limit_held(facts.circuit, limit, end.zone))
+    released = analyse(limit_held(facts.circuit, limit, free))
+    if _same_drive(pressed, released):
+        axis = facts.circuit.axes[end.axis]
+        yield Evidence(
+            what=f"{limit.name} never changes what drives {axis.name}, pressed or not",
+            parts=(limit.name,),
+            places=(facts.circuit.parts[limit.name].place,),
+            severity="warning" if _same_volts(pressed, released) else "note",
+            remedy=f"Lead the drive toward {end.place} through {limit.name}, or leave it out.",
+        )
+
+
+def _failing_to_danger(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
+    axis = facts.circuit.axes[end.axis]
+    for number, conductor in enumerate(facts.circuit.conductors):
+        if conductor.part != limit.name or conductor.closed is None:
+            continue
+        broken = analyse(never_closing(facts.circuit, frozenset({number})))
+        outward = driven_outward(broken, end)
+        if outward:
+            yield Evidence(
+                what=f"{limit.name} stops {axis.name} at {end.place} only by closing {conductor.name}: "
+                f"with a wire to it broken, {axis.name} is driven on with {{state}}",
+                parts=(limit.name, axis.name),
+                places=(facts.circuit.parts[limit.name].place,),
+                states=outward,
+                lasting=True,
+                severity="warning",
+                reached="fault",
+                within=broken,
+            )
+
+
+def _is_wired(facts: Facts, limit: Limit) -> bool:
+    marks = set(facts.circuit.parts[limit.name].terminals)
+    wires = (one for one in facts.circuit.conductors if one.kind == "wire")
+    return any(wire.tail in marks or wire.head in marks for wire in wires)
+
+
+def _same_drive(one: Facts, other: Facts) -> bool:
+    return all(
+        mine.forward.same_as(its.forward) and mine.reverse.same_as(its.reverse) and mine.braked.same_as(its.braked)
+        for mine, its in zip(one.motors, other.motors, strict=True)
+    ) and all(mine.wanted.same_as(its.wanted) for mine, its in zip(one.relay_moves, other.relay_moves, strict=True))
+
+
+def _same_volts(one: Facts, other: Facts) -> bool:
+    return all(
+        mine.lit.same_as(other.lamps[number].lit) and mine.glowing.same_as(other.lamps[number].glowing)
+        for number, mine in one.lamps.items()
+    )
