@@ -10,11 +10,12 @@ from circuitcheck.plan import number_slips, sign_slips
 from circuitcheck.plan.lines import Statement
 from circuitcheck.plan.nearest import nearest
 from circuitcheck.plan.source import Problem
-from circuitcheck.plan.stumbles import END_OF_LINE, KIND, NAME, QUANTITY, Slip, Stumble, found_at, shortened
+from circuitcheck.plan.stumbles import BUILT_IN, END_OF_LINE, KIND, NAME, QUANTITY, Slip, Stumble, found_at, shortened
 from circuitcheck.plan.syntax import Part
 from circuitcheck.plan.words import EXAMPLES, KINDS
 
 _MOST_LISTED = 6
+_SPELT = {KIND: KINDS, BUILT_IN: ("diode", "resistor")}
 
 
 def explain(stumble: Stumble) -> Problem:
@@ -64,7 +65,7 @@ def _in_general(stumble: Stumble) -> Slip:
     example = f"Written like: {EXAMPLES[stumble.first_word]}"
     if not stumble.found:
         return Slip(stumble, f"the line ends where {expected} is expected", example)
-    near = nearest(stumble.found, [*stumble.keywords, *(KINDS if KIND in stumble.words else ())])
+    near = nearest(stumble.found, [*stumble.keywords, *(one for word in stumble.words for one in _SPELT.get(word, ()))])
     hint = f"Nearest: {', '.join(near)}. " if near else ""
     return Slip(stumble, f"`{stumble.shown}` where {expected} is expected", f"{hint}{example}")
 

@@ -7,6 +7,7 @@ from circuitcheck.plan.lines import Statement
 
 NAME = "a name"
 KIND = "a kind of part"
+BUILT_IN = "`diode` or `resistor`"
 TERMINAL = "a terminal such as K1.A1"
 QUANTITY = "a quantity such as 12 V"
 UNIT = "a unit such as V"
@@ -24,7 +25,7 @@ IN_WORDS = {
     "VALUE": "what it does, such as braked or pressed",
     "TEXT": "a text in quotes",
     "BRUSH": "`+` or `-`",
-    "BUILT_IN": "`diode` or `resistor`",
+    "BUILT_IN": BUILT_IN,
     "$END": END_OF_LINE,
 }
 """The grammar's words in CAPITALS as a builder would say them; all others are written just so."""

@@ -69,7 +69,7 @@ def source_of_text(file: str, text: str) -> Source | Problem:
         column = lines[number - 1].index("\0") + 1
         place = Place(file, number, column, number, column + 1)
         return Problem(place, f"{file} is no text", _ZERO_BYTE)
-    if not text.strip():
+    if not any(line.strip() for line in lines):
         return Problem(whole_file(file), f"{file} is empty", 'A plan begins like: plan Drawbridge "Raises the deck".')
     return Source(file, lines)
 
@@ -79,7 +79,7 @@ def _lines(text: str) -> tuple[str, ...]:
 
 
 def _not_utf8(file: str, content: bytes, position: int) -> Problem:
-    if b"\0" in content[: position + 1]:
+    if b"\0" in content:
         return Problem(whole_file(file), f"{file} is no text", _ZERO_BYTE)
     before = _lines(content[:position].decode("utf-8"))
     place = Place(file, len(before), len(before[-1]) + 1, len(before), len(before[-1]) + 2)

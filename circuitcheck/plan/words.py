@@ -39,7 +39,8 @@ EXAMPLES = {
 KINDS = tuple(word for word in EXAMPLES if word not in _NO_PARTS)
 """The kinds of part that a plan or a type describes."""
 
-_WITH_AN = "aeiou"
+# "use" and the like begin with the sound of y.
+_WITH_AN = "aeio"
 
 
 def named(word: str) -> str:
