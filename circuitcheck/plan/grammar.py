@@ -7,7 +7,6 @@ the reading of it, a damaged one might not.
 
 import os
 import sys
-from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -74,15 +73,21 @@ def _checksum_file(kept: Path) -> Path:
     return kept.with_name(kept.name + ".sha256")
 
 
+def _checksum(kept: Path) -> str:
+    from hashlib import sha256
+
+    return sha256(kept.read_bytes()).hexdigest()
+
+
 def _checksum_is_right(kept: Path) -> bool:
     try:
-        return _checksum_file(kept).read_text("ascii") == sha256(kept.read_bytes()).hexdigest()
+        return _checksum_file(kept).read_text("ascii") == _checksum(kept)
     except (OSError, ValueError):
         return False
 
 
 def _write_checksum(kept: Path) -> None:
     try:
-        _checksum_file(kept).write_text(sha256(kept.read_bytes()).hexdigest(), "ascii")
+        _checksum_file(kept).write_text(_checksum(kept), "ascii")
     except OSError:
         return

@@ -5,14 +5,15 @@ from typing import TYPE_CHECKING, cast
 from circuitcheck.plan.builder import Builder, Line
 from circuitcheck.plan.grammar import load_parser
 from circuitcheck.plan.lines import Statement
-from circuitcheck.plan.slips import attribute_as_name, explain, unknown_statement
+from circuitcheck.plan.part_names import attribute_as_name
 from circuitcheck.plan.source import Problem
-from circuitcheck.plan.stumbles import IN_WORDS, Stumble, found_at
 from circuitcheck.plan.syntax import Part
 from circuitcheck.plan.words import EXAMPLES
 
 if TYPE_CHECKING:
     from lark import Lark, UnexpectedInput
+
+# What is only needed to tell of slips is imported there: most plans have none.
 
 
 class StatementParser:
@@ -27,13 +28,13 @@ class StatementParser:
         from lark import UnexpectedInput
 
         if statement.text.split(None, 1)[0] not in EXAMPLES:
-            return unknown_statement(statement)
+            return _unknown(statement)
         parser = self._parser = self._parser or load_parser(self._builder)
         self._builder.statement = statement.place
         try:
             line = cast("Line", parser.parse(statement.text))
         except UnexpectedInput as error:
-            return explain(_stumble(parser, statement, error))
+            return _explained(parser, statement, error)
         if isinstance(line, Part) and len(line.names) > 1:
             return attribute_as_name(line, _keywords(parser)) or line
         return line
@@ -45,15 +46,24 @@ def _keywords(parser: "Lark") -> list[str]:
     return [word for word in literal if word not in EXAMPLES]
 
 
-def _stumble(parser: "Lark", statement: Statement, error: "UnexpectedInput") -> Stumble:
+def _unknown(statement: Statement) -> Problem:
+    from circuitcheck.plan.slips import unknown_statement
+
+    return unknown_statement(statement)
+
+
+def _explained(parser: "Lark", statement: Statement, error: "UnexpectedInput") -> Problem:
     from lark import UnexpectedToken
+
+    from circuitcheck.plan.slips import explain
+    from circuitcheck.plan.stumbles import IN_WORDS, Stumble, found_at
 
     at_end = isinstance(error, UnexpectedToken) and error.token.type == "$END"
     start, end = _end_of(statement) if at_end else found_at(statement.text, error.pos_in_stream or 0)
     accepted = sorted(error.interactive_parser.accepts())  # type: ignore[no-untyped-call]
     words = tuple(IN_WORDS[name] for name in IN_WORDS if name in accepted)
     keywords = tuple(str(parser.get_terminal(name).pattern.value) for name in accepted if name not in IN_WORDS)
-    return Stumble(statement, start, end, words, keywords)
+    return explain(Stumble(statement, start, end, words, keywords))
 
 
 def _end_of(statement: Statement) -> tuple[int, int]:

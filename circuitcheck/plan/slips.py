@@ -4,14 +4,13 @@ The slips in `_SLIPS` are tried in order, each before those that would answer fo
 recognises is told in general: what was found, what was expected, the nearest word, an example.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from circuitcheck.plan import number_slips, sign_slips
 from circuitcheck.plan.lines import Statement
 from circuitcheck.plan.nearest import nearest
 from circuitcheck.plan.source import Problem
 from circuitcheck.plan.stumbles import BUILT_IN, END_OF_LINE, KIND, NAME, QUANTITY, Slip, Stumble, found_at, shortened
-from circuitcheck.plan.syntax import Part
 from circuitcheck.plan.words import EXAMPLES, KINDS
 
 _MOST_LISTED = 6
@@ -39,22 +38,6 @@ def unknown_statement(statement: Statement) -> Problem:
     else:
         help = f"A statement begins with one of: {', '.join(EXAMPLES)}."
     return Problem(statement.place_at(start, end), f"no statement begins with `{shortened(word)}`", help)
-
-
-def attribute_as_name(part: Part, keywords: Iterable[str]) -> Problem | None:
-    """A second or later name that is probably one of `keywords`: `relay K1 DPDT`, `relay K1 coli 12 V`.
-
-    The first name may be any word. A list of names is written in one manner: where the first has a capital or a digit,
-    a word in small letters near a keyword is hardly a name. A part that is really named so takes a line of its own.
-    """
-    for name in part.names[1:]:
-        text = name.text
-        small = text.isalpha() and text.islower() and not part.names[0].text.islower() and len(text) > 3
-        near = [one for one in nearest(text, keywords) if one == text.lower() or (small and len(one) > 3)]
-        if near:
-            help = f"Nearest: {', '.join(near)}. If it is the name of a part, give that part a line of its own."
-            return Problem(name.place, f"`{shortened(text)}` after the name {part.names[0].text}", help)
-    return None
 
 
 def _in_general(stumble: Stumble) -> Slip:

@@ -125,7 +125,7 @@ class Fit(NamedTuple):
 
 
 class Claim(NamedTuple):
-    """`M1 braked`, `deck at top`, `PS off`, `deck stops at top`: `verb` is "is", "at" or "stops at"."""
+    """`M1 braked`, `deck at top`, `PS off`, `deck stops at top`: `verb` is "is", "at", "past" or "stops at"."""
 
     subject: Word
     verb: str
