@@ -25,7 +25,8 @@ def flatten(plan: Plan, problems: list[Problem]) -> tuple[list[Scoped], frozense
     """Every statement of the plan with modules put in place, in the plan's order; adds what is wrong to `problems`.
 
     With it the full names of fits that could not be put in place, of whose insides nothing is known.
-    Stops with a problem where modules hold one another in a circle, or more than 20,000 parts would come about.
+    A module that holds itself is a problem and is not put in place. Where more than 20,000 parts would come about, that
+    is the problem, and no statement is given back: half a plan would only raise more.
     """
     flat: list[Scoped] = []
     unplaced: set[str] = set()
@@ -50,7 +51,7 @@ def flatten(plan: Plan, problems: list[Problem]) -> tuple[list[Scoped], frozense
         if parts > MOST_PARTS or len(flat) > 3 * MOST_PARTS:
             help = "Divide the plan, or look for a module that is fitted more often than meant."
             problems.append(Problem(statement.place, f"more than {MOST_PARTS:,} parts up to here", help))
-            break
+            return [], frozenset()
     return flat, frozenset(unplaced)
 
 

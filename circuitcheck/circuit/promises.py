@@ -2,7 +2,7 @@
 
 from circuitcheck.circuit.flattening import Scoped
 from circuitcheck.circuit.model import Axis, Digit, PartInfo
-from circuitcheck.circuit.resolving import Names, is_unclear
+from circuitcheck.circuit.resolving import Names, is_unclear, nearest_parts
 from circuitcheck.circuit.wording import article, listed, sentence, suggestion
 from circuitcheck.plan.source import Problem
 from circuitcheck.plan.syntax import Claim, Combined, Condition, Promise, Word
@@ -30,9 +30,7 @@ def resolve_promises(flat: list[Scoped], names: Names, digits: list[Digit], axes
             when = statement.when and _full(statement.when, scope)
             found.append(statement._replace(condition=condition, when=when))
             for claim in (*_claims(statement.condition), *(_claims(statement.when) if statement.when else ())):
-                problem = _amiss(claim, scope, names, values, axes)
-                if problem:
-                    problems.append(problem)
+                problems.extend(_amiss(claim, scope, names, values, axes, problems))
     return tuple(found)
 
 
@@ -49,18 +47,22 @@ def _claims(condition: Condition) -> tuple[Claim, ...]:
 
 
 def _amiss(claim: Claim, scope: str, names: Names, values: dict[str, tuple[str, ...]],
-           axes: dict[str, tuple[int, Axis]]) -> Problem | None:  # fmt: skip
+           axes: dict[str, tuple[int, Axis]], problems: list[Problem]) -> list[Problem]:  # fmt: skip
     subject = claim.subject.text
     if is_unclear(subject, scope, names):
-        return None
+        return []
     info = names.parts.get(scope + subject)
     if info is None:
-        known = [name.removeprefix(scope) for name in names.parts if name.startswith(scope)]
         kind = "part" if claim.verb == "is" else "axis"
-        return Problem(claim.subject.place, f"no {kind} {subject}", suggestion(subject, known))
-    if claim.verb != "is":
-        return _place_amiss(claim, info, axes.get(info.name))
+        help = nearest_parts(subject, scope, names, problems)
+        return [Problem(claim.subject.place, f"no {kind} {subject}", help)]
     words = STATE_WORDS.get(info.kind) or values.get(info.name, ())
+    found = _place_amiss(claim, info, axes.get(info.name)) if claim.verb != "is" else _word_amiss(claim, info, words)
+    return [found] if found else []
+
+
+def _word_amiss(claim: Claim, info: PartInfo, words: tuple[str, ...]) -> Problem | None:
+    subject = claim.subject.text
     if info.kind == "axis":
         help = f"Write `{subject} at PLACE` or `{subject} stops at PLACE`."
         return Problem(claim.place, f"{subject} is an axis", help)

@@ -4,10 +4,13 @@ from typing import NamedTuple
 
 from circuitcheck.circuit.catalogue.pieces import Pieces
 from circuitcheck.circuit.model import PartInfo, Terminal
-from circuitcheck.circuit.wording import article, description, listed, suggestion
+from circuitcheck.circuit.wording import article, description, shortened, suggestion
 from circuitcheck.plan.nearest import nearest
 from circuitcheck.plan.source import Problem
 from circuitcheck.plan.syntax import Word
+
+MOST_COMPARED = 100
+"""Problems after which unknown names are no longer compared with known ones."""
 
 Pair = frozenset[Terminal]
 
@@ -16,12 +19,14 @@ class Names(NamedTuple):
     """What the parts of a circuit answer to.
 
     parts: by full name. passable: pairs of terminals of one part that current can pass between. throws: terminals that
-    a contact joins to a common. unclear: names of parts and fits that were not understood; nothing is said of them.
+    a contact joins to a common. fits: names of fitted modules. unclear: names of parts and fits that were described but
+    not understood; nothing is said of them.
     """
 
     parts: dict[str, PartInfo]
     passable: frozenset[Pair]
     throws: frozenset[Terminal]
+    fits: frozenset[str]
     unclear: frozenset[str]
 
 
@@ -32,7 +37,8 @@ def gather_names(pieces: list[Pieces], unclear: frozenset[str]) -> Names:
     joined += [(suppressor.a, suppressor.b) for piece in pieces for suppressor in piece.suppressors]
     throws = frozenset(one.head for piece in pieces for one in piece.conductors if one.closed)
     parts = {piece.info.name: piece.info for piece in pieces}
-    return Names(parts, frozenset(frozenset(pair) for pair in joined), throws, unclear)
+    fits = frozenset(name.rpartition(".")[0] for name in parts) - {""}
+    return Names(parts, frozenset(frozenset(pair) for pair in joined), throws, fits, unclear)
 
 
 def terminal(word: Word, scope: str, names: Names, problems: list[Problem]) -> Terminal | None:
@@ -95,9 +101,8 @@ def _passable(word: Word, info: PartInfo, marks: tuple[str, str], names: Names,
         help = "A way through a contact goes between its common and a throw."
     else:
         what = f"no way through {word.text}"
-        ways = sorted(_ways(info, names), key=lambda pair: [info.marks.index(mark) for mark in pair])
-        shown = listed((f"{a}-{b}" for a, b in ways), "and")
-        help = f"Nothing in the part joins {marks[0]} and {marks[1]}." + (f" Its ways are {shown}." if shown else "")
+        shown = shortened([f"{a}-{b}" for a, b in _ways(info, names)])
+        help = f"Nothing in the part joins {marks[0]} and {marks[1]}." + (f" Its ways: {shown}." if shown else "")
     problems.append(Problem(word.place, what, help))
     return None
 
@@ -111,13 +116,24 @@ def _ways(info: PartInfo, names: Names) -> list[tuple[str, str]]:
 def _no_part(word: Word, part_name: str, scope: str, names: Names, problems: list[Problem]) -> None:
     if is_unclear(word.text, scope, names):
         return
-    known = [name.removeprefix(scope) for name in names.parts if name.startswith(scope)]
-    inside = [name for name in known if part_name and name.startswith(f"{part_name}.")]
-    if inside:
-        problems.append(Problem(word.place, f"no terminal {word.text}", suggestion(word.text, inside)))
+    inside = f"{scope}{part_name}."
+    if scope + part_name in names.fits:
+        known = [name.removeprefix(scope) for name in names.parts if name.startswith(inside)]
+        problems.append(Problem(word.place, f"no terminal {word.text}", suggestion(word.text, known)))
     else:
         wanted = part_name or word.text
-        problems.append(Problem(word.place, f"no part {wanted}", suggestion(wanted, known)))
+        problems.append(Problem(word.place, f"no part {wanted}", nearest_parts(wanted, scope, names, problems)))
+
+
+def nearest_parts(wanted: str, scope: str, names: Names, problems: list[Problem]) -> str:
+    """The parts that a name may have meant, as a sentence.
+
+    A supply renamed in one place only can leave thousands of wires behind: comparing each with every part would take
+    longer than anyone reads, so the later ones go without.
+    """
+    if len(problems) >= MOST_COMPARED:
+        return "Nothing of that name is described in this plan."
+    return suggestion(wanted, [name.removeprefix(scope) for name in names.parts if name.startswith(scope)])
 
 
 def is_unclear(text: str, scope: str, names: Names) -> bool:

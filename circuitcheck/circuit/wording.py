@@ -24,8 +24,13 @@ def suggestion(word: str, known: Iterable[str]) -> str:
         return f"Nearest: {', '.join(near)}."
     if not names:
         return "There is none yet."
+    return f"There is {shortened(names)}."
+
+
+def shortened(names: list[str]) -> str:
+    """The names with blanks between, those after the twelfth only counted."""
     shown = " ".join(names[:12])
-    return f"There is {shown}." if len(names) <= 12 else f"There is {shown} and {len(names) - 12} more."
+    return shown if len(names) <= 12 else f"{shown} and {len(names) - 12} more"
 
 
 def sentence(text: str) -> str:
@@ -42,5 +47,5 @@ def description(info: PartInfo) -> str:
     """ "K1 is a dpdt relay with A1 A2 11 12 14"."""
     form = next((word for word in info.features if word in FORMS), "")
     kind = "outside contact" if info.kind == "outside" else info.kind
-    marks = " ".join(mark for mark in info.marks if mark)
+    marks = shortened([mark for mark in info.marks if mark])
     return f"{info.name} is {article(f'{form} {kind}'.strip())}" + (f" with {marks}" if marks else "")

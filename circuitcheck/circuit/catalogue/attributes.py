@@ -15,7 +15,7 @@ from circuitcheck.plan.syntax import Attribute, Quantity, Word
 class Shape(NamedTuple):
     """What follows one keyword.
 
-    dimensions: of its quantities; one named twice may be given twice. needs: those that can't be left out.
+    dimensions: of its quantities, each given once at most. needs: those that can't be left out.
     words: the least and the most words. choices: what the words can be, empty for names of the plan's own.
     repeats: the keyword may be given several times (a relay's contacts). ranged: `5..12 ms` has a meaning here.
     required: a part without this keyword makes no sense.
@@ -50,16 +50,13 @@ class Given(NamedTuple):
         """Whether the plan gives this attribute."""
         return keyword in self.places
 
-    def all(self, keyword: str, dimension: str) -> tuple[float, ...]:
-        """Every value of that dimension after the keyword."""
-        return tuple(one.high for one in self.measures.get(keyword, ()) if one.dimension == dimension)
-
     def value(self, keyword: str, dimension: str) -> float | None:
         """The value of that dimension after the keyword, None where the plan gives none."""
-        return next(iter(self.all(keyword, dimension)), None)
+        span = self.span(keyword, dimension)
+        return span and span[1]
 
     def span(self, keyword: str, dimension: str) -> tuple[float, float] | None:
-        """The (least, greatest) of that dimension after the keyword."""
+        """The (least, greatest) of that dimension after the keyword, None where the plan gives none."""
         spans = ((one.low, one.high) for one in self.measures.get(keyword, ()) if one.dimension == dimension)
         return next(spans, None)
 
@@ -135,7 +132,7 @@ def missing(noun_of_part: str, name: str, example: str, shapes: dict[str, Shape]
         for dimension in shape.needs if not keyword or given.has(keyword) else ():
             if given.value(keyword, dimension) is None:
                 # After a keyword the place may be in a type, which speaks for many parts.
-                what = f"no {noun(dimension)} after `{keyword}`" if keyword else f"{noun_of_part} {name} has no {dimension}"
+                what = f"no {dimension} after `{keyword}`" if keyword else f"{noun_of_part} {name} has no {dimension}"
                 where = given.places[keyword] if keyword else place
                 found.append(Problem(where, what, f"Write e.g. `{example}`."))
     return found
@@ -157,14 +154,14 @@ def _measured(noun_of_part: str, keyword: str, shape: Shape, quantity: Quantity,
     if isinstance(found, Problem):
         return found
     subject = f"`{keyword}`" if keyword else article(noun_of_part)
-    expected = listed([noun(dimension) for dimension in dict.fromkeys(shape.dimensions)], "or")
+    expected = listed([noun(dimension) for dimension in shape.dimensions], "or")
     if found.dimension not in shape.dimensions:
         if not shape.dimensions:
             what = f"{written(quantity)} where no quantity is expected"
             return Problem(found.place, what, f"{sentence(subject)} takes none.")
         what = f"{written(quantity)} where {expected} {_are(expected)} expected"
         return Problem(found.place, what, f"{sentence(subject)} takes {expected}.")
-    if sum(one.dimension == found.dimension for one in before) >= shape.dimensions.count(found.dimension):
+    if any(one.dimension == found.dimension for one in before):
         what = f"{noun(found.dimension)} {_are(noun(found.dimension))} given twice: {written(quantity)}"
         return Problem(found.place, what, "Keep one of them.")
     if found.low != found.high and not (shape.ranged and found.dimension == "seconds"):
@@ -200,7 +197,7 @@ def _expects(keyword: str, shape: Shape) -> str:
 
 def _not_taken(noun_of_part: str, shapes: dict[str, Shape], attribute: Attribute) -> Problem:
     bare = shapes.get("", FLAG).dimensions
-    takes = [*(noun(dimension) for dimension in dict.fromkeys(bare)), *(f"`{key}`" for key in shapes if key)]
+    takes = [*(noun(dimension) for dimension in bare), *(f"`{key}`" for key in shapes if key)]
     taken = f"it takes {listed(takes, 'and')}" if takes else "it takes no attributes"
     shown = f"`{attribute.keyword}`" if attribute.keyword else written(attribute.quantities[0])
     return Problem(attribute.place, f"{article(noun_of_part)} takes no {shown}", f"{sentence(taken)}.")
