@@ -47,7 +47,24 @@ class Blocks:
         return self._reached[number, gate]
 
 
-def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces: Spaces) -> dict[Net, States]:
+class ReachedByBlocks:
+    """Where a source leads to, put together for one net at a time: the net of a rail may hang on every block."""
+
+    def __init__(self, blocks: Blocks, fed: dict[Net, States]) -> None:
+        self._blocks = blocks
+        self._fed = fed
+
+    def get(self, net: Net, default: States, /) -> States:
+        """The states in which the source leads to this net, `default` where it never does."""
+        result = default
+        for gate, states in self._fed.items():
+            for onward in self._blocks.onward(gate):
+                if net in onward:
+                    result = (result | (states & onward[net])).tight()
+        return result
+
+
+def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces: Spaces) -> ReachedByBlocks:
     """The same as `conduction.reach`, for a piece too wide to count whole. TooWide where one block still is."""
     gates = _cut_nets(ways, rails) | {source}
     blocks = Blocks(_cut(ways, gates, rails, spaces), rails)
@@ -62,12 +79,7 @@ def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces:
                 if not after.same_as(before):
                     fed[net] = after
                     waiting.append(net)
-    result: dict[Net, States] = {}
-    for gate, states in fed.items():
-        for onward in blocks.onward(gate):
-            for net, led in onward.items():
-                result[net] = (result.get(net, spaces.none()) | (states & led)).tight()
-    return result
+    return ReachedByBlocks(blocks, fed)
 
 
 def _cut_nets(ways: list[Way], rails: frozenset[Net]) -> frozenset[Net]:

@@ -9,13 +9,21 @@ piece at a time; answers are put together at the rails, where a path out of one 
 
 from collections import deque
 from collections.abc import Iterable
+from typing import Final, Protocol
 
 from circuitcheck.analysis.network import Net, Network, Piece, Way
 from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Terminal
 
-DENSE = 1 << 16
+DENSE: Final = 1 << 16
 """Pieces with at most this many combinations are counted whole; wider ones are first cut at single nets."""
+
+
+class Reached(Protocol):
+    """Where a source leads to, net by net."""
+
+    def get(self, net: Net, default: States, /) -> States:
+        """The states in which it leads to this net, `default` where it never does."""
 
 
 def reach(ways: Iterable[Way], source: Net, borders: frozenset[Net], everything: States) -> dict[Net, States]:
@@ -58,12 +66,17 @@ def reversed_ways(ways: Iterable[Way]) -> list[Way]:
 
 
 class Conduction:
-    """Answers "do conductors lead from here to there?" for one network. Each piece's answer is kept."""
+    """Answers "do conductors lead from here to there?" for one network. Each piece's answer is kept.
+
+    A way may go on over a rail, but not over both rails of one supply: while it is on, nothing flows from its − to its
+    + through conductors, and from + to − is a short. While it is off such a way leads through the coils' diodes of half
+    the box; that is no way to count on.
+    """
 
     def __init__(self, network: Network, spaces: Spaces) -> None:
         self.network = network
         self.spaces = spaces
-        self._reached: dict[tuple[int, Net, bool], dict[Net, States]] = {}
+        self._reached: dict[tuple[int, Net, bool], Reached] = {}
         self._touching: dict[Net, list[int]] = {}
         for number, piece in enumerate(network.pieces):
             for net in piece.nets.union(*((way.tail, way.head) for way in piece.ways)):
@@ -76,7 +89,7 @@ class Conduction:
         return self.leads_between(nets[start], nets[end])
 
     def leads_between(self, start: Net, end: Net) -> States:
-        """The same for two nets; all states for a net and itself."""
+        """The same for two nets; all states for a net and itself, none for the two rails of one supply."""
         if start == end:
             return self.spaces.all()
         rails = self.network.rails
@@ -88,36 +101,49 @@ class Conduction:
         inside = (self._within(number, start, end) for number in self._touching.get(start, ()))
         return union((*by_rail, *inside), self.spaces.none()).tight()
 
+    def joins(self, start: Net, end: Net) -> list[States]:
+        """In which states conductors lead from one rail to another, told apart by where: a set for each piece."""
+        if start == end:
+            return [self.spaces.all()]
+        found = (self._within(number, start, end).tight() for number in self._touching.get(start, ()))
+        further = (
+            self._rails[start, middle] & states
+            for middle in sorted(self.network.rails - {start, end})
+            if self._rails[start, middle]
+            for states in self.joins_directly(middle, end)
+        )
+        return [states for states in (*found, *further) if states]
+
+    def joins_directly(self, start: Net, end: Net) -> list[States]:
+        """The same within one piece each, over no other rail."""
+        found = (self._within(number, start, end).tight() for number in self._touching.get(start, ()))
+        return [states for states in found if states]
+
     def _from_rail(self, rail: Net, end: Net) -> States:
         if end in self.network.rails:
             return self._rails[rail, end]
         found = self.spaces.none()
         for number in self._touching.get(end, ()):
             for start in sorted(self.network.rails):
-                step = self._within(number, start, end)
-                if step:
-                    found = found | (self._rails[rail, start] & step)
+                if self._rails[rail, start]:
+                    found = found | (self._rails[rail, start] & self._within(number, start, end))
         return found.tight()
 
     def _to_rail(self, start: Net, rail: Net) -> States:
-        return union(
-            (self._arriving(number, rail, start) for number in self._touching.get(start, ())), self.spaces.none()
-        )
+        arriving = (self._arriving(number, rail, start) for number in self._touching.get(start, ()))
+        return union(arriving, self.spaces.none())
 
     def _between_rails(self) -> dict[tuple[Net, Net], States]:
-        """From each rail to each other over conductors, through further rails too."""
+        """From each rail to each other over conductors, through further rails too; none within one supply."""
         rails = sorted(self.network.rails)
         joins = {(a, b): self.spaces.all() if a == b else self.spaces.none() for a in rails for b in rails}
-        for a in rails:
-            for number in self._touching.get(a, ()):
-                for b in rails:
-                    if a != b:
-                        joins[a, b] = (joins[a, b] | self._within(number, a, b)).tight()
+        apart = {(a, b) for a in rails for b in rails if a != b} - self.network.opposite
+        for a, b in sorted(apart):
+            joins[a, b] = union(self.joins_directly(a, b), self.spaces.none()).tight()
         for middle in rails:
-            for a in rails:
-                for b in rails:
-                    if joins[a, middle] and joins[middle, b]:
-                        joins[a, b] = (joins[a, b] | (joins[a, middle] & joins[middle, b])).tight()
+            for a, b in sorted(apart):
+                if joins[a, middle] and joins[middle, b]:
+                    joins[a, b] = (joins[a, b] | (joins[a, middle] & joins[middle, b])).tight()
         return joins
 
     def _within(self, number: int, start: Net, end: Net) -> States:
@@ -126,7 +152,7 @@ class Conduction:
     def _arriving(self, number: int, end: Net, start: Net) -> States:
         return self._answer(number, end, False).get(start, self.spaces.none())
 
-    def _answer(self, number: int, source: Net, outward: bool) -> dict[Net, States]:
+    def _answer(self, number: int, source: Net, outward: bool) -> Reached:
         key = (number, source, outward)
         if key not in self._reached:
             piece = self.network.pieces[number]
@@ -135,7 +161,7 @@ class Conduction:
             self._reached[key] = self._reach(piece, ways, source) if source in touched else {}
         return self._reached[key]
 
-    def _reach(self, piece: Piece, ways: list[Way], source: Net) -> dict[Net, States]:
+    def _reach(self, piece: Piece, ways: list[Way], source: Net) -> Reached:
         size = 1
         for digit in piece.digits:
             size *= self.spaces.radices[digit]

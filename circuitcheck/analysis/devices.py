@@ -4,17 +4,23 @@ The thresholds decide where two people could differ: a motor is driven from a qu
 2 %; a lamp is lit from half of its volts and glows from 5 %. A relay operates and releases at its own volts.
 """
 
-from typing import Final, NamedTuple
+from typing import Final, NamedTuple, Protocol
 
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.feeding import Fed
 from circuitcheck.analysis.states import Spaces, States, union
-from circuitcheck.circuit.model import Circuit, Coil, Motor, Relay
+from circuitcheck.circuit.model import Coil, Motor, Relay
 
 DRIVEN_SHARE: Final = 0.25
 WEAK_SHARE: Final = 0.02
 LIT_SHARE: Final = 0.5
 GLOW_SHARE: Final = 0.05
+
+
+class Volts(Protocol):
+    """The volts of each load of the circuit, by its index."""
+
+    def __getitem__(self, load: int, /) -> tuple[Fed, ...]: ...
 
 
 class MotorStates(NamedTuple):
@@ -60,7 +66,7 @@ def at_least(fed: tuple[Fed, ...], volts: float, spaces: Spaces) -> tuple[States
     return union((one.forward for one in enough), spaces.none()), union((one.backward for one in enough), spaces.none())
 
 
-def motor_states(motor: Motor, volts: tuple[tuple[Fed, ...], ...], conduction: Conduction) -> MotorStates:
+def motor_states(motor: Motor, volts: Volts, conduction: Conduction) -> MotorStates:
     """What a motor does. `volts`: of each load of the circuit."""
     spaces = conduction.spaces
     forward, reverse, weak = spaces.none(), spaces.none(), spaces.none()
@@ -87,17 +93,17 @@ def lamp_states(fed: tuple[Fed, ...], rated_volts: float, spaces: Spaces) -> Lam
     return LampStates(lit.tight(), (some - lit).tight(), (~(some | lit)).tight())
 
 
-def coil_operates(coil: Coil, volts: tuple[tuple[Fed, ...], ...], spaces: Spaces) -> States:
+def coil_operates(coil: Coil, volts: Volts, spaces: Spaces) -> States:
     """The states in which a coil has volts enough to operate its relay, in either polarity."""
     return union(at_least(volts[coil.load], coil.operate_volts, spaces), spaces.none()).tight()
 
 
-def coil_holds(coil: Coil, volts: tuple[tuple[Fed, ...], ...], spaces: Spaces) -> States:
+def coil_holds(coil: Coil, volts: Volts, spaces: Spaces) -> States:
     """The states in which a coil has volts enough to keep an operated relay operated."""
     return union(at_least(volts[coil.load], coil.release_volts, spaces), spaces.none()).tight()
 
 
-def relay_moves(number: int, relay: Relay, volts: tuple[tuple[Fed, ...], ...], spaces: Spaces) -> list[RelayMove]:
+def relay_moves(number: int, relay: Relay, volts: Volts, spaces: Spaces) -> tuple[RelayMove, ...]:
     """When a relay wants to move, by its function.
 
     A latching relay whose two coils are both energised stays where it is.
@@ -114,14 +120,7 @@ def relay_moves(number: int, relay: Relay, volts: tuple[tuple[Fed, ...], ...], s
             (0, 1, operates, relay.function == "on-delay"),
             (1, 0, dropped, relay.function == "off-delay"),
         ]
-    return [
+    return tuple(
         RelayMove(number, start, end, (spaces.where(relay.digit, (start,)) & wanted).tight(), timed)
         for start, end, wanted, timed in wishes
-    ]
-
-
-def all_relay_moves(circuit: Circuit, volts: tuple[tuple[Fed, ...], ...], spaces: Spaces) -> tuple[RelayMove, ...]:
-    """The moves of every relay of the circuit."""
-    return tuple(
-        move for number, relay in enumerate(circuit.relays) for move in relay_moves(number, relay, volts, spaces)
     )

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.network import Network, build_network
 from circuitcheck.analysis.rails import Difference
+from circuitcheck.analysis.regions import Regions, find_regions
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Circuit, Terminal
 
@@ -29,18 +30,19 @@ class Feeding(NamedTuple):
     open: States
 
 
-def feed_loads(
-    circuit: Circuit, conduction: Conduction, differences: tuple[Difference, ...], shorted: States
-) -> tuple[Feeding, ...]:
-    """How each of the circuit's loads is fed, in the order of Circuit.loads. Shorted states are nobody's."""
-    return tuple(_feed(circuit, number, conduction, differences, shorted) for number in range(len(circuit.loads)))
-
-
-def _feed(
-    circuit: Circuit, number: int, conduction: Conduction, differences: tuple[Difference, ...], shorted: States
+def feed_load(
+    circuit: Circuit,
+    number: int,
+    conduction: Conduction,
+    differences: tuple[Difference, ...],
+    shorted: States,
+    regions: Regions,
 ) -> Feeding:
+    """How load number `number` of the circuit is fed. Shorted states are nobody's."""
+    if number in regions.tangled:
+        return Feeding((), _in_some_loop(circuit, number, conduction, regions) - shorted)
     load = circuit.loads[number]
-    through_loads = _with_other_loads(circuit, number, conduction)
+    through_loads = _with_other_loads(circuit, number, conduction, regions)
     none = conduction.spaces.none()
     fed: list[Fed] = []
     settled, possible = none, none
@@ -54,8 +56,15 @@ def _feed(
         if forward or backward:
             fed.append(Fed(difference.volts, (forward - shorted).tight(), (backward - shorted).tight()))
         possible = possible - settled
-    bridged = conduction.leads(load.a, load.b) & conduction.leads(load.b, load.a)
+    bridged = leads_both_ways(conduction, load.a, load.b)
     return Feeding(tuple(fed), (possible - bridged - shorted).tight())
+
+
+def leads_both_ways(conduction: Conduction, one: Terminal, other: Terminal) -> States:
+    """The states in which conductors join two terminals in both directions of current."""
+    there = conduction.leads(one, other)
+    # Asked only where it matters: the way back from a rail through every coil's diode would depend on the whole box.
+    return (there & conduction.leads(other, one)).tight() if there else there
 
 
 def _across(conduction: Conduction, difference: Difference, high: Terminal, low: Terminal) -> States:
@@ -67,32 +76,51 @@ def _across(conduction: Conduction, difference: Difference, high: Terminal, low:
     return into & conduction.leads_between(nets[low], difference.low) & difference.live
 
 
-def _with_other_loads(circuit: Circuit, number: int, conduction: Conduction) -> Conduction | None:
+def _in_some_loop(circuit: Circuit, number: int, conduction: Conduction, regions: Regions) -> States:
+    """The states in which current might run through a tangled load and back, through other loads and supplies."""
+    bridges = [(circuit.loads[other].a, circuit.loads[other].b) for other in regions.tangled if other != number]
+    bridges += [(supply.plus, supply.minus) for supply in circuit.supplies]
+    through = _conduction_over(circuit, bridges, conduction, regions)
+    load = circuit.loads[number]
+    return (through.leads(load.a, load.b) | through.leads(load.b, load.a)).tight()
+
+
+def _with_other_loads(circuit: Circuit, number: int, conduction: Conduction, regions: Regions) -> Conduction | None:
     """The conduction in which the other loads that could matter to this one conduct too; None where none can."""
-    near = loads_around(circuit, number, conduction.network)
+    near = loads_around(circuit, number, conduction.network, regions)
     if not near:
         return None
     bridges = [(circuit.loads[other].a, circuit.loads[other].b) for other in near]
-    return Conduction(build_network(circuit, conduction.spaces, bridges), conduction.spaces)
+    return _conduction_over(circuit, bridges, conduction, regions)
 
 
-def loads_around(circuit: Circuit, number: int, network: Network) -> list[int]:
-    """The loads that some state may put in series with this one, or beside it through something not a rail.
+def _conduction_over(
+    circuit: Circuit, bridges: list[tuple[Terminal, Terminal]], conduction: Conduction, regions: Regions
+) -> Conduction:
+    """The conduction with loads as conductors. Where rails can be mere junctions, a way may lead over both of a supply
+    that is off: a load of one and a load of the other may be in series."""
+    network = build_network(circuit, conduction.spaces, bridges)
+    whole = network if regions.held == network.rails else network._replace(opposite=frozenset())
+    return Conduction(whole, conduction.spaces)
 
-    They hang together with it by pieces and loads in turn, without a rail between. Where this load and another stand
-    on the same rail with one end each, current of the one never runs through the other: two coils on one return.
+
+def loads_around(circuit: Circuit, number: int, network: Network, regions: Regions) -> list[int]:
+    """The loads that some state may put in series with this one, or beside it through something not held.
+
+    They hang together with it by regions and loads in turn. Where this load and another stand on the same held rail
+    with one end each, current of the one never runs through the other: two coils on one return.
     """
     ends = [(network.nets[load.a], network.nets[load.b]) for load in circuit.loads]
-    own_rails = {net for net in ends[number] if net in network.rails}
-    pieces = [{id(network.piece_of[net]) for net in pair if net not in network.rails} for pair in ends]
-    reached, near = set(pieces[number]), {number}
+    own_rails = {net for net in ends[number] if net in regions.held}
+    touched = [{regions.of[net] for net in pair if net not in regions.held} for pair in ends]
+    reached, near = set(touched[number]), {number}
     grown = True
     while grown:
         grown = False
         for other in range(len(ends)):
-            if other in near or not pieces[other] & reached or own_rails.intersection(ends[other]):
+            if other in near or not touched[other] & reached or own_rails.intersection(ends[other]):
                 continue
             near.add(other)
-            reached |= pieces[other]
+            reached |= touched[other]
             grown = True
     return sorted(near - {number})

@@ -1,18 +1,21 @@
-"""Direct-current volts of a small network of resistors, diodes and sources, by modified nodal analysis.
+"""Direct-current volts of a small network of resistors, diodes and sources.
 
-Unknown are the volts of each net and the current of each source. A diode is off, or stands for 0.7 V with 10 milliohm
-in series; which it is, is found by turning round the first diode that contradicts its own volts or current until none
-does (Murty's least-index rule for a linear complementarity problem, which ends for such networks).
+What sources hold together is one body: its nets stand at fixed volts above its level, so only levels are unknown. Bodies
+are taken out one by one, each replaced by what it joined (star-mesh transformation): it only ever adds conductances, so
+nothing cancels, and a body that hardly anything holds is as exact as the others.
+
+A diode is off, or stands for 0.7 V with 10 milliohm in series; which it is, is found by turning round the first diode
+that contradicts its own volts until none does (Murty's least-index rule for a linear complementarity problem, which
+ends for such networks).
 """
 
+from collections.abc import Iterable
 from typing import Final, NamedTuple
 
 DIODE_VOLTS: Final = 0.7
 DIODE_OHMS: Final = 0.01
 LEAK_SIEMENS: Final = 1e-12
-"""Joins every net to ground, so that one which nothing else holds has volts at all."""
-SOURCE_OHMS: Final = 1e-6
-"""Keeps two equal supplies side by side from being a riddle."""
+"""Joins every body to ground, so that one which nothing else holds has volts at all."""
 SLACK: Final = 1e-9
 
 
@@ -25,87 +28,103 @@ class Branch(NamedTuple):
     value: float
 
 
+class Held(NamedTuple):
+    """A net's body, and its volts above that body's level."""
+
+    body: int
+    offset: float
+
+
+class Pull(NamedTuple):
+    """Bodies `a` and `b` joined by `siemens`; `amps` run from a to b when both are at the same level."""
+
+    a: int
+    b: int
+    siemens: float
+    amps: float
+
+
 class NoOperatingPoint(Exception):
     """The network has no state in which all diodes agree with their volts: it is beyond this model."""
 
 
 def solve_network(branches: list[Branch], joined: list[tuple[int, int]]) -> dict[int, float]:
-    """The volts of each net against some ground; `joined` nets are one. NoOperatingPoint where there is none."""
-    place = _places(branches, joined)
+    """The volts of each net against an arbitrary ground. `joined` nets are one. NoOperatingPoint where there is none.
+
+    Sources that are joined to one another must agree: what is short-circuited has no volts to tell.
+    """
+    held = _held_together(branches, joined)
     diodes = [number for number, branch in enumerate(branches) if branch.kind == "diode"]
     conducting: set[int] = set()
     for _ in range(4 * 2 ** min(len(diodes), 12)):
-        volts = _solve(branches, place, conducting)
-        wrong = [number for number in diodes if _contradicts(branches[number], place, volts, number in conducting)]
+        levels = _levels(1 + max(one.body for one in held.values()), _pulls(branches, held, conducting))
+        volts = {net: levels[one.body] + one.offset for net, one in held.items()}
+        wrong = [number for number in diodes if _contradicts(branches[number], volts, number in conducting)]
         if not wrong:
-            return {net: volts[position] for net, position in place.items()}
+            return volts
         conducting ^= {wrong[0]}
     raise NoOperatingPoint
 
 
-def _places(branches: list[Branch], joined: list[tuple[int, int]]) -> dict[int, int]:
-    """A row of the equations for each net; joined nets share one."""
-    place: dict[int, int] = {}
-    for branch in branches:
-        for net in (branch.a, branch.b):
-            place.setdefault(net, len(place))
-    for a, b in joined:
-        place.setdefault(a, len(place))
-        place.setdefault(b, len(place))
-        old, new = place[b], place[a]
-        place = {net: new if position == old else position for net, position in place.items()}
-    order = {position: number for number, position in enumerate(sorted(set(place.values())))}
-    return {net: order[position] for net, position in place.items()}
+def _held_together(branches: list[Branch], joined: list[tuple[int, int]]) -> dict[int, Held]:
+    beside: dict[int, list[tuple[int, float]]] = {net: [] for branch in branches for net in (branch.a, branch.b)}
+    fixed = [(branch.a, branch.b, branch.value) for branch in branches if branch.kind == "source"]
+    for high, low, volts in (*fixed, *((a, b, 0.0) for a, b in joined)):
+        beside.setdefault(low, []).append((high, volts))
+        beside.setdefault(high, []).append((low, -volts))
+    held: dict[int, Held] = {}
+    bodies = 0
+    for first in beside:
+        if first in held:
+            continue
+        held[first] = Held(bodies, 0.0)
+        edge = [first]
+        while edge:
+            net = edge.pop()
+            for other, volts in beside[net]:
+                if other not in held:
+                    held[other] = Held(bodies, held[net].offset + volts)
+                    edge.append(other)
+        bodies += 1
+    return held
 
 
-def _contradicts(diode: Branch, place: dict[int, int], volts: list[float], conducts: bool) -> bool:
-    across = volts[place[diode.a]] - volts[place[diode.b]] - DIODE_VOLTS
+def _contradicts(diode: Branch, volts: dict[int, float], conducts: bool) -> bool:
+    across = volts[diode.a] - volts[diode.b] - DIODE_VOLTS
     return across < -SLACK if conducts else across > SLACK
 
 
-def _solve(branches: list[Branch], place: dict[int, int], conducting: set[int]) -> list[float]:
-    nets = len(set(place.values()))
-    sources = [branch for branch in branches if branch.kind == "source"]
-    size = nets + len(sources)
-    matrix = [[0.0] * (size + 1) for _ in range(size)]
-    for row in range(nets):
-        matrix[row][row] = LEAK_SIEMENS
+def _pulls(branches: list[Branch], held: dict[int, Held], conducting: set[int]) -> list[Pull]:
+    found = []
     for number, branch in enumerate(branches):
-        a, b = place[branch.a], place[branch.b]
-        if branch.kind == "resistor":
-            _conduct(matrix, a, b, 1 / branch.value, 0.0)
-        elif number in conducting:
-            _conduct(matrix, a, b, 1 / DIODE_OHMS, DIODE_VOLTS)
-    for row, source in enumerate(sources, nets):
-        a, b = place[source.a], place[source.b]
-        for net, sign in ((a, 1.0), (b, -1.0)):
-            matrix[net][row] += sign
-            matrix[row][net] += sign
-        matrix[row][row] = -SOURCE_OHMS
-        matrix[row][size] = source.value
-    return _eliminate(matrix)[:nets]
+        a, b = held[branch.a], held[branch.b]
+        if a.body == b.body or branch.kind == "source" or (branch.kind == "diode" and number not in conducting):
+            continue
+        siemens, drop = (1 / DIODE_OHMS, DIODE_VOLTS) if branch.kind == "diode" else (1 / branch.value, 0.0)
+        found.append(Pull(a.body, b.body, siemens, siemens * (a.offset - b.offset - drop)))
+    return found
 
 
-def _conduct(matrix: list[list[float]], a: int, b: int, siemens: float, drop: float) -> None:
-    for net, other, sign in ((a, b, 1.0), (b, a, -1.0)):
-        matrix[net][net] += siemens
-        matrix[net][other] -= siemens
-        matrix[net][-1] += sign * siemens * drop
-
-
-def _eliminate(matrix: list[list[float]]) -> list[float]:
-    """Solves the augmented system by Gauss-Jordan elimination with partial pivoting."""
-    size = len(matrix)
-    for column in range(size):
-        pivot = max(range(column, size), key=lambda row: abs(matrix[row][column]))
-        if abs(matrix[pivot][column]) < 1e-30:
-            raise NoOperatingPoint
-        matrix[column], matrix[pivot] = matrix[pivot], matrix[column]
-        top = matrix[column]
-        scale = 1 / top[column]
-        matrix[column] = top = [value * scale for value in top]
-        for row in range(size):
-            factor = matrix[row][column]
-            if row != column and factor:
-                matrix[row] = [value - factor * high for value, high in zip(matrix[row], top, strict=True)]
-    return [row[-1] for row in matrix]
+def _levels(bodies: int, pulls: Iterable[Pull]) -> list[float]:
+    """The level of each body. Each is taken out in turn, its leak and its current shared among those it was joined to;
+    then they are put back in reverse, each at the mean of what holds it."""
+    beside: list[dict[int, float]] = [{} for _ in range(bodies)]
+    leak, amps, levels = [LEAK_SIEMENS] * bodies, [0.0] * bodies, [0.0] * bodies
+    for pull in pulls:
+        for here, there, driven in ((pull.a, pull.b, -pull.amps), (pull.b, pull.a, pull.amps)):
+            beside[here][there] = beside[here].get(there, 0.0) + pull.siemens
+            amps[here] += driven
+    for body, joins in enumerate(beside):
+        total = leak[body] + sum(joins.values())
+        for here, siemens in joins.items():
+            share = siemens / total
+            leak[here] += leak[body] * share
+            amps[here] += amps[body] * share
+            del beside[here][body]
+            for there, other in joins.items():
+                if there != here:
+                    beside[here][there] = beside[here].get(there, 0.0) + share * other
+    for body in reversed(range(bodies)):
+        held_by = sum(siemens * levels[other] for other, siemens in beside[body].items())
+        levels[body] = (amps[body] + held_by) / (leak[body] + sum(beside[body].values()))
+    return levels

@@ -32,10 +32,12 @@ class Piece(NamedTuple):
 
 
 class Network(NamedTuple):
-    """nets: the net of each terminal. rails: the supplies' nets. pieces: cut at the rails. piece_of: a net's piece."""
+    """nets: the net of each terminal. rails: the supplies' nets; opposite: those of one supply, both ways round.
+    pieces: cut at the rails. piece_of: a net's piece."""
 
     nets: dict[Terminal, Net]
     rails: frozenset[Net]
+    opposite: frozenset[tuple[Net, Net]]
     pieces: tuple[Piece, ...]
     piece_of: dict[Net, Piece]
 
@@ -43,7 +45,9 @@ class Network(NamedTuple):
 def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Terminal, Terminal]] = ()) -> Network:
     """The network of a circuit's conductors; `bridges` are loads taken as conductors too, joined both ways."""
     nets = joined_terminals(circuit)
-    rails = frozenset(nets[end] for supply in circuit.supplies for end in (supply.plus, supply.minus))
+    pairs = [(nets[supply.plus], nets[supply.minus]) for supply in circuit.supplies]
+    rails = frozenset(net for pair in pairs for net in pair)
+    opposite = frozenset(pairs) | {(minus, plus) for plus, minus in pairs}
     merged: dict[tuple[Net, Net], States] = {}
     for tail, head, closed in _all_ways(circuit, spaces, bridges):
         ends = nets[tail], nets[head]
@@ -51,7 +55,7 @@ def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Term
             merged[ends] = merged[ends] | closed if ends in merged else closed
     ways = [Way(tail, head, closed) for (tail, head), closed in merged.items()]
     pieces = tuple(_cut(set(nets.values()), rails, ways))
-    return Network(nets, rails, pieces, {net: piece for piece in pieces for net in piece.nets})
+    return Network(nets, rails, opposite, pieces, {net: piece for piece in pieces for net in piece.nets})
 
 
 def joined_terminals(circuit: Circuit, kinds: frozenset[str] | None = None) -> dict[Terminal, Net]:

@@ -1,11 +1,12 @@
 """The supplies as seen from the wires: which rails stand at different volts, and when current can rush between them.
 
-A supply that is off passes no current and holds nothing. Supplies in series add up, through shared nets only; rails
-that meet over a contact are found by conduction.
+A supply that is off passes no current and holds nothing. Supplies in series add up, whether they share a net or meet
+over a contact.
 """
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from math import prod
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.network import Net
@@ -40,46 +41,59 @@ def supply_on(circuit: Circuit, conduction: Conduction, supply: int) -> States:
 
 def differences(circuit: Circuit, conduction: Conduction) -> tuple[Difference, ...]:
     """Every pair of rails with volts between them, by one supply or several in series; most volts first."""
-    found: dict[tuple[Net, Net, tuple[int, ...]], Difference] = {}
+    found: dict[tuple[Net, Net, float], States] = {}
     for start in sorted(conduction.network.rails):
-        for end, volts, used in _chains(circuit, conduction, start, ()):
+        for end, volts, live in _chains(circuit, conduction, start, (), conduction.spaces.all()):
             if volts > 0:
-                live = conduction.spaces.all()
-                for supply in used:
-                    live = live & supply_on(circuit, conduction, supply)
-                key = (end, start, tuple(sorted(used)))
-                found[key] = Difference(end, start, volts, live)
-    return tuple(sorted(found.values(), key=lambda one: -one.volts))
+                key = (end, start, volts)
+                found[key] = found[key] | live if key in found else live
+    every = (Difference(high, low, volts, live) for (high, low, volts), live in found.items())
+    return tuple(sorted(every, key=lambda one: -one.volts))
 
 
 def _chains(
-    circuit: Circuit, conduction: Conduction, at: Net, used: tuple[int, ...]
-) -> Iterator[tuple[Net, float, tuple[int, ...]]]:
-    """The nets reached from `at` through supplies, each once, with the volts gained."""
+    circuit: Circuit, conduction: Conduction, at: Net, used: tuple[int, ...], live: States
+) -> Iterator[tuple[Net, float, States]]:
+    """The nets reached from `at` through supplies, each once, with the volts gained and the states in which they are.
+
+    From supply to supply current may pass over contacts; what joins the first and last to a load is not looked at.
+    """
     nets = conduction.network.nets
     for number, supply in enumerate(circuit.supplies):
         if number in used:
             continue
         plus, minus = nets[supply.plus], nets[supply.minus]
         for here, there, volts in ((minus, plus, supply.volts), (plus, minus, -supply.volts)):
-            if here == at:
-                yield there, volts, (*used, number)
-                for end, further, chain in _chains(circuit, conduction, there, (*used, number)):
+            if here != at and not used:
+                continue
+            states = live & supply_on(circuit, conduction, number) & conduction.leads_between(at, here)
+            if states:
+                yield there, volts, states
+                for end, further, chain in _chains(circuit, conduction, there, (*used, number), states):
                     yield end, volts + further, chain
 
 
+MERGED: Final = 1 << 16
+"""Combinations up to which shorts of one kind in several places are told as one."""
+
+
 def shorts(circuit: Circuit, conduction: Conduction) -> tuple[Short, ...]:
-    """Every way in which conductors short-circuit supplies, one for each set of supplies in the loop."""
-    found: dict[tuple[int, ...], list[Short]] = {}
+    """Every way in which conductors short-circuit supplies: one for each loop of supplies, while it is not too wide."""
+    found: list[Short] = []
     for first in range(len(circuit.supplies)):
         for loop in _loops(circuit, conduction, first):
-            found.setdefault(loop.supplies, []).append(loop)
-    result = []
-    for supplies, loops in sorted(found.items()):
-        for loop in loops:
-            if loop.states:
-                result.append(Short(supplies, loop.stretches, loop.states))
-    return tuple(result)
+            same = next((one for one in found if one.stretches == loop.stretches and _is_narrow(one, loop)), None)
+            if same is None:
+                found.append(loop)
+            else:
+                found[found.index(same)] = same._replace(states=(same.states | loop.states).tight())
+    return tuple(sorted(found, key=lambda one: one.supplies))
+
+
+def _is_narrow(one: Short, other: Short) -> bool:
+    radices = one.states.spaces.radices
+    digits = {*one.states.space.digits, *other.states.space.digits}
+    return prod(radices[digit] for digit in digits) <= MERGED
 
 
 def _loops(circuit: Circuit, conduction: Conduction, first: int) -> Iterator[Short]:
@@ -96,17 +110,19 @@ def _close(
     circuit: Circuit, conduction: Conduction, at: Net, goal: Net, so_far: Short, volts: float
 ) -> Iterator[Short]:
     """Ways on from `at` to `goal` over conductors and further supplies. The loop's current must be driven round it."""
-    direct = so_far.states & conduction.leads_between(at, goal)
-    if direct and volts > 0:
-        yield Short(tuple(sorted(so_far.supplies)), (*so_far.stretches, (at, goal)), direct)
+    if volts > 0:
+        for joined in conduction.joins(at, goal):
+            states = (so_far.states & joined).tight()
+            if states:
+                yield Short(tuple(sorted(so_far.supplies)), (*so_far.stretches, (at, goal)), states)
     nets = conduction.network.nets
     for number, supply in enumerate(circuit.supplies):
         if number <= so_far.supplies[0] or number in so_far.supplies:
             continue
         plus, minus = nets[supply.plus], nets[supply.minus]
         for enter, leave, gain in ((minus, plus, supply.volts), (plus, minus, -supply.volts)):
-            states = so_far.states & conduction.leads_between(at, enter)
-            states = states & supply_on(circuit, conduction, number)
-            if states:
-                longer = Short((*so_far.supplies, number), (*so_far.stretches, (at, enter)), states)
-                yield from _close(circuit, conduction, leave, goal, longer, volts + gain)
+            live = so_far.states & supply_on(circuit, conduction, number)
+            for joined in conduction.joins(at, enter):
+                if live & joined:
+                    longer = Short((*so_far.supplies, number), (*so_far.stretches, (at, enter)), live & joined)
+                    yield from _close(circuit, conduction, leave, goal, longer, volts + gain)

@@ -62,7 +62,7 @@ def _with_states(facts: Facts, evidence: Evidence, states: States, finding: Find
 
 
 def _in_operation(facts: Facts, reached: States, finding: Finding) -> Finding:
-    behaviour = facts.behaviour(set(reached.space.digits))
+    behaviour = facts.behaviour(reached.space.digits)
     bits = reached.over(behaviour.space)
     state, rounds = first_reached(behaviour, bits)
     return finding._replace(
@@ -89,7 +89,7 @@ def _in_combination(facts: Facts, possible: States, finding: Finding) -> Finding
 
 def _first_state(facts: Facts, reached: States) -> State:
     """The state that takes the fewest steps; digits that play no part stand at their first value."""
-    behaviour = facts.behaviour(set(reached.space.digits))
+    behaviour = facts.behaviour(reached.space.digits)
     state, _ = first_reached(behaviour, reached.over(behaviour.space))
     return dict.fromkeys(range(len(facts.circuit.digits)), 0) | behaviour.space.values(state)
 

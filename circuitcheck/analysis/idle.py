@@ -1,0 +1,200 @@
+"""Contacts that never matter: held open, all loads, motors and shorts are as before in every state.
+
+The whole analysis with one contact taken away, for each contact, would answer it and cost too much. What a contact can
+change is near it: the pieces that loads tie to its own, without a rail between, and the loads at them. So
+
+    1  conduction is asked again in those pieces only: from rails to loads, between rails, across motors. Nearly every
+       contact turns out to matter here.
+    2  where that is all as before and loads in series leave volts open, those loads' volts are solved with the contact
+       and without it.
+
+A contact that changes what joins two rails is taken to matter, and so is one that changes which of several supplies
+reaches a load. Contacts side by side that close in the same states are held open together.
+"""
+
+from collections.abc import Iterable, Iterator
+from math import prod
+from typing import NamedTuple
+
+from circuitcheck.analysis.conduction import DENSE, Conduction, widened
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.feeding import Fed
+from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.network import Net, Piece, Way
+from circuitcheck.analysis.operating_point import volts_where_open
+from circuitcheck.analysis.regions import find_regions
+from circuitcheck.analysis.states import States, union
+from circuitcheck.circuit.model import Closed
+
+
+class Surroundings(NamedTuple):
+    """Pieces that loads tie together, by their number in the network, and those loads by their index."""
+
+    pieces: tuple[int, ...]
+    loads: tuple[int, ...]
+
+
+class IdleContacts(NamedTuple):
+    """Conductors, by index, that do nothing even together, and the loads near them."""
+
+    conductors: tuple[int, ...]
+    loads: tuple[int, ...]
+
+
+def idle_contacts(facts: Facts, contacts: Iterable[int]) -> Iterator[IdleContacts]:
+    """Those of the contacts (indices of Circuit.conductors) that never matter. TooManyCases as in analyse."""
+    network = facts.conduction.network
+    home = {(way.tail, way.head): number for number, piece in enumerate(network.pieces) for way in piece.ways}
+    around_piece = {number: one for one in _all_surroundings(facts) for number in one.pieces}
+    beside = _conductors_between(facts)
+    before: dict[Surroundings, Conduction] = {}
+    for alike in _side_by_side(facts, contacts):
+        first = facts.circuit.conductors[alike[0]]
+        ends = network.nets[first.tail], network.nets[first.head]
+        if ends[0] == ends[1]:
+            yield IdleContacts(alike, ())
+            continue
+        around = around_piece[home[ends]]
+        if around not in before:
+            before[around] = _within(
+                facts, {number: _laid_out(facts, network.pieces[number]) for number in around.pieces}
+            )
+        changed = dict(zip(around.pieces, before[around].network.pieces, strict=True))
+        changed[home[ends]] = _with_only(facts, changed[home[ends]], ends, beside[frozenset(ends)] - set(alike))
+        loads = _likely_first(facts, around.loads, first.closed)
+        if not _matters(facts, loads, before[around], _within(facts, changed)):
+            yield IdleContacts(alike, around.loads)
+
+
+def _all_surroundings(facts: Facts) -> list[Surroundings]:
+    """Every piece in exactly one. Rails that hold nothing while their supply is off tie pieces together as loads do."""
+    circuit, network = facts.circuit, facts.conduction.network
+    held = find_regions(circuit, network).held
+    touching: dict[Net, list[int]] = {}
+    for number, piece in enumerate(network.pieces):
+        for net in piece.nets.union(*((way.tail, way.head) for way in piece.ways)) - held:
+            touching.setdefault(net, []).append(number)
+    loads = [
+        [number for net in _ends(facts, load) for number in touching.get(net, ())] for load in range(len(circuit.loads))
+    ]
+    group = {number: {number} for number in range(len(network.pieces))}
+    for tied in (*loads, *(touching.get(net, []) for net in network.rails)):
+        merged = set().union(*(group[number] for number in tied))
+        group.update(dict.fromkeys(merged, merged))
+    return [
+        Surroundings(
+            tuple(sorted(members)), tuple(load for load, tied in enumerate(loads) if members.intersection(tied))
+        )
+        for members in {id(one): one for one in group.values()}.values()
+    ]
+
+
+def _ends(facts: Facts, load: int) -> tuple[Net, Net]:
+    one, nets = facts.circuit.loads[load], facts.conduction.network.nets
+    return nets[one.a], nets[one.b]
+
+
+def _side_by_side(facts: Facts, contacts: Iterable[int]) -> list[tuple[int, ...]]:
+    groups: dict[object, list[int]] = {}
+    for number in contacts:
+        one, nets = facts.circuit.conductors[number], facts.conduction.network.nets
+        ends = (nets[one.tail], nets[one.head])
+        groups.setdefault((ends if one.one_way else frozenset(ends), one.closed), []).append(number)
+    return [tuple(group) for group in groups.values()]
+
+
+def _within(facts: Facts, pieces: dict[int, Piece]) -> Conduction:
+    """Conduction in these pieces alone."""
+    kept = tuple(pieces.values())
+    of_net = {net: piece for piece in kept for net in piece.nets}
+    return Conduction(facts.conduction.network._replace(pieces=kept, piece_of=of_net), facts.spaces)
+
+
+def _laid_out(facts: Facts, piece: Piece) -> Piece:
+    """The piece with all its sets over one space, so that they need not be brought there for each contact anew."""
+    if prod(facts.spaces.radices[digit] for digit in piece.digits) > DENSE:
+        return piece
+    return piece._replace(ways=tuple(widened(piece.ways, facts.spaces, piece.digits)[0]))
+
+
+def _conductors_between(facts: Facts) -> dict[frozenset[Net], set[int]]:
+    nets = facts.conduction.network.nets
+    found: dict[frozenset[Net], set[int]] = {}
+    for number, one in enumerate(facts.circuit.conductors):
+        found.setdefault(frozenset((nets[one.tail], nets[one.head])), set()).add(number)
+    return found
+
+
+def _with_only(facts: Facts, piece: Piece, ends: tuple[Net, Net], conductors: set[int]) -> Piece:
+    """The piece with no more than these conductors between two of its nets."""
+    nets, spaces = facts.conduction.network.nets, facts.spaces
+    left: dict[tuple[Net, Net], States] = {}
+    for one in (facts.circuit.conductors[number] for number in conductors):
+        tail, head = nets[one.tail], nets[one.head]
+        closed = spaces.all() if one.closed is None else spaces.where(one.closed.digit, one.closed.values)
+        for way in ((tail, head),) if one.one_way else ((tail, head), (head, tail)):
+            left[way] = left[way] | closed if way in left else closed
+    others = tuple(way for way in piece.ways if {way.tail, way.head} != set(ends))
+    return piece._replace(ways=(*others, *(Way(tail, head, closed) for (tail, head), closed in left.items())))
+
+
+def _matters(facts: Facts, loads: list[int], before: Conduction, after: Conduction) -> bool:
+    if any(_fed_otherwise(facts, load, before, after) for load in loads):
+        return True
+    rails, none = sorted(before.network.rails), facts.spaces.none()
+    for pair in ((a, b) for a in rails for b in rails if a != b):
+        if union(before.joins(*pair), none) - union(after.joins(*pair), none):
+            return True
+    return any(_volts_differ(facts, loads, load, before, after) for load in loads)
+
+
+def _likely_first(facts: Facts, loads: tuple[int, ...], closed: Closed | None) -> list[int]:
+    """The loads, those first whose volts depend on what moves the contact: they show soonest that it matters."""
+    digit = closed.digit if closed else -1
+
+    def unlikely(load: int) -> bool:
+        return all(digit not in digits_of(fed.forward, fed.backward) for fed in facts.volts[load])
+
+    return sorted(loads, key=unlikely)
+
+
+def _fed_otherwise(facts: Facts, load: int, before: Conduction, after: Conduction) -> bool:
+    """Is the load no longer joined to two rails somewhere, or, for a motor, no longer shorted on itself?"""
+    a, b = _ends(facts, load)
+    questions = [
+        (difference.high, above, below, difference.low, difference.live)
+        for difference in facts.differences
+        for above, below in ((a, b), (b, a))
+    ]
+    for high, above, below, low, live in questions:
+        was = before.leads_between(high, above) & before.leads_between(below, low) & live
+        now = after.leads_between(high, above) & after.leads_between(below, low)
+        if was - now - facts.shorted:
+            return True
+    if facts.circuit.loads[load].kind != "motor":
+        return False
+    return any(before.leads_between(*way) - after.leads_between(*way) - facts.shorted for way in ((a, b), (b, a)))
+
+
+def _volts_differ(facts: Facts, loads: list[int], load: int, before: Conduction, after: Conduction) -> bool:
+    """Do the volts of a load differ where conduction leaves them open, or joined its ends and no longer does?"""
+    a, b = _ends(facts, load)
+    joined, still_joined = (one.leads_between(a, b) & one.leads_between(b, a) for one in (before, after))
+    open_states = (facts.feeding[load].open | (joined - still_joined)) - facts.shorted
+    if not open_states:
+        return False
+    circuit = facts.circuit._replace(loads=tuple(facts.circuit.loads[number] for number in loads))
+    number = loads.index(load)
+    was, now = (volts_where_open(circuit, one, number, open_states) for one in (before, after))
+    return not _same_volts(was, now, facts.spaces.none())
+
+
+def _same_volts(was: tuple[Fed, ...], now: tuple[Fed, ...], none: States) -> bool:
+    """Microvolts are the solver's own rounding."""
+    for volts in {fed.volts for fed in (*was, *now)}:
+        near = [[fed for fed in group if abs(fed.volts - volts) < 1e-5] for group in (was, now)]
+        forward = [union((fed.forward for fed in group), none) for group in near]
+        backward = [union((fed.backward for fed in group), none) for group in near]
+        if not (forward[0].same_as(forward[1]) and backward[0].same_as(backward[1])):
+            return False
+    return True
