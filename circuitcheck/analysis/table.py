@@ -19,9 +19,9 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.devices import MotorStates
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.resting import Step, following, leading_to, resting_states
-from circuitcheck.analysis.states import Space, States, union
+from circuitcheck.analysis.states import States, union
 
 Cells = dict[str, States]
 """A column: in which combinations it says which word. Words exclude each other."""
@@ -80,19 +80,17 @@ def truth_table(facts: Facts, given: dict[int, tuple[int, ...]], motors: tuple[i
 def _needed_digits(facts: Facts, motors: tuple[int, ...]) -> frozenset[int]:
     """The digits that these motors depend on, by way of relays too, and every supply."""
     circuit = facts.circuit
-    needed = {supply.digit for supply in circuit.supplies} | digits_of(facts.shorted)
+    asked = digits_of(facts.shorted, *(states for number in motors for states in facts.motors[number]))
+    asked |= {supply.digit for supply in circuit.supplies}
     if not motors:
-        needed |= {relay.digit for relay in circuit.relays}
-    for number in motors or range(len(circuit.motors)):
-        needed |= digits_of(*facts.motors[number])
-    grown = True
-    while grown:
-        before = len(needed)
-        for move in facts.relay_moves:
-            if circuit.relays[move.relay].digit in needed:
-                needed |= digits_of(move.wanted)
-        grown = len(needed) > before
-    return frozenset(needed)
+        asked |= digits_of(*(states for motor in facts.motors for states in motor))
+        asked |= {relay.digit for relay in circuit.relays}
+    relay_of = {relay.digit: number for number, relay in enumerate(circuit.relays)}
+
+    def depends_on(digit: int) -> frozenset[int]:
+        return digits_of(*(move.wanted for move in facts.moves[relay_of[digit]])) if digit in relay_of else frozenset()
+
+    return cone_of_influence(asked, depends_on)
 
 
 class _Settling:
@@ -175,7 +173,7 @@ class _Settling:
         return changing
 
     def _projected(self, bits: int, before: dict[int, int]) -> States:
-        """The combinations that states belong to: whatever the relays do now, latching ones having stood at `before`."""
+        """The combinations that states belong to: whatever relays do now, latching ones having stood at `before`."""
         states = self._facts.spaces.over(self._space, bits)
         for digit in self._moving:
             states = states.turned(digit)
@@ -215,18 +213,18 @@ class _Settling:
 
     def _relay_steps(self) -> list[Step]:
         """Timers run out only where the quicker relays have come to rest."""
-        quick, timed = [], []
-        for move in self._facts.relay_moves:
-            digit = self._facts.circuit.relays[move.relay].digit
-            if digit in self._moving:
+        quick: list[Step] = []
+        timed: list[Step] = []
+        for number, relay in enumerate(self._facts.circuit.relays):
+            for move in self._facts.moves[number] if relay.digit in self._moving else ():
                 allowed = move.wanted.over(self._space) & ~self._shorted
-                (timed if move.timed else quick).append(Step(digit, move.start, move.end, allowed))
+                (timed if move.timed else quick).append(Step(relay.digit, move.start, move.end, allowed))
         rest = resting_states(self._space, quick, self._shorted)
         steps = quick + [step._replace(allowed=step.allowed & rest) for step in timed]
         return [step for step in steps if step.allowed]
 
     def _settled_in_operation(self) -> int:
-        """The states of this space in which operation reaches a standstill, whatever the other digits are then."""
+        """The states of this space in which operation reaches a standstill."""
         behaviour = self._facts.behaviour(self._space.digits)
         settled = behaviour.reached & behaviour.proper & behaviour.settled
         states = self._facts.spaces.over(behaviour.space, settled)

@@ -1,9 +1,9 @@
 """What is wrong with a plan's text, laid out for reading.
 
-    drawbridge.plan:14:6: no terminal K1.15
-       14 | wire K1.15 M1.+ : 1.5 mm2
-          |      ^^^^^
-    K1 is a dpdt relay with A1 A2 11 12 14 21 22 24. Nearest: K1.14, K1.12.
+drawbridge.plan:14:6: no terminal K1.15
+   14 | wire K1.15 M1.+ : 1.5 mm2
+      |      ^^^^^
+K1 is a dpdt relay with A1 A2 11 12 14 21 22 24. Nearest: K1.14, K1.12.
 """
 
 import unicodedata
@@ -63,7 +63,7 @@ def _visible(sign: str) -> str:
     return " " if sign == "\t" or unicodedata.category(sign) == "Zs" else _REPLACEMENT
 
 
-def _columns(text: str) -> int:
+def columns(text: str) -> int:
     """How many columns of a screen a printable text takes (Unicode Standard Annex 11: wide signs take two)."""
     return sum(_sign_columns(sign) for sign in text)
 
@@ -82,15 +82,15 @@ def _cut_around(line: str, start: int, end: int, width: int) -> tuple[str, int, 
     # A sign takes at most two columns and combining ones none, so that this much of a very long line is enough.
     first, last = max(0, start - 2 * width), min(len(line), start + 2 * width)
     before, marked, after = (printable(line[i:j]) for i, j in ((first, start), (start, min(end, last)), (end, last)))
-    if first == 0 and last == len(line) and _columns(before + marked + after) <= width:
-        return before + marked + after, _columns(before), _columns(marked)
+    if first == 0 and last == len(line) and columns(before + marked + after) <= width:
+        return before + marked + after, columns(before), columns(marked)
     room = width - 2
     marked = _head(marked, room)
-    before = _tail(before, (room - _columns(marked)) // 2) if _columns(before + marked) > room else before
-    after = _head(after, room - _columns(before + marked)) if marked == printable(line[start : min(end, last)]) else ""
+    before = _tail(before, (room - columns(marked)) // 2) if columns(before + marked) > room else before
+    after = _head(after, room - columns(before + marked)) if marked == printable(line[start : min(end, last)]) else ""
     opening = _CUT if first + len(before) < start else ""
     closing = _CUT if start + len(marked) + len(after) < len(line) else ""
-    return f"{opening}{before}{marked}{after}{closing}", len(opening) + _columns(before), _columns(marked)
+    return f"{opening}{before}{marked}{after}{closing}", len(opening) + columns(before), columns(marked)
 
 
 def _head(text: str, columns: int) -> str:

@@ -1,0 +1,155 @@
+"""The front door: a plan goes in, and what is known of it comes out.
+
+A plan that can't be understood, or that is too wide to be judged exactly, ends in a PlanError that says so in the
+plan's own words. There is no third way: nothing is ever sampled, and no verdict is given that wasn't proved.
+"""
+
+import os
+import sys
+import time
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from typing import NamedTuple, TypeVar
+
+from circuitcheck.analysis.facts import Counts, Facts, analyse, count_states
+from circuitcheck.analysis.linear import NoOperatingPoint
+from circuitcheck.analysis.operating_point import TooManyCases
+from circuitcheck.analysis.states import WIDEST, TooWide
+from circuitcheck.checks.check import Check, Finding
+from circuitcheck.checks.registry import all_checks, run_checks
+from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.model import Circuit
+from circuitcheck.plan.reading import read_plan, read_text
+from circuitcheck.plan.source import Place, PlanError, Problem
+from circuitcheck.plan.syntax import Plan
+from circuitcheck.plan.text import source_of_bytes, whole_file
+
+STANDARD_INPUT = Path("-")
+"""Stands for the text that is piped in."""
+
+Answer = TypeVar("Answer")
+
+Tell = Callable[[str], None]
+"""Hears what is being done, in a few words."""
+
+_NO_VERDICT = "No verdict is given: nothing is guessed or sampled."
+_MOST_NAMED = 12
+
+
+class Examination(NamedTuple):
+    """A plan with all that was made of it and found in it. checks: those that ran, whether they found something or not.
+
+    seconds: from the plan's text to the last finding.
+    """
+
+    plan: Plan
+    circuit: Circuit
+    facts: Facts
+    counts: Counts
+    checks: tuple[Check, ...]
+    findings: tuple[Finding, ...]
+    seconds: float
+
+
+class Unexamined(NamedTuple):
+    """A plan that has no verdict, and why."""
+
+    file: str
+    error: PlanError
+
+
+def nobody(doing: str) -> None:
+    """A Tell that nobody hears."""
+
+
+def examine(path: Path, roots: tuple[Path, ...] = ()) -> Examination:
+    """The whole tool: a plan's text in, findings out. Each line is one folder; reports/ only reads the result.
+
+    roots: folders of shared parts that the plan may use files from, besides its own.
+    Raises PlanError where the plan can't be understood, or has no exact answer within reach.
+    """
+    beginning = time.perf_counter()
+    plan = read_input(path, roots)
+    circuit = build_circuit(plan)
+    facts = exactly(plan, circuit, lambda: analyse(circuit))
+    checks = all_checks()
+    counts = exactly(plan, circuit, lambda: count_states(facts))
+    findings = exactly(plan, circuit, lambda: run_checks(facts, checks))
+    seconds = time.perf_counter() - beginning
+    return Examination(plan, circuit, facts, counts, tuple(one.check for one in checks), findings, seconds)
+
+
+def examine_all(
+    names: Sequence[str], roots: tuple[Path, ...] = (), tell: Tell = nobody
+) -> list[Examination | Unexamined]:
+    """Every plan that is meant, in order; one without a verdict doesn't keep the others from theirs.
+
+    names: plans, folders (for every *.plan within, hidden folders left out), or "-" for a plan that is piped in.
+    """
+    outcomes: list[Examination | Unexamined] = []
+    for file in dict.fromkeys(file for name in names for file in _plans_meant(name)):
+        tell(file)
+        try:
+            outcomes.append(examine(Path(file), roots))
+        except PlanError as error:
+            outcomes.append(Unexamined(file, error))
+    return outcomes
+
+
+def read_input(path: Path, roots: tuple[Path, ...] = ()) -> Plan:
+    """The plan in a file, or that which is piped in. Raises PlanError."""
+    if path != STANDARD_INPUT:
+        return read_plan(path, roots)
+    source = source_of_bytes("standard input", sys.stdin.buffer.read())
+    if isinstance(source, Problem):
+        raise PlanError((source,), ())
+    return read_text(source.file, "\n".join(source.lines), roots)
+
+
+def exactly(plan: Plan, circuit: Circuit, ask: Callable[[], Answer]) -> Answer:
+    """What `ask` answers. Where it has no exact answer within reach, PlanError says which parts that lies in."""
+    try:
+        return ask()
+    except TooWide as error:
+        problem = _too_wide(circuit, error)
+    except TooManyCases as error:
+        load = circuit.loads[error.load]
+        what = f"what {load.name} gets depends on too many other loads at once to be worked out in full"
+        help = f"Join fewer loads with {load.part} in series or through something that is not a supply rail."
+        problem = Problem(load.place, what, f"{_NO_VERDICT} {help}")
+    except NoOperatingPoint:
+        what = "the volts across this plan's loads and diodes can't be worked out"
+        help = "Look for loads in series that are joined by diodes in a ring."
+        problem = Problem(whole_file(plan.file), what, f"{_NO_VERDICT} {help}")
+    raise PlanError((problem,), plan.sources)
+
+
+def _too_wide(circuit: Circuit, error: TooWide) -> Problem:
+    names = [circuit.digits[digit].name for digit in error.digits]
+    more = len(names) - _MOST_NAMED
+    listed = ", ".join(names[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    what = f"{listed} have to be looked at together: {error.size:,} combinations, where {WIDEST:,} can be counted"
+    help = "Split the plan where two parts of the box work by themselves, or give each of them its own supply rail."
+    return Problem(_place_of(circuit, names[0]), what, f"{_NO_VERDICT} {help}")
+
+
+def _place_of(circuit: Circuit, name: str) -> Place:
+    """Where the part of a digit is described; a digit may also be one of several of a part."""
+    part = next((part for part in circuit.parts if name == part or name.startswith(f"{part}.")), None)
+    return circuit.parts[part].place if part else whole_file(circuit.file)
+
+
+def _plans_meant(name: str) -> Iterator[str]:
+    """A folder without any plan is told as a plan that can't be read: by its own name."""
+    if not os.path.isdir(name):
+        yield name
+        return
+    within = (os.path.join(here, file) for here, _, files in _visible_folders(name) for file in files)
+    found = sorted(file for file in within if file.endswith(".plan"))
+    yield from found or [os.path.join(name, "*.plan")]
+
+
+def _visible_folders(folder: str) -> Iterator[tuple[str, list[str], list[str]]]:
+    for here, folders, files in os.walk(folder):
+        folders[:] = [one for one in folders if not one.startswith(".")]
+        yield here, folders, files

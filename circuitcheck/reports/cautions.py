@@ -1,0 +1,12 @@
+"""What every report says of itself."""
+
+CAUTION = (
+    "This does not replace local electrical codes, a risk assessment or a qualified person. Moving machinery "
+    "can crush: test with the mechanism guarded and the supply current-limited."
+)
+
+NOT_LOOKED_AT = (
+    "contacts while they travel, welded contacts and broken wires, the heat and the size of wires, "
+    "how far a motor runs on"
+)
+"""What no check asks yet; said where nothing was found, since nobody else would think of it."""

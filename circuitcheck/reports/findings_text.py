@@ -1,0 +1,172 @@
+"""Findings for reading: each under the line of the plan that it lies in, then how it comes about and what to do.
+
+error  supply-short  in operation                         drawbridge.plan:2:8
+    2 | supply PS 12 V 10 A
+      |        ^^
+PS.+ and PS.- are joined with no load between them with S1 raise.
+way         PS.+ → F1.1-2 → S1.com-raise → PS.-
+to see      begin with PS on, S1 lower
+            turn S1 to raise
+seen in     2 of 6 reachable states
+why         …
+remedy      …
+"""
+
+from collections.abc import Iterable, Sequence
+
+from circuitcheck.analysis.facts import Counts
+from circuitcheck.checks.check import Finding
+from circuitcheck.checks.findings import SEVERITIES
+from circuitcheck.circuit.model import Circuit, Terminal
+from circuitcheck.examination import Examination, Unexamined
+from circuitcheck.plan.source import Source
+from circuitcheck.reports.cautions import CAUTION, NOT_LOOKED_AT
+from circuitcheck.reports.problems import columns, excerpt, printable, where
+from circuitcheck.reports.styled import EMPTY, MEASURE, Line, Span, labelled, line, prose
+
+REACHED = {
+    "operation": "in operation",
+    "changeover": "during changeover",
+    "fault": "after one fault",
+    "combination": "in a combination that operation does not reach",
+}
+MOST_PLACES = 6
+
+
+def findings_lines(outcomes: Sequence[Examination | Unexamined], width: int) -> list[Line]:
+    """The whole report; of a plan without a verdict only that there is none: its problems are told elsewhere."""
+    lines: list[Line] = []
+    for outcome in outcomes:
+        if isinstance(outcome, Examination):
+            for finding in outcome.findings:
+                lines += [*finding_lines(finding, outcome, width), EMPTY]
+            lines += [*_summary(outcome, width), EMPTY]
+    if len(outcomes) > 1:
+        lines += [*prose(_in_all(outcomes), width, "name"), EMPTY]
+    return lines + prose(CAUTION, width, "quiet")
+
+
+def finding_lines(finding: Finding, examination: Examination, width: int) -> list[Line]:
+    """One finding."""
+    sources = examination.plan.sources
+    lines = [*_heading(finding, width), *_places(finding, sources, width)]
+    lines += prose(f"{finding.what}.", width)
+    lines += labelled("way", compressed(examination.circuit, finding.path), width, " → ")
+    for number, step in enumerate(finding.steps):
+        lines += labelled("" if number else "to see", step.split(), width)
+    if finding.of:
+        states = "combinations" if finding.reached == "combination" else "reachable states"
+        lines += labelled("seen in", f"{finding.seen:,} of {finding.of:,} {states}".split(), width)
+    return [*lines, *labelled("why", finding.why.split(), width), *labelled("remedy", finding.remedy.split(), width)]
+
+
+def _heading(finding: Finding, width: int) -> list[Line]:
+    """What it is on the left and where on the right; on two lines where one is too narrow."""
+    reached = "as wired" if finding.reached == "operation" and not finding.of else REACHED[finding.reached]
+    severity = Span(finding.severity, finding.severity)
+    left: Line = (severity, Span("  "), Span(finding.check, "name"), Span(f"  {reached}"))
+    place = Span(where(finding.where[0]), "name") if finding.where else Span("")
+    gap = min(width, MEASURE) - sum(columns(span.text) for span in left) - columns(place.text)
+    if gap >= 2:
+        return [(*left, Span(" " * gap), place)]
+    if sum(columns(span.text) for span in left) <= width:
+        return [left, (place,)]
+    return [left[:3], (Span(reached),), (place,)]
+
+
+def _places(finding: Finding, sources: tuple[Source, ...], width: int) -> list[Line]:
+    """The lines of the plan, those of one line together."""
+    lines: list[Line] = []
+    shown: list[str] = []
+    file = finding.where[0].file if finding.where else ""
+    for place in finding.where[:MOST_PLACES]:
+        if place.file != file:
+            lines.append(line(where(place)))
+            file = place.file
+        code = excerpt(place, sources, width)
+        if shown and code and code[0] == shown[0]:
+            lines.pop()
+            code[1] = _overlaid(shown[1], code[1])
+        else:
+            lines += [line(part) for part in code[:1]]
+        lines += [line(part, finding.severity) for part in code[1:]]
+        shown = code
+    more = len(finding.where) - MOST_PLACES
+    return [*lines, line(f"      and {more} more places")] if more > 0 else lines
+
+
+def _overlaid(left: str, right: str) -> str:
+    """Two lines of carets as one."""
+    length = max(len(left), len(right))
+    pairs = zip(left.ljust(length), right.ljust(length), strict=True)
+    return "".join(one if one != " " else other for one, other in pairs)
+
+
+def compressed(circuit: Circuit, path: Sequence[Terminal]) -> list[str]:
+    """A path with each part that it passes as one: K1.11 and K1.14 as K1.11-14, where K1 itself joins them."""
+    through = {ends for one in circuit.conductors if one.part for ends in ((one.tail, one.head), (one.head, one.tail))}
+    through |= {ends for load in circuit.loads for ends in ((load.a, load.b), (load.b, load.a))}
+    shown: list[str] = []
+    before = ""
+    for terminal in path:
+        part, _, mark = terminal.rpartition(".")
+        if (before, terminal) in through and before.rpartition(".")[0] == part:
+            shown[-1] += f"-{mark}"
+        elif terminal != before:
+            shown.append(terminal)
+        before = terminal
+    return shown
+
+
+def counted(findings: Iterable[Finding]) -> str:
+    """ "2 errors, 1 note"; "nothing wrong found" for none."""
+    numbers = dict.fromkeys(SEVERITIES, 0)
+    for finding in findings:
+        numbers[finding.severity] += 1
+    told = [f"{number} {severity}{'s' if number > 1 else ''}" for severity, number in numbers.items() if number]
+    return ", ".join(told) or "nothing wrong found"
+
+
+def _summary(examination: Examination, width: int) -> list[Line]:
+    circuit, counts, findings = examination.circuit, examination.counts, examination.findings
+    file = printable(examination.plan.file)
+    if not circuit.parts:
+        return prose(f"{file}: nothing to examine, it has no parts of its own.", width)
+    worst = findings[0].severity if findings else "good"
+    lines = prose(f"{file}: {counted(findings)}.", width, worst)
+    lines += prose(f"{_covered(counts)}; {examination.seconds:.2f} s.", width)
+    return lines + (_absent(examination, width) if findings else _proved(examination, width))
+
+
+def _covered(counts: Counts) -> str:
+    covered = f"{counts.combinations:,} combinations covered"
+    if counts.reachable is None or counts.settled is None:
+        return f"{covered}, each finding and proof over the part of them that it depends on"
+    return f"{covered}, {counts.reachable:,} reachable, {counts.settled:,} of them settled"
+
+
+def _absent(examination: Examination, width: int) -> list[Line]:
+    found = {finding.check for finding in examination.findings}
+    names = [check.name for check in examination.checks if check.name not in found]
+    return labelled("absent", [f"{name}," for name in names[:-1]] + names[-1:], width)
+
+
+def _proved(examination: Examination, width: int) -> list[Line]:
+    """What a clean plan has been shown to be free of, check by check, and what nobody asked."""
+    order = "in whatever order switches are worked, relays and motors move, and the power fails and returns"
+    lines = prose(f"Proved absent, {order}:", width)
+    margin = min(max((len(check.name) for check in examination.checks), default=0) + 4, 24)
+    for check in examination.checks:
+        if width < 2 * MEASURE // 3:
+            lines += [line(f"  {check.name}", "name"), *labelled("", check.finds.split(), width, margin=4)]
+        else:
+            lines += labelled(f"  {check.name}", check.finds.split(), width, margin=margin)
+    lines += prose(f"Not looked at: {NOT_LOOKED_AT}.", width)
+    return lines + prose("Each check's own limits are told by: circuitcheck explain CHECK", width)
+
+
+def _in_all(outcomes: Sequence[Examination | Unexamined]) -> str:
+    examined = [one for one in outcomes if isinstance(one, Examination)]
+    without = len(outcomes) - len(examined)
+    text = f"{len(outcomes)} plans: {counted(finding for one in examined for finding in one.findings)}"
+    return f"{text}; {without} without a verdict." if without else f"{text}."
