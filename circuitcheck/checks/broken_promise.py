@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.promised import condition_states
 from circuitcheck.checks.check import Check, Evidence, Example
+from circuitcheck.checks.narration import condition_words
 from circuitcheck.plan.syntax import Claim, Combined, Condition, Promise
 
 CHECK = Check(
@@ -69,9 +70,9 @@ def find(facts: Facts) -> Iterator[Evidence]:
         parts = tuple(dict.fromkeys(_subjects(promise)))
         at_rest = facts.reached_at_rest(facts.possible(broken) - facts.shorted)
         if at_rest:
-            told = "happens" if promise.keyword == "never" else "is not so"
+            told = "is promised never to be so, but is" if promise.keyword == "never" else "is promised, but is not so"
             yield Evidence(
-                what=f"what the plan promises {told} with {{state}}",
+                what=f"{condition_words(promise.condition)} {told} with {{state}}",
                 parts=parts,
                 places=(promise.place,),
                 states=at_rest,
@@ -79,7 +80,8 @@ def find(facts: Facts) -> Iterator[Evidence]:
             )
         elif promise.when and not facts.reached_at_rest(facts.possible(asked)):
             yield Evidence(
-                what="this promise is never put to the test: what follows its `when` doesn't come about",
+                what=f"{condition_words(promise.condition)} is promised for a case that never comes about: "
+                f"{condition_words(promise.when)}",
                 parts=parts,
                 places=(promise.place,),
                 severity="warning",

@@ -90,7 +90,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
             axis = facts.circuit.axes[end.axis]
             names = (axis.name, *motors_of(facts, end.axis))
             yield Evidence(
-                what=f"no setting of the controls ever brings {axis.name} to {end.place}",
+                what=f"No setting of the controls ever brings {axis.name} to {end.place}",
                 parts=names,
                 places=tuple(facts.circuit.parts[name].place for name in names),
             )

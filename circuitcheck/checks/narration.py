@@ -2,6 +2,7 @@
 
 from circuitcheck.analysis.single_state import Change, State, Story
 from circuitcheck.circuit.model import Circuit
+from circuitcheck.plan.syntax import Claim, Combined, Condition
 
 
 def example_words(circuit: Circuit, state: State) -> dict[str, str]:
@@ -21,6 +22,18 @@ def digit_words(circuit: Circuit, number: int, value: int) -> str:
     word = digit.value_name(value)
     plain = digit.kind != "axis" or word.split()[0] in ("past", "between", "away")
     return f"{digit.name} {word}" if plain else f"{digit.name} at {word}"
+
+
+def condition_words(condition: Condition) -> str:
+    """A condition as the plan words it, with brackets where and and or meet."""
+    if isinstance(condition, Claim):
+        verb = "" if condition.verb == "is" else f"{condition.verb} "
+        return f"{condition.subject.text} {verb}{condition.value.text}"
+    inner = [
+        f"({condition_words(one)})" if isinstance(one, Combined) and one.operator != "not" else condition_words(one)
+        for one in condition.operands
+    ]
+    return f"not {inner[0]}" if condition.operator == "not" else f" {condition.operator} ".join(inner)
 
 
 def story_words(circuit: Circuit, story: Story) -> tuple[str, ...]:

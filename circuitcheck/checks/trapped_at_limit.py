@@ -66,7 +66,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
             limits = (one.name for one in facts.circuit.limits if one.axis == end.axis and end.zone in one.zones)
             names = (axis.name, *limits, *motors_of(facts, end.axis))
             yield Evidence(
-                what=f"no setting of the controls drives {axis.name} back from {end.place} once it stands there with "
+                what=f"No setting of the controls drives {axis.name} back from {end.place} once it stands there with "
                 "{state}",
                 parts=names,
                 places=tuple(facts.circuit.parts[name].place for name in names),

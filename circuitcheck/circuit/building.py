@@ -20,7 +20,7 @@ def build_circuit(plan: Plan) -> Circuit:
     """
     problems: list[Problem] = []
     flat, unplaced = flatten(plan, problems)
-    pieces, axes, unclear = describe_parts(flat, plan.types, problems)
+    pieces, axes, unclear, repeated = describe_parts(flat, plan.types, problems)
     names = gather_names(pieces, unclear | unplaced)
     conductors = [one for piece in pieces for one in piece.conductors]
     wires, wire_infos = join_wires(flat, names, len(conductors), problems)
@@ -45,4 +45,5 @@ def build_circuit(plan: Plan) -> Circuit:
         limits=tuple(chain.from_iterable(piece.limits for piece in pieces)),
         suppressors=tuple(chain.from_iterable(piece.suppressors for piece in pieces)),
         promises=promises,
+        repeated=repeated,
     )

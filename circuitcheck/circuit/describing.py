@@ -8,7 +8,7 @@ from circuitcheck.circuit.catalogue.kinds import KINDS
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces
 from circuitcheck.circuit.flattening import Scoped
 from circuitcheck.circuit.model import Axis as ModelAxis
-from circuitcheck.circuit.model import Digit, PartInfo
+from circuitcheck.circuit.model import Digit, PartInfo, Repeated
 from circuitcheck.circuit.units import measure, written
 from circuitcheck.circuit.wording import article, listed, suggestion
 from circuitcheck.plan.source import Place, PlanError, Problem
@@ -20,11 +20,13 @@ class Inventory(NamedTuple):
 
     pieces: in the plan's order, an axis as a part without terminals. axes: by full name, numbered in order.
     unclear: names that were described but not understood, so that nothing more is said of them.
+    repeated: parts described a second time by the name of another of their kind; only the first is in `pieces`.
     """
 
     pieces: list[Pieces]
     axes: dict[str, tuple[int, ModelAxis]]
     unclear: frozenset[str]
+    repeated: tuple[Repeated, ...]
 
 
 def describe_parts(flat: list[Scoped], types: dict[str, Type], problems: list[Problem]) -> Inventory:
@@ -32,7 +34,8 @@ def describe_parts(flat: list[Scoped], types: dict[str, Type], problems: list[Pr
 
     A part's digit is numbered before its attributes are read, because a limit switch may stand above its axis.
     """
-    named = _unique_names(flat, problems)
+    repeated: list[Repeated] = []
+    named = _unique_names(flat, repeated, problems)
     unclear: set[str] = set()
     digit_numbers = _number_digits(named)
     axes, axis_pieces = _read_axes(named, digit_numbers, problems)
@@ -57,7 +60,7 @@ def describe_parts(flat: list[Scoped], types: dict[str, Type], problems: list[Pr
             continue
         pieces.append(piece)
         loads += len(piece.loads)
-    return Inventory(pieces, axes, frozenset(unclear))
+    return Inventory(pieces, axes, frozenset(unclear), tuple(repeated))
 
 
 class Named(NamedTuple):
@@ -69,23 +72,29 @@ class Named(NamedTuple):
     word: Word
 
 
-def _unique_names(flat: list[Scoped], problems: list[Problem]) -> list[Named]:
-    """The parts and axes by name, each once. A fitted module takes a name too."""
-    first: dict[str, Place] = {}
+def _unique_names(flat: list[Scoped], repeated: list[Repeated], problems: list[Problem]) -> list[Named]:
+    """The parts and axes by name, each once. A fitted module takes a name too.
+
+    A part described again as the same kind is kept apart for a check to tell: its wires still have a meaning.
+    """
+    first: dict[str, tuple[str, Place]] = {}
     named: list[Named] = []
     for scope, statement in flat:
         if not isinstance(statement, Part | Axis | Fit):
             continue
+        kind = statement.kind.text if isinstance(statement, Part) else ""
         for word in statement.names if isinstance(statement, Part) else (statement.name,):
             full_name = scope + word.text
-            if full_name in first:
-                also = ((first[full_name], f"{word.text} is first described here."),)
+            if full_name not in first:
+                first[full_name] = (kind, word.place)
+                if not isinstance(statement, Fit):
+                    named.append(Named(full_name, scope, statement, word))
+            elif kind and first[full_name][0] == kind:
+                repeated.append(Repeated(full_name, first[full_name][1], word.place))
+            else:
+                also = ((first[full_name][1], f"{word.text} is first described here."),)
                 help = "Each part, axis and fitted module needs a name of its own."
                 problems.append(Problem(word.place, f"two parts are named {word.text}", help, also))
-                continue
-            first[full_name] = word.place
-            if not isinstance(statement, Fit):
-                named.append(Named(full_name, scope, statement, word))
     return named
 
 

@@ -240,6 +240,14 @@ class WireInfo(NamedTuple):
     number: str
 
 
+class Repeated(NamedTuple):
+    """A part that the plan describes a second time, `again`, under the name of another of the same kind, `first`."""
+
+    name: str
+    first: Place
+    again: Place
+
+
 class Circuit(NamedTuple):
     """A whole plan, flattened: modules are put in place, part types filled in, names unique.
 
@@ -261,3 +269,4 @@ class Circuit(NamedTuple):
     limits: tuple[Limit, ...]
     suppressors: tuple[Suppressor, ...]
     promises: tuple[Promise, ...]
+    repeated: tuple[Repeated, ...] = ()

@@ -20,7 +20,7 @@ fit R1 Shutter : plus PS.+, minus PS.-
 @pytest.mark.parametrize(
     ("statement", "line", "sentence"),
     [
-        ("lamp L1 12 V 2 W", 1, "L1 is first described here."),
+        ("buzzer L1 12 V 0.02 A", 1, "L1 is first described here."),
         ("lamp L9 as cube", 2, "cube is described here."),
         ("fit R9 Shutter : plus PS.+", 3, "Shutter has the ports plus minus."),
         ("fit R9 Shutter : plus PS.+, plus PS.+, minus PS.-", 8, "plus is first joined here."),

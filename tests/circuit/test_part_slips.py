@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 SLIPS = [
-    ("lamp L1 12 V 2 W", "L1",
+    ("buzzer L1 12 V 0.02 A", "L1",
      "two parts are named L1",
      "Each part, axis and fitted module needs a name of its own."),
     ("axis K1 from a to b", "K1",
