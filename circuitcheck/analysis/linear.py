@@ -1,8 +1,8 @@
 """Direct-current volts of a small network of resistors, diodes and sources.
 
-What sources hold together is one body: its nets stand at fixed volts above its level, so only levels are unknown. Bodies
-are taken out one by one, each replaced by what it joined (star-mesh transformation): it only ever adds conductances, so
-nothing cancels, and a body that hardly anything holds is as exact as the others.
+What sources hold together is one body: its nets stand at fixed volts above its level, so only levels are unknown.
+Bodies are taken out one by one, each replaced by what it joined (star-mesh transformation): it only ever adds
+conductances, so nothing cancels, and a body that hardly anything holds is as exact as the others.
 
 A diode is off, or stands for 0.7 V with 10 milliohm in series; which it is, is found by turning round the first diode
 that contradicts its own volts until none does (Murty's least-index rule for a linear complementarity problem, which

@@ -1,0 +1,102 @@
+"""Random small plans for hypothesis: parts of every kind, each terminal soldered to one of a few junctions."""
+
+from typing import NamedTuple
+
+from hypothesis import strategies as st
+
+from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.consistency import assert_consistent
+from circuitcheck.circuit.model import Circuit
+from circuitcheck.plan.reading import read_text
+
+
+class Choice(NamedTuple):
+    """A kind of part: its statement with {} for the name, its terminals' marks, how many states it multiplies."""
+
+    prefix: str
+    statement: str
+    marks: str
+    radix: int = 1
+
+
+CONTROLS = (
+    Choice("S", "switch {} spst positions off on", "com on", 2),
+    Choice("S", "switch {} spdt positions raise lower", "com raise lower", 3),
+    Choice("S", "switch {} spdt positions raise off lower", "com raise lower", 3),
+    Choice("S", "switch {} spdt positions raise lower make-before-break", "com raise lower", 3),
+    Choice("S", "switch {} 1 poles 3 ways positions low mid high", "com low mid high", 4),
+    Choice("PB", "button {} no", "13 14", 2),
+    Choice("PB", "button {} nc", "11 12", 2),
+    Choice("PB", "button {} spdt", "11 12 14", 3),
+    Choice("OUT", "outside {} contact", "1 2", 2),
+    Choice("OUT", "outside {} sinking", "out com", 2),
+    Choice("OUT", "outside {} sourcing", "out com", 2),
+)
+RELAYS = (
+    Choice("K", "relay {} spdt coil 12 V 160 ohm", "A1 A2 11 12 14", 2),
+    Choice("K", "relay {} no coil 12 V 160 ohm with diode", "A1 A2 13 14", 2),
+    Choice("K", "relay {} nc coil 12 V 160 ohm operate 7 V release 3 V", "A1 A2 11 12", 2),
+    Choice("K", "relay {} no coil 5 V 50 ohm with resistor 470 ohm", "A1 A2 13 14", 2),
+    Choice("K", "relay {} spdt latching coil 12 V 160 ohm", "A1 A2 B1 B2 11 12 14", 2),
+    Choice("K", "relay {} spdt on-delay 3 s coil 12 V 160 ohm", "A1 A2 15 16 18", 2),
+    Choice("K", "relay {} no off-delay 3 s coil 12 V 160 ohm", "A1 A2 17 18", 2),
+    Choice("K", "relay {} nc one-shot 3 s coil 12 V 160 ohm", "A1 A2 15 16", 3),
+)
+PASSIVE = (
+    Choice("D", "diode {}", "anode cathode"),
+    Choice("F", "fuse {} 5 A", "1 2"),
+    Choice("L", "lamp {} 12 V 2 W", "1 2"),
+    Choice("L", "lamp {} 12 V 21 W", "1 2"),
+    Choice("R", "resistor {} 100 ohm", "1 2"),
+    Choice("BZ", "buzzer {} 12 V 0.02 A", "1 2"),
+    Choice("M", "motor {} 12 V stall 10 A", "+ -"),
+    Choice("M", "motor {} two-speed 12 V stall 10 A", "low high -"),
+)
+MOVING = (
+    Choice("M", "motor {} 12 V stall 10 A drives deck toward top", "+ -"),
+    Choice("M", "motor {} 12 V stall 3 A drives deck toward bottom", "+ -"),
+    Choice("LS", "limit {} spdt on deck at top", "com nc no"),
+    Choice("LS", "limit {} nc on deck at bottom", "com nc"),
+)
+TURNING = (
+    Choice("M", "motor {} 12 V stall 10 A drives wheel toward park", "+ -"),
+    Choice("CS", "cam {} spdt on wheel at park", "com nc no"),
+)
+SUPPLIES = (
+    ("supply PS 12 V 10 A",),
+    ("supply PS 12 V 10 A", "supply PS2 12 V 10 A"),
+    ("supply PS 12 V 10 A", "supply PS2 5 V 2 A"),
+)
+AXES = (
+    ("", (), 1),
+    ("axis deck from bottom to top", MOVING, 5),
+    ("axis wheel turning through park", TURNING, 2),
+)
+
+
+@st.composite
+def plan_texts(draw: st.DrawFn, most_states: int = 64, most_parts: int = 7) -> str:
+    """A plan with at most that many states and parts. Shrinks to few parts on few junctions."""
+    supplies = draw(st.sampled_from(SUPPLIES))
+    axis, on_axis, zones = draw(st.sampled_from(AXES))
+    menu = (*PASSIVE, *CONTROLS, *RELAYS, *on_axis, *on_axis)
+    lines = [*supplies, "splice N1 N2 N3", *([axis] if axis else [])]
+    junctions = ["PS.+", "PS.-", "N1", "N2", "PS.+", "PS.-", "N3"]
+    room = most_states // 2 ** len(supplies) // zones
+    if len(supplies) == 2:
+        junctions += ["PS2.+", "PS2.-"]
+        lines += draw(st.sampled_from(([], ["wire PS2.- PS.-"], ["wire PS2.- PS.-"], ["wire PS2.- PS.+"])))
+    for number in range(draw(st.integers(1, most_parts))):
+        choice = draw(st.sampled_from([one for one in menu if one.radix <= room]))
+        room //= choice.radix
+        name = f"{choice.prefix}{number + 1}"
+        lines.append(choice.statement.format(name))
+        lines += [f"wire {name}.{mark} {draw(st.sampled_from(junctions))}" for mark in choice.marks.split()]
+    return "\n".join(lines)
+
+
+def circuit_of(text: str) -> Circuit:
+    """The circuit of a plan's text."""
+    circuit = build_circuit(read_text("a.plan", text))
+    assert_consistent(circuit)
+    return circuit

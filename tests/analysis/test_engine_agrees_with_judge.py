@@ -1,0 +1,26 @@
+"""The sets of states against the judge of single states, on random plans with parts of every kind."""
+
+from itertools import islice
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from tests.analysis.agreement import disagreements
+from tests.analysis.plans import circuit_of, plan_texts
+
+UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
+
+
+@settings(max_examples=120, deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@given(plan_texts())
+def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None:
+    """Conduction, shorts, motors, lamps, relays, rest and reach agree in every state."""
+    assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
+
+
+@pytest.mark.slow
+@settings(max_examples=2_000, deadline=None, suppress_health_check=UNHURRIED)
+@given(plan_texts(most_states=300, most_parts=12))
+def test_every_state_of_a_larger_random_plan_is_as_the_judge_sees_it(text: str) -> None:
+    """The same on plans of up to twelve parts."""
+    assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
