@@ -12,32 +12,35 @@ CHECK_FORMATS = ("text", "json")
 TABLE_FORMATS = ("text", "csv", "markdown", "json")
 
 ABOUT = """\
-circuitcheck proves what a hand-wired control box for a moving prop does in every combination of its contacts.
-It reads a wiring plan (a text file, *.plan) and tells, before anything is soldered, whether some combination of
-switches and relays shorts the supply, leaves a motor to coast, or drives past a limit.
+circuitcheck proves what a hand-wired control box for a moving prop does in
+every combination of its contacts. It reads a wiring plan (a text file, *.plan)
+and tells, before anything is soldered, whether some combination of switches
+and relays shorts the supply, leaves a motor to coast, or drives past a limit.
 
 examples:
-  circuitcheck check drawbridge.plan         look for everything that is wrong
-  circuitcheck table drawbridge.plan         what the motor does at each position of the controls
-  circuitcheck explain unbraked-stop         what a check looks for, with a wrong and a right plan
+  circuitcheck check drawbridge.plan     look for everything that is wrong
+  circuitcheck table drawbridge.plan     what the motor does in each combination
+  circuitcheck explain unbraked-stop     what a check looks for, and what helps
 """
 
 CAUTIONS = """\
 cautions:
-  It does not replace local electrical codes, a risk assessment or a qualified person. Moving machinery can
-  crush: test with the mechanism guarded and the supply current-limited.
+  It does not replace local electrical codes, a risk assessment or a qualified
+  person. Moving machinery can crush: test with the mechanism guarded and the
+  supply current-limited.
 """
 
 CHECK_ABOUT = f"""\
-Looks through every combination of contacts in each plan, and through everything that operation can lead to, and
-tells what is wrong: where in the plan, which way the current runs, how to see it happen, what to do about it.
+Looks through every combination of contacts in each plan, and through all that
+operation can lead to, and tells what is wrong: where in the plan, which way
+the current runs, how to see it happen, and what to do about it.
 
 examples:
   circuitcheck check drawbridge.plan
-  circuitcheck check plans/                              every *.plan in a folder and its folders
-  circuitcheck check --fail-on error plans/              warnings are told, but don't fail
+  circuitcheck check plans/                  every *.plan in there, folders too
+  circuitcheck check --fail-on error plans/  warnings are told, but don't fail
   circuitcheck check --format text --format json=findings.json drawbridge.plan
-  circuitcheck check - < drawbridge.plan                 a plan that is piped in
+  circuitcheck check - < drawbridge.plan     a plan that is piped in
 
 exit status:
   0  nothing at or above the failing severity
@@ -45,30 +48,32 @@ exit status:
   2  a plan can't be read or has no exact answer, or the call is wrong
 
 severities:
-  error    it happens in operation and does damage
-  warning  it happens and should not, or the plan does nothing with a part
-  note     worth knowing; also all that operation never gets to (a finger on a relay's armature)
+  error    it happens in operation and does harm
+  warning  a fault in waiting, or a part that does nothing
+  note     worth knowing; so is all that operation never gets to by itself
 
 {CAUTIONS}"""
 
 TABLE_ABOUT = f"""\
-The truth table of the motors: for each combination of controls, axis zones, outside contacts and supplies, how the
-relays settle and what each motor then does. Combinations that agree share a row, with a "–" for what doesn't matter.
+The truth table of the motors: for each combination of controls, axis zones,
+outside contacts and supplies, how the relays settle and what each motor then
+does. Combinations that agree share a row, with a "–" for what doesn't matter.
 
 examples:
   circuitcheck table drawbridge.plan
-  circuitcheck table --motor M1 --control PS=on --control deck=top drawbridge.plan
+  circuitcheck table --motor M1 --control PS=on drawbridge.plan
+  circuitcheck table --control "deck=past top" drawbridge.plan
   circuitcheck table --format csv=table.csv drawbridge.plan
 
-motors:
-  forward, reverse    driven; plus on the + brush, or on the - brush
-  braked              the armature is shorted on itself: it stops at once
-  braked one way      through a diode: one direction of turning only
-  coasting            open: it runs on
-  weak                fed through another load
-  shorted             relays may meet a shorted supply on their way
-  order-dependent     it depends on which relay is quicker
-  never settles       relays go on moving for ever, and the motor with them
+what a motor does:
+  forward, reverse   driven, plus on its + brush or on its - brush
+  braked             shorted on itself: it stops at once
+  braked one way     shorted through a diode, in one direction of turning only
+  coasting           open: it runs on
+  weak               fed through another load
+  shorted            relays may meet a shorted supply on their way
+  order-dependent    it depends on which relay is quicker
+  never settles      relays go on moving for ever, and the motor with them
 
 exit status:
   0  the table was written
@@ -77,8 +82,9 @@ exit status:
 {CAUTIONS}"""
 
 EXPLAIN_ABOUT = """\
-A check's own page: what it looks for, why it matters, how it is looked for, a wrong plan and a right one, what to do,
-and what it leaves out. Without a name, all checks with their first sentence.
+A check's own page: what it looks for, why that matters, how it is looked for,
+what to do, what it leaves out, a wrong plan and a right one. Without a name,
+all checks with the first sentence of their pages.
 
 examples:
   circuitcheck explain

@@ -84,13 +84,19 @@ def examine_all(
 ) -> list[Examination | Unexamined]:
     """Every plan that is meant, in order; one without a verdict doesn't keep the others from theirs.
 
-    names: plans, folders (for every *.plan within, hidden folders left out), or "-" for a plan that is piped in.
+    names: plans, folders (for every *.plan within, hidden folders left out), or "-" for a plan that is piped in. Plans
+    of a folder that is named may use whatever lies in it.
     """
+    meant: dict[str, tuple[Path, ...]] = {}
+    for name in names:
+        within = (*roots, Path(name)) if os.path.isdir(name) else roots
+        for file in _plans_meant(name):
+            meant.setdefault(file, within)
     outcomes: list[Examination | Unexamined] = []
-    for file in dict.fromkeys(file for name in names for file in _plans_meant(name)):
+    for file, allowed in meant.items():
         tell(file)
         try:
-            outcomes.append(examine(Path(file), roots))
+            outcomes.append(examine(Path(file), allowed))
         except PlanError as error:
             outcomes.append(Unexamined(file, error))
     return outcomes

@@ -179,7 +179,17 @@ class _Settling:
             states = states.turned(digit)
         for digit, value in before.items():
             states = states & self._facts.spaces.where(digit, (value,))
-        return states.tight()
+        return self._moments_as_first_position(states.tight()).tight()
+
+    def _moments_as_first_position(self, states: States) -> States:
+        """Only positions are told apart, so that a switch that doesn't matter at any of them is not asked for because
+        of the moments between them."""
+        space, bits = states.space, states.bits
+        for digit in space.digits:
+            positions = len(self._facts.circuit.digits[digit].values)
+            for moment in range(positions, self._facts.circuit.digits[digit].radix):
+                bits |= space.moved(bits, digit, 0, moment)
+        return self._facts.spaces.over(space, bits)
 
     def _relay_words(self, relay: int) -> Cells:
         digit = self._facts.circuit.relays[relay].digit

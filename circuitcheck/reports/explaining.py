@@ -10,7 +10,7 @@ MARK = "#!"
 
 def page_lines(check: Check, width: int) -> list[Line]:
     """The whole page of one check."""
-    lines: list[Line] = [(Span(check.name, "name"), Span("  gives "), Span(check.severity, check.severity)), EMPTY]
+    lines: list[Line] = [(Span(check.name, "name"), Span("  "), Span(check.severity, check.severity)), EMPTY]
     lines += [*prose(check.finds, width), EMPTY]
     for label, text in (("why", check.why), ("how", check.how), ("remedy", check.remedy), ("limits", check.limits)):
         lines += [*labelled(label, text.split(), width, margin=8), EMPTY]

@@ -65,7 +65,7 @@ def _visible(sign: str) -> str:
 
 def columns(text: str) -> int:
     """How many columns of a screen a printable text takes (Unicode Standard Annex 11: wide signs take two)."""
-    return sum(_sign_columns(sign) for sign in text)
+    return len(text) if text.isascii() else sum(_sign_columns(sign) for sign in text)
 
 
 def _sign_columns(sign: str) -> int:
