@@ -196,6 +196,10 @@ class States:
             return self
         return States(self.spaces, self.space, self.space.anyhow(self.bits, digit))
 
+    def given(self, digit: int, value: int) -> "States":
+        """The states that belong to the set once `digit` has this value, whatever it is now."""
+        return (self & self.spaces.where(digit, (value,))).turned(digit)
+
     def _without(self, digit: int) -> "States":
         space = self.space
         position = space.index(digit)

@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
 from circuitcheck.analysis.states import States, union
-from circuitcheck.circuit.model import Axis
+from circuitcheck.circuit.model import Axis, Limit
 
 
 class End(NamedTuple):
@@ -47,6 +48,49 @@ def driven_outward(facts: Facts, end: End) -> States:
     """The states at rest, reached in operation, with the axis at or past its end and still driven outward."""
     at_end = facts.spaces.where(facts.circuit.axes[end.axis].digit, (end.zone, end.past))
     return facts.reached_at_rest(facts.possible(at_end & driven(facts, end.axis, end.direction)) - facts.shorted)
+
+
+def may_rest_driven_outward(facts: Facts, end: End) -> bool:
+    """Is there any state at all at rest, reached or not, with the axis at or past its end and driven outward?
+
+    Rest with the axis in one zone hangs on the contacts in that zone alone. So where there is none, a contact that is
+    open in those zones could as well be missing: no such state would come of it.
+    """
+    axis = facts.circuit.axes[end.axis]
+    behaviour = facts.behaviour({axis.digit})
+    at_end = facts.spaces.where(axis.digit, (end.zone, end.past)) & driven(facts, end.axis, end.direction)
+    return bool(at_end.over(behaviour.space) & behaviour.rest & behaviour.proper)
+
+
+def alone_changes_drive(facts: Facts, end: End, limit: Limit) -> bool:
+    """Is it plain that a limit at an end has a say in the drive: the drive differs between the end and the zone before
+    it, and no other limit switch changes there? (Where it is not plain, the limit may still have a say.)"""
+    before = end.zone - end.direction
+    changing = [
+        one for one in facts.circuit.limits if one.axis == end.axis and (end.zone in one.zones) != (before in one.zones)
+    ]
+    if changing != [limit]:
+        return False
+    digit = facts.circuit.axes[end.axis].digit
+    return any(
+        not states.given(digit, end.zone).same_as(states.given(digit, before)) for states in drive_of(facts, end.axis)
+    )
+
+
+def drive_of(facts: Facts, axis: int) -> tuple[States, ...]:
+    """All that decides how an axis is driven, and how fast: the volts on its motors' windings, their brakes, and what
+    moves the relays that have a say in those."""
+    own: list[States] = []
+    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
+        if motor.axis == axis:
+            own.append(does.braked)
+            for winding in motor.windings:
+                own += [states for fed in facts.volts[winding.load] for states in (fed.forward, fed.backward)]
+    cone = facts.behaviour(digits_of(*own)).space.digits
+    for relay, moves in zip(facts.circuit.relays, facts.moves, strict=True):
+        if relay.digit in cone:
+            own += [move.wanted for move in moves]
+    return tuple(own)
 
 
 def trapped(facts: Facts, end: End) -> States:

@@ -28,7 +28,7 @@ class Evidence(NamedTuple):
     states: in which it is so; None for what is wrong whatever the state (a terminal with no wire).
     lasting: count only states that last until a hand or a motor moves something, not those passed in between.
     way: where the current runs, as stretches from terminal to terminal; through: loads that it passes.
-    severity, remedy: where this one differs from the check's own.
+    severity, why, remedy: where this one differs from the check's own.
     reached: where the check knows it ("fault"); else it is worked out from the states.
     within: the facts of the changed circuit in which it is so, where a check supposes a change (a broken wire).
     """
@@ -41,6 +41,7 @@ class Evidence(NamedTuple):
     way: tuple[tuple[Terminal, Terminal], ...] = ()
     through: tuple[int, ...] = ()
     severity: str = ""
+    why: str = ""
     remedy: str = ""
     reached: str = ""
     within: Facts | None = None

@@ -28,7 +28,7 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
         steps=(),
         seen=0,
         of=0,
-        why=check.why,
+        why=evidence.why or check.why,
         remedy=evidence.remedy or check.remedy,
     )
     if evidence.states is None:

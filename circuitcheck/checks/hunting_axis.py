@@ -93,4 +93,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 what=f"No setting of the controls ever brings {axis.name} to {end.place}",
                 parts=names,
                 places=tuple(facts.circuit.parts[name].place for name in names),
+                why=f"Whatever is meant to happen at {end.place} never does.",
+                remedy=f"Follow what drives {axis.name} toward {end.place}, from the control to the motor, in the table of "
+                "the plan: somewhere on the way it is cut or turned round.",
             )

@@ -5,7 +5,15 @@ from collections.abc import Iterator
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.supposed import limit_held, never_closing
-from circuitcheck.analysis.travel import End, driven_outward, ends_of, motors_of
+from circuitcheck.analysis.travel import (
+    End,
+    alone_changes_drive,
+    drive_of,
+    driven_outward,
+    ends_of,
+    may_rest_driven_outward,
+    motors_of,
+)
 from circuitcheck.checks.check import Check, Evidence, Example
 from circuitcheck.circuit.model import Limit
 
@@ -130,25 +138,28 @@ def _driven_on(facts: Facts, end: End, limits: list[Limit], outward: States) -> 
 def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
     """A limit that could as well be stuck on either side. One that only lights a lamp is told as a note."""
     free = next((zone for zone in range(end.zone + 1) if zone not in limit.zones), None)
-    if free is None or not _is_wired(facts, limit):
+    if free is None or alone_changes_drive(facts, end, limit) or not _is_wired(facts, limit):
         return
     pressed = analyse(limit_held(facts.circuit, limit, end.zone))
     released = analyse(limit_held(facts.circuit, limit, free))
-    if _same_drive(pressed, released):
+    if _same_drive(pressed, released, end.axis):
         axis = facts.circuit.axes[end.axis]
         yield Evidence(
             what=f"{limit.name} never changes what drives {axis.name}, pressed or not",
             parts=(limit.name,),
             places=(facts.circuit.parts[limit.name].place,),
-            severity="warning" if _same_volts(pressed, released) else "note",
+            severity="warning" if _same_lamps(pressed, released) else "note",
             remedy=f"Lead the drive toward {end.place} through {limit.name}, or leave it out.",
         )
 
 
 def _failing_to_danger(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
     axis = facts.circuit.axes[end.axis]
+    resting = may_rest_driven_outward(facts, end)
     for number, conductor in enumerate(facts.circuit.conductors):
         if conductor.part != limit.name or conductor.closed is None:
+            continue
+        if not resting and conductor.closed.values.isdisjoint((end.zone, end.past)):
             continue
         broken = analyse(never_closing(facts.circuit, frozenset({number})))
         outward = driven_outward(broken, end)
@@ -161,6 +172,7 @@ def _failing_to_danger(facts: Facts, end: End, limit: Limit) -> Iterator[Evidenc
                 states=outward,
                 lasting=True,
                 severity="warning",
+                remedy=f"Let {limit.name} stop the drive by opening: use its normally closed contact.",
                 reached="fault",
                 within=broken,
             )
@@ -172,14 +184,12 @@ def _is_wired(facts: Facts, limit: Limit) -> bool:
     return any(wire.tail in marks or wire.head in marks for wire in wires)
 
 
-def _same_drive(one: Facts, other: Facts) -> bool:
-    return all(
-        mine.forward.same_as(its.forward) and mine.reverse.same_as(its.reverse) and mine.braked.same_as(its.braked)
-        for mine, its in zip(one.motors, other.motors, strict=True)
-    ) and all(mine.wanted.same_as(its.wanted) for mine, its in zip(one.relay_moves, other.relay_moves, strict=True))
+def _same_drive(one: Facts, other: Facts, axis: int) -> bool:
+    mine, its = drive_of(one, axis), drive_of(other, axis)
+    return len(mine) == len(its) and all(here.same_as(there) for here, there in zip(mine, its, strict=True))
 
 
-def _same_volts(one: Facts, other: Facts) -> bool:
+def _same_lamps(one: Facts, other: Facts) -> bool:
     return all(
         mine.lit.same_as(other.lamps[number].lit) and mine.glowing.same_as(other.lamps[number].glowing)
         for number, mine in one.lamps.items()
