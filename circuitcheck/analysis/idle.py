@@ -17,10 +17,11 @@ from math import prod
 from typing import NamedTuple
 
 from circuitcheck.analysis.conduction import DENSE, Conduction, widened
+from circuitcheck.analysis.devices import motor_states
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import Fed
 from circuitcheck.analysis.influence import digits_of
-from circuitcheck.analysis.network import Net, Piece, Way
+from circuitcheck.analysis.network import Net, Piece
 from circuitcheck.analysis.operating_point import volts_where_open
 from circuitcheck.analysis.regions import find_regions
 from circuitcheck.analysis.states import States, union
@@ -60,30 +61,33 @@ def idle_contacts(facts: Facts, contacts: Iterable[int]) -> Iterator[IdleContact
                 facts, {number: _laid_out(facts, network.pieces[number]) for number in around.pieces}
             )
         changed = dict(zip(around.pieces, before[around].network.pieces, strict=True))
-        changed[home[ends]] = _with_only(facts, changed[home[ends]], ends, beside[frozenset(ends)] - set(alike))
+        left = beside[frozenset(ends)] - set(alike)
+        # Ways straight from rail to rail are a piece for each direction.
+        for number in {home[way] for way in (ends, ends[::-1]) if way in home}:
+            changed[number] = _with_only(facts, changed[number], ends, left)
         loads = _likely_first(facts, around.loads, first.closed)
         if not _matters(facts, loads, before[around], _within(facts, changed)):
             yield IdleContacts(alike, around.loads)
 
 
 def _all_surroundings(facts: Facts) -> list[Surroundings]:
-    """Every piece in exactly one. Rails that hold nothing while their supply is off tie pieces together as loads do."""
+    """Every piece in exactly one. Only held rails part: at others loads meet, and supplies stand in series."""
     circuit, network = facts.circuit, facts.conduction.network
     held = find_regions(circuit, network).held
-    touching: dict[Net, list[int]] = {}
-    for number, piece in enumerate(network.pieces):
-        for net in piece.nets.union(*((way.tail, way.head) for way in piece.ways)) - held:
-            touching.setdefault(net, []).append(number)
-    loads = [
-        [number for net in _ends(facts, load) for number in touching.get(net, ())] for load in range(len(circuit.loads))
-    ]
-    group = {number: {number} for number in range(len(network.pieces))}
-    for tied in (*loads, *(touching.get(net, []) for net in network.rails)):
-        merged = set().union(*(group[number] for number in tied))
+    pieces = [piece.nets.union(*((way.tail, way.head) for way in piece.ways)) for piece in network.pieces]
+    loads = [frozenset(_ends(facts, load)) for load in range(len(circuit.loads))]
+    # What joins two held rails directly has nothing near it, and both its directions are one question.
+    tied = [nets - held or nets for nets in pieces] + [nets - held for nets in loads]
+    sources = [frozenset((network.nets[one.plus], network.nets[one.minus])) - held for one in circuit.supplies]
+    group: dict[Net | frozenset[Net], set[Net | frozenset[Net]]] = {}
+    for nets in (*tied, *sources):
+        members = {nets} if nets <= held else set(nets)
+        merged = set().union(*(group.get(one, {one}) for one in members))
         group.update(dict.fromkeys(merged, merged))
     return [
         Surroundings(
-            tuple(sorted(members)), tuple(load for load, tied in enumerate(loads) if members.intersection(tied))
+            tuple(number for number, nets in enumerate(tied[: len(pieces)]) if nets in members or members & nets),
+            tuple(number for number, nets in enumerate(tied[len(pieces) :]) if members & nets),
         )
         for members in {id(one): one for one in group.values()}.values()
     ]
@@ -126,26 +130,38 @@ def _conductors_between(facts: Facts) -> dict[frozenset[Net], set[int]]:
 
 
 def _with_only(facts: Facts, piece: Piece, ends: tuple[Net, Net], conductors: set[int]) -> Piece:
-    """The piece with no more than these conductors between two of its nets."""
+    """The piece with no more than these conductors between two nets."""
     nets, spaces = facts.conduction.network.nets, facts.spaces
     left: dict[tuple[Net, Net], States] = {}
     for one in (facts.circuit.conductors[number] for number in conductors):
         tail, head = nets[one.tail], nets[one.head]
         closed = spaces.all() if one.closed is None else spaces.where(one.closed.digit, one.closed.values)
         for way in ((tail, head),) if one.one_way else ((tail, head), (head, tail)):
-            left[way] = left[way] | closed if way in left else closed
-    others = tuple(way for way in piece.ways if {way.tail, way.head} != set(ends))
-    return piece._replace(ways=(*others, *(Way(tail, head, closed) for (tail, head), closed in left.items())))
+            left[way] = left.get(way, spaces.none()) | closed
+    kept = (
+        way._replace(closed=left.get((way.tail, way.head), spaces.none())) if {way.tail, way.head} == set(ends) else way
+        for way in piece.ways
+    )
+    return piece._replace(ways=tuple(kept))
 
 
 def _matters(facts: Facts, loads: list[int], before: Conduction, after: Conduction) -> bool:
     if any(_fed_otherwise(facts, load, before, after) for load in loads):
         return True
-    rails, none = sorted(before.network.rails), facts.spaces.none()
-    for pair in ((a, b) for a in rails for b in rails if a != b):
+    if _stops_otherwise(facts, loads, before, after):
+        return True
+    none = facts.spaces.none()
+    for pair in _rail_pairs(facts):
         if union(before.joins(*pair), none) - union(after.joins(*pair), none):
             return True
     return any(_volts_differ(facts, loads, load, before, after) for load in loads)
+
+
+def _rail_pairs(facts: Facts) -> set[tuple[Net, Net]]:
+    """Where conduction between rails changes anything: from a supply's + to its −, and from supply to supply."""
+    network = facts.conduction.network
+    others = {(a, b) for a in network.rails for b in network.rails if a != b} - network.opposite
+    return others | {(network.nets[supply.plus], network.nets[supply.minus]) for supply in facts.circuit.supplies}
 
 
 def _likely_first(facts: Facts, loads: tuple[int, ...], closed: Closed | None) -> list[int]:
@@ -159,21 +175,27 @@ def _likely_first(facts: Facts, loads: tuple[int, ...], closed: Closed | None) -
 
 
 def _fed_otherwise(facts: Facts, load: int, before: Conduction, after: Conduction) -> bool:
-    """Is the load no longer joined to two rails somewhere, or, for a motor, no longer shorted on itself?"""
+    """Is there a state, not shorted, in which the load is no longer joined to two rails?"""
     a, b = _ends(facts, load)
-    questions = [
-        (difference.high, above, below, difference.low, difference.live)
-        for difference in facts.differences
-        for above, below in ((a, b), (b, a))
-    ]
-    for high, above, below, low, live in questions:
-        was = before.leads_between(high, above) & before.leads_between(below, low) & live
-        now = after.leads_between(high, above) & after.leads_between(below, low)
-        if was - now - facts.shorted:
-            return True
-    if facts.circuit.loads[load].kind != "motor":
-        return False
-    return any(before.leads_between(*way) - after.leads_between(*way) - facts.shorted for way in ((a, b), (b, a)))
+    for difference in facts.differences:
+        for above, below in ((a, b), (b, a)):
+            was, now = (
+                one.leads_between(difference.high, above) & one.leads_between(below, difference.low)
+                for one in (before, after)
+            )
+            if (was & difference.live) - now - facts.shorted:
+                return True
+    return False
+
+
+def _stops_otherwise(facts: Facts, loads: list[int], before: Conduction, after: Conduction) -> bool:
+    """Is one of the motors among these loads braked in fewer states, fed as before?"""
+    motors = [one for one in facts.circuit.motors if any(winding.load in loads for winding in one.windings)]
+    return any(
+        (was - now - facts.shorted) or (now - was - facts.shorted)
+        for motor in motors
+        for was, now in zip(*(motor_states(motor, facts.volts, one) for one in (before, after)), strict=True)
+    )
 
 
 def _volts_differ(facts: Facts, loads: list[int], load: int, before: Conduction, after: Conduction) -> bool:
