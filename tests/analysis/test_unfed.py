@@ -1,0 +1,71 @@
+"""Loads that no volts reach, and ways past the fuses."""
+
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.unfed import unfed_loads
+from circuitcheck.analysis.unfused import unfused_way
+from tests.analysis.plans import circuit_of
+
+PARTS = """supply PS 12 V 10 A
+fuse F1 3 A
+button PB1 spdt
+diode D1
+lamp L1 12 V 2 W
+"""
+
+
+def unfed(text: str) -> list[str]:
+    """The names of the loads that nothing ever feeds."""
+    circuit = circuit_of(PARTS + text)
+    return [circuit.loads[load].name for load in sorted(unfed_loads(analyse(circuit)))]
+
+
+def way(text: str) -> list[str]:
+    """Where the first supply's current gets past the fuses."""
+    circuit = circuit_of(PARTS + text)
+    return [step.end for step in unfused_way(circuit, circuit.supplies[0])]
+
+
+def test_a_lamp_behind_a_diode_the_wrong_way_round_is_unfed() -> None:
+    """And the right way round it isn't."""
+    assert unfed("rung PS.+, F1, D1.cathode-anode, L1, PS.-") == ["L1"]
+    assert unfed("rung PS.+, F1, D1.anode-cathode, L1, PS.-") == []
+
+
+def test_a_lamp_between_contacts_that_never_close_together_is_unfed() -> None:
+    """The loop is there, but never closed."""
+    assert unfed("button PB2 no nc\nrung PS.+, F1, PB2.13-14, L1, PB2.21-22, PS.-") == ["L1"]
+
+
+def test_a_lamp_that_only_a_short_keeps_dark_is_not_called_unfed() -> None:
+    """The short is what is wrong."""
+    assert unfed("rung PS.+, F1, L1, PS.-\nwire F1.2 PS.-") == []
+
+
+def test_a_resistor_that_brakes_a_motor_is_not_called_unfed() -> None:
+    """The motor's own current runs through it."""
+    assert unfed("motor M1 12 V stall 5 A\nresistor R1 1 ohm\nrung PS.+, F1, PB1.14-11, M1, PS.-\n"
+                 "rung PB1.12, R1, PS.-\nrung F1.2, L1, PS.-") == []  # fmt: skip
+
+
+def test_the_way_past_a_fuse_goes_through_loads_and_open_contacts() -> None:
+    """A fuse on either side closes it."""
+    assert way("rung PS.+, PB1.14-11, L1, PS.-") == ["PB1.14", "PB1.11", "L1.1", "L1.2", "PS.-"]
+    assert way("rung PS.+, PB1.14-11, L1, F1, PS.-") == []
+
+
+def test_the_way_past_a_fuse_goes_through_diodes_in_their_direction_only() -> None:
+    """A diode in reverse passes nothing."""
+    assert way("rung PS.+, D1.cathode-anode, L1, PS.-") == []
+    assert way("rung PS.+, D1, L1, PS.-")[-1] == "PS.-"
+
+
+def test_a_fuse_behind_either_of_two_supplies_in_series_guards_their_load() -> None:
+    """The loop runs through both supplies."""
+    assert way("supply PS2 12 V 5 A\nwire PS.- PS2.+\nrung PS.+, L1, F1, PS2.-") == []
+    assert way("supply PS2 12 V 5 A\nwire PS.- PS2.+\nrung PS.+, L1, PS2.-") == [
+        "L1.1",
+        "L1.2",
+        "PS2.-",
+        "PS2.+",
+        "PS.-",
+    ]
