@@ -175,7 +175,10 @@ def _likely_first(facts: Facts, loads: tuple[int, ...], closed: Closed | None) -
 
 
 def _fed_otherwise(facts: Facts, load: int, before: Conduction, after: Conduction) -> bool:
-    """Is there a state, not shorted, in which the load is no longer joined to two rails?"""
+    """Is there a state in which the load is no longer joined to two rails?
+
+    A shorted one counts as well: when the short is gone, the contact will matter.
+    """
     a, b = _ends(facts, load)
     for difference in facts.differences:
         for above, below in ((a, b), (b, a)):
@@ -183,7 +186,7 @@ def _fed_otherwise(facts: Facts, load: int, before: Conduction, after: Conductio
                 one.leads_between(difference.high, above) & one.leads_between(below, difference.low)
                 for one in (before, after)
             )
-            if (was & difference.live) - now - facts.shorted:
+            if (was & difference.live) - now:
                 return True
     return False
 
@@ -192,7 +195,7 @@ def _stops_otherwise(facts: Facts, loads: list[int], before: Conduction, after: 
     """Is one of the motors among these loads braked in fewer states, fed as before?"""
     motors = [one for one in facts.circuit.motors if any(winding.load in loads for winding in one.windings)]
     return any(
-        (was - now - facts.shorted) or (now - was - facts.shorted)
+        not was.same_as(now)
         for motor in motors
         for was, now in zip(*(motor_states(motor, facts.volts, one) for one in (before, after)), strict=True)
     )

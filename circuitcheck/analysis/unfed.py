@@ -3,6 +3,7 @@
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import leads_both_ways
 from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.wired import unwired_terminals, wired_terminals
 
 
 def fed_states(facts: Facts, load: int) -> States:
@@ -14,14 +15,16 @@ def fed_states(facts: Facts, load: int) -> States:
 def unfed_loads(facts: Facts) -> frozenset[int]:
     """The loads that have no volts in any state.
 
-    Left out are loads that only a short keeps from being fed, resistors that brake a motor (its own current runs
-    through them, which is not counted as volts), and loads whose ends are always joined.
+    Left out are loads of parts that lack a wire, loads that only a short keeps from being fed, resistors that brake a
+    motor (its own current runs through them, which is not counted as volts), and loads whose ends are always joined.
     """
+    circuit, wired = facts.circuit, wired_terminals(facts.circuit)
     return frozenset(
         load
-        for load in range(len(facts.circuit.loads))
+        for load, one in enumerate(circuit.loads)
         if not (
-            fed_states(facts, load)
+            unwired_terminals(circuit.parts[one.part], wired)
+            or fed_states(facts, load)
             or _but_for_a_short(facts, load)
             or brakes(facts, load)
             or always_joined(facts, load)
@@ -30,9 +33,11 @@ def unfed_loads(facts: Facts) -> frozenset[int]:
 
 
 def always_joined(facts: Facts, load: int) -> bool:
-    """Do conductors join a load's ends both ways in every state?"""
-    one = facts.circuit.loads[load]
-    return not facts.possible(~leads_both_ways(facts.conduction, one.a, one.b))
+    """Do conductors join a load's ends both ways in every state? Not where a short of the rails is what joins them."""
+    one, nets = facts.circuit.loads[load], facts.conduction.network.nets
+    if nets[one.a] == nets[one.b]:
+        return True
+    return not facts.possible(~(leads_both_ways(facts.conduction, one.a, one.b) - facts.shorted))
 
 
 def _but_for_a_short(facts: Facts, load: int) -> bool:

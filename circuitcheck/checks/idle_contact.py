@@ -9,7 +9,7 @@ from circuitcheck.analysis.idle import idle_contacts
 from circuitcheck.analysis.network import joined_terminals
 from circuitcheck.analysis.travel import End, ends_of
 from circuitcheck.analysis.unfed import brakes, unfed_loads
-from circuitcheck.analysis.wired import wired_terminals
+from circuitcheck.analysis.wired import unwired_terminals, wired_terminals
 from circuitcheck.checks.check import Check, Evidence, Example
 from circuitcheck.circuit.model import Limit
 from circuitcheck.circuit.wording import listed
@@ -151,7 +151,10 @@ def _idle(facts: Facts) -> Iterator[int]:
         contacts -= here
         if not end.parts and not end.unwired:
             yield from here
-    unfed = unfed_loads(facts)
+    circuit, wired = facts.circuit, wired_terminals(facts.circuit)
+    lacking = {part.name for part in circuit.parts.values() if unwired_terminals(part, wired)}
+    excused = {load for load, one in enumerate(circuit.loads) if one.part in lacking or brakes(facts, load)}
+    excused |= unfed_loads(facts)
     for found in idle_contacts(facts, sorted(contacts)):
-        if not any(load in unfed or brakes(facts, load) for load in found.loads):
+        if not excused.intersection(found.loads):
             yield from found.conductors

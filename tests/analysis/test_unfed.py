@@ -1,7 +1,7 @@
 """Loads that no volts reach, and ways past the fuses."""
 
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.analysis.unfed import unfed_loads
+from circuitcheck.analysis.unfed import always_joined, unfed_loads
 from circuitcheck.analysis.unfused import unfused_way
 from tests.analysis.plans import circuit_of
 
@@ -45,6 +45,19 @@ def test_a_resistor_that_brakes_a_motor_is_not_called_unfed() -> None:
     """The motor's own current runs through it."""
     assert unfed("motor M1 12 V stall 5 A\nresistor R1 1 ohm\nrung PS.+, F1, PB1.14-11, M1, PS.-\n"
                  "rung PB1.12, R1, PS.-\nrung F1.2, L1, PS.-") == []  # fmt: skip
+
+
+def test_a_lamp_that_lacks_a_wire_is_not_called_unfed() -> None:
+    """The wire is what is missing."""
+    assert unfed("rung PS.+, F1, L1.1") == []
+
+
+def test_a_motor_whose_ends_a_short_of_the_rails_joins_is_not_called_always_joined() -> None:
+    """The rails are shorted while PS is on, and the motor's ends with them; what is wrong is the short."""
+    drive = "motor M1 12 V stall 5 A\nrung PS.+, F1, PB1.14-11, M1, PS.-\nwire PB1.12 PS.-\n"
+    facts = analyse(circuit_of(PARTS + drive + "wire F1.2 PS.-"))
+    assert facts.circuit.loads[1].name == "M1"
+    assert not always_joined(facts, 1)
 
 
 def test_the_way_past_a_fuse_goes_through_loads_and_open_contacts() -> None:
