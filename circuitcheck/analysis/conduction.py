@@ -1,17 +1,14 @@
 """From where to where conductors lead, in every state at once.
 
-    reach[source] = every state
-    for each way from a to b, closed in the states c:  reach[b] |= reach[a] & c,  until nothing changes
-
-That is all: a fixed point of unions, monotone, so it ends. Diodes are ways with one direction. It is asked of one
-piece at a time; answers are put together at the rails, where a path out of one piece may go on in another.
+It is asked of one piece at a time (reach.py); the answers are put together at the rails, where a path out of one piece
+may go on in another.
 """
 
-from collections import deque
 from collections.abc import Iterable
 from typing import Final, Protocol
 
 from circuitcheck.analysis.network import Net, Network, Piece, Way
+from circuitcheck.analysis.reach import reach
 from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Terminal
 
@@ -24,33 +21,6 @@ class Reached(Protocol):
 
     def get(self, net: Net, default: States, /) -> States:
         """The states in which it leads to this net, `default` where it never does."""
-
-
-def reach(ways: Iterable[Way], source: Net, borders: frozenset[Net], everything: States) -> dict[Net, States]:
-    """In which states do conductors lead from `source` to each net?
-
-    The ways' sets and `everything` stand over one space. A path ends at a net of `borders` (the rails), except at the
-    source. Nets that are never reached are left out. Cost: at most nets x ways unions of that space's width.
-    """
-    leading: dict[Net, list[tuple[Net, int]]] = {}
-    for way in ways:
-        leading.setdefault(way.tail, []).append((way.head, way.closed.bits))
-    reached = {source: everything.bits}
-    fresh = dict(reached)
-    waiting = deque([source])
-    while waiting:
-        net = waiting.popleft()
-        arrived = fresh.pop(net)
-        for onward, closed in leading.get(net, ()):
-            before = reached.get(onward, 0)
-            after = before | (arrived & closed)
-            if after != before:
-                reached[onward] = after
-                if onward not in borders:
-                    if onward not in fresh:
-                        waiting.append(onward)
-                    fresh[onward] = fresh.get(onward, 0) | (after ^ before)
-    return {net: States(everything.spaces, everything.space, bits) for net, bits in reached.items() if bits}
 
 
 def widened(ways: Iterable[Way], spaces: Spaces, digits: Iterable[int]) -> tuple[list[Way], States]:
@@ -169,5 +139,4 @@ class Conduction:
             from circuitcheck.analysis.blocks import reach_by_blocks
 
             return reach_by_blocks(ways, source, self.network.rails, self.spaces)
-        same, everything = widened(ways, self.spaces, piece.digits)
-        return reach(same, source, self.network.rails, everything)
+        return reach(ways, source, self.network.rails, self.spaces, piece.digits)

@@ -1,0 +1,95 @@
+"""The operating point against Kirchhoff's laws and against the judge's exact fractions."""
+
+from fractions import Fraction
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from circuitcheck.analysis.linear import DIODE_OHMS, DIODE_VOLTS, Branch, solve_network
+from tests.judge import volts as exact
+
+OHMS = (1.2, 10.0, 72.0, 160.0, 680.0, 47_000.0)
+
+
+@st.composite
+def networks(draw: st.DrawFn) -> list[Branch]:
+    """A supply or two with a common minus (net 0), resistors and diodes between up to six nets."""
+    pairs = st.tuples(*[st.integers(0, 5)] * 2).filter(lambda ends: ends[0] != ends[1])
+    branches = [Branch(1, 0, "source", 12.0)]
+    if draw(st.booleans()):
+        branches.append(Branch(2, 0, "source", 5.0))
+    for a, b in draw(st.lists(pairs, min_size=1, max_size=7)):
+        branches.append(Branch(a, b, "resistor", draw(st.sampled_from(OHMS))))
+    for a, b in draw(st.lists(pairs, max_size=4, unique=True)):
+        branches.append(Branch(a, b, "diode", 0.0))
+    return branches
+
+
+def amps(branch: Branch, volts: dict[int, float]) -> float:
+    """What runs from a to b through a resistor or diode."""
+    across = volts[branch.a] - volts[branch.b]
+    if branch.kind == "resistor":
+        return across / branch.value
+    return max(0.0, across - DIODE_VOLTS) / DIODE_OHMS
+
+
+@settings(max_examples=150, deadline=None)
+@given(networks())
+def test_currents_into_each_net_add_up_to_nothing(branches: list[Branch]) -> None:
+    """Kirchhoff: at nets that no source holds currents cancel; each source holds its volts."""
+    volts = solve_network(branches, [])
+    held = {0}
+    for branch in branches:
+        if branch.kind == "source":
+            held.add(branch.a)
+            assert abs(volts[branch.a] - volts[branch.b] - branch.value) < 1e-9
+    sums = dict.fromkeys(volts, 0.0)
+    size = dict.fromkeys(volts, 1.0)
+    for branch in branches:
+        if branch.kind != "source":
+            current = amps(branch, volts)
+            sums[branch.a] -= current
+            sums[branch.b] += current
+            for net in (branch.a, branch.b):
+                size[net] += abs(current)
+    assert all(abs(total) < 1e-9 * size[net] for net, total in sums.items() if net not in held)
+
+
+@settings(max_examples=60, deadline=None)
+@given(networks())
+def test_volts_across_loads_are_those_of_exact_fractions(branches: list[Branch]) -> None:
+    """Across every resistor the volts equal those that the judge works out without rounding, to a nanovolt or so."""
+    volts = solve_network(branches, [])
+    truth = exact.solve(
+        frozenset(volts),
+        tuple(
+            exact.Branch(one.a, one.b, Fraction(0), Fraction(one.value).limit_denominator(10**6))
+            for one in branches
+            if one.kind == "resistor"
+        ),
+        tuple((one.a, one.b) for one in branches if one.kind == "diode"),
+        tuple((one.b, one.a, Fraction(one.value)) for one in branches if one.kind == "source"),
+    )
+    for one in branches:
+        if one.kind == "resistor":
+            assert abs((volts[one.a] - volts[one.b]) - float(truth[one.a] - truth[one.b])) < 1e-6
+
+
+def test_equal_resistors_in_series_halve_the_volts() -> None:
+    """Two equal lamps on 12 V get 6 V each, to far less than a millionth."""
+    volts = solve_network(
+        [Branch(1, 0, "source", 12.0), Branch(1, 2, "resistor", 72.0), Branch(2, 0, "resistor", 72.0)], []
+    )
+    assert abs(volts[1] - volts[2] - 6.0) < 1e-9
+
+
+def test_a_net_that_nothing_holds_does_not_keep_a_diode_from_its_answer() -> None:
+    """A diode with one end in the air neither conducts nor makes the network unsolvable."""
+    branches = [
+        Branch(1, 0, "source", 5.0),
+        Branch(1, 2, "resistor", 1.2),
+        Branch(2, 0, "resistor", 48 / 7),
+        Branch(3, 0, "diode", 0.0),
+    ]
+    volts = solve_network(branches, [])
+    assert abs(volts[2] - volts[0] - 5.0 * (48 / 7) / (1.2 + 48 / 7)) < 1e-9

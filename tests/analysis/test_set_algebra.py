@@ -1,0 +1,87 @@
+"""Sets of states as integers against plain Python sets of tuples."""
+
+from collections.abc import Callable
+from itertools import product
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from circuitcheck.analysis.states import Space, Spaces, States
+
+Plain = frozenset[tuple[int, ...]]
+RADICES = (2, 3, 2, 4, 2)
+EVERY = tuple(product(*(range(radix) for radix in RADICES)))
+
+
+def plainly(states: States) -> Plain:
+    """The set, state by state, over all digits."""
+    return frozenset(state for state in EVERY if dict(enumerate(state)) in states)
+
+
+@st.composite
+def sets(draw: st.DrawFn, spaces: Spaces) -> States:
+    """Any set over any digits."""
+    space = spaces.of(draw(st.sets(st.integers(0, len(RADICES) - 1))))
+    return spaces.over(space, draw(st.integers(0, space.full)))
+
+
+@st.composite
+def two_sets(draw: st.DrawFn) -> tuple[States, States]:
+    """Two sets of the same circuit."""
+    spaces = Spaces(RADICES)
+    return draw(sets(spaces)), draw(sets(spaces))
+
+
+OPERATIONS: tuple[tuple[Callable[[States, States], States], Callable[[Plain, Plain], Plain]], ...] = (
+    (lambda a, b: a & b, lambda a, b: a & b),
+    (lambda a, b: a | b, lambda a, b: a | b),
+    (lambda a, b: a - b, lambda a, b: a - b),
+    (lambda a, _: ~a, lambda a, _: frozenset(EVERY) - a),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(two_sets())
+def test_set_operations_are_those_of_plain_sets(pair: tuple[States, States]) -> None:
+    """Intersection, union, difference and complement hold in the states in which they should."""
+    left, right = plainly(pair[0]), plainly(pair[1])
+    for on_states, on_plain in OPERATIONS:
+        assert plainly(on_states(*pair)) == on_plain(left, right)
+    assert pair[0].same_as(pair[1]) == (left == right)
+    assert bool(pair[0]) == bool(left)
+    assert pair[0].everything == (left == frozenset(EVERY))
+
+
+@settings(max_examples=60, deadline=None)
+@given(two_sets(), st.integers(0, len(RADICES) - 1))
+def test_turning_a_digit_leads_into_the_set(pair: tuple[States, States], digit: int) -> None:
+    """`turned` holds where some value of the digit leads into the set; a set depends on it where not every one does."""
+    states, inside = pair[0], plainly(pair[0])
+    anyhow = {(*state[:digit], value, *state[digit + 1 :]) for state in inside for value in range(RADICES[digit])}
+    assert plainly(states.turned(digit)) == anyhow
+    assert states.depends_on(digit) == (anyhow != inside)
+
+
+@settings(max_examples=60, deadline=None)
+@given(two_sets())
+def test_a_tight_set_is_the_same_over_fewer_digits(pair: tuple[States, States]) -> None:
+    """`tight` changes no state's membership and keeps only digits that the set depends on."""
+    tight = pair[0].tight()
+    assert plainly(tight) == plainly(pair[0])
+    assert all(tight.depends_on(digit) for digit in tight.space.digits)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data())
+def test_moving_a_digit_is_a_shift(data: st.DataObject) -> None:
+    """`moved` turns the digit from one value to another in exactly the states that stand at the first."""
+    space = Space(tuple(range(len(RADICES))), RADICES)
+    bits = data.draw(st.integers(0, space.full))
+    digit = data.draw(st.integers(0, len(RADICES) - 1))
+    start, end = data.draw(st.tuples(*[st.integers(0, RADICES[digit] - 1)] * 2))
+    before = {state for state in range(space.size) if bits >> state & 1}
+    after = {
+        space.number({**space.values(state), digit: end}) for state in before if space.values(state)[digit] == start
+    }
+    moved = space.moved(bits, digit, start, end)
+    assert {state for state in range(space.size) if moved >> state & 1} == after
