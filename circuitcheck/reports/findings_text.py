@@ -82,7 +82,7 @@ def _places(finding: Finding, sources: tuple[Source, ...], width: int) -> list[L
     for place in finding.where[:MOST_PLACES]:
         if place.file != file:
             lines.append(line(where(place)))
-            file = place.file
+            file, shown = place.file, []
         code = excerpt(place, sources, width)
         if shown and code and code[0] == shown[0]:
             lines.pop()

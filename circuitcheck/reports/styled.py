@@ -46,9 +46,10 @@ def labelled(label: str, items: Iterable[str], width: int, separator: str = " ",
 def wrapped(items: list[str], separator: str, width: int) -> list[str]:
     """Items put into lines of at most `width` columns; an item that is wider has a line to itself."""
     lines: list[str] = []
+    room = width - columns(separator.rstrip())
     for item in items:
         longer = f"{lines[-1]}{separator}{item}" if lines else ""
-        if lines and columns(longer) <= width:
+        if lines and columns(longer) <= room:
             lines[-1] = longer
         else:
             if lines:

@@ -1,6 +1,7 @@
 """The truth table for reading: columns where the screen is wide enough for them, else a sentence a row."""
 
 from collections.abc import Sequence
+from io import StringIO
 from typing import TYPE_CHECKING, TextIO
 
 from circuitcheck.reports.cautions import CAUTION
@@ -30,13 +31,14 @@ def write_table(asked: Table, stream: TextIO, width: int | None, colour: bool) -
     write_lines([*prose(asked.title, width or WIDTH, "name"), EMPTY], stream, colour)
     table = _columns(asked)
     natural = rich_console(stream, colour, 100_000).measure(table).maximum
-    if width is None or natural <= width:
-        rich_console(stream, colour, natural).print(table)
-        write_lines([EMPTY], stream, colour)
-    else:
-        for row in asked.rows:
-            write_lines(_sentence(row, width), stream, colour)
-    write_lines([*_legend(asked.rows, width or WIDTH), *prose(CAUTION, width or WIDTH, "quiet")], stream, colour)
+    in_columns = width is None or natural <= width
+    if in_columns:
+        _write_columns(table, stream, natural, colour)
+    for row in () if in_columns else asked.rows:
+        write_lines(_sentence(row, width or WIDTH), stream, colour)
+    write_lines(
+        [*_legend(asked.rows, in_columns, width or WIDTH), *prose(CAUTION, width or WIDTH, "quiet")], stream, colour
+    )
 
 
 def _columns(asked: Table) -> "RichTable":
@@ -56,6 +58,17 @@ def _columns(asked: Table) -> "RichTable":
     return table
 
 
+def _write_columns(table: "RichTable", stream: TextIO, width: int, colour: bool) -> None:
+    if colour:
+        rich_console(stream, colour, width).print(table)
+    else:
+        # rich fills every line up with blanks.
+        text = StringIO()
+        rich_console(text, colour, width).print(table)
+        stream.writelines(f"{one.rstrip()}\n" for one in text.getvalue().splitlines())
+    stream.write("\n")
+
+
 def _sentence(row: Row, width: int) -> list[Line]:
     """What is given, then what follows; inputs that don't matter are left out."""
     given = [f"{name} {word}" for name, word in row.given.items() if word != ANY] or ["anything"]
@@ -73,10 +86,10 @@ def _with_commas(items: list[str]) -> list[str]:
     return [f"{item}," for item in items[:-1]] + items[-1:]
 
 
-def _legend(rows: Sequence[Row], width: int) -> list[Line]:
+def _legend(rows: Sequence[Row], in_columns: bool, width: int) -> list[Line]:
     """The signs and words that need one, where they are there."""
     lines = []
-    if any(ANY in row.given.values() for row in rows):
+    if in_columns and any(ANY in row.given.values() for row in rows):
         lines += prose(f"{ANY} stands for: whatever its position.", width)
     if any("-" in row.relays.values() for row in rows):
         lines += prose("- under a relay: it comes to no one position.", width)

@@ -34,7 +34,7 @@ def disagreements(circuit: Circuit, rows: list[Row]) -> Iterator[str]:
         matching = [row for row in rows if fits(circuit, row, beginning)]
         first = [row for row in matching if row.given.get(RELAYS_BEFORE) != "held"]
         ends = list(groups_of_ends(judge, beginning))
-        shorted, expected = words_after(judge, beginning, ends)
+        expected = words_after(judge, ends)
         if [spoken(row) for row in first] != [expected]:
             yield f"{beginning}: {[spoken(row) for row in first]}; {expected}, says the judge"
         met = {state for group in ends for state in group}
@@ -80,11 +80,11 @@ def groups_of_ends(judge: Judge, beginning: State) -> list[set[State]]:
     return [group for group in groups if all(there in group for here in group for there in graph.successors(here))]
 
 
-def words_after(judge: Judge, beginning: State, ends: list[set[State]]) -> tuple[bool, Words]:
-    """Whether a short can be met, and the words of a row."""
+def words_after(judge: Judge, ends: list[set[State]]) -> Words:
+    """The words of a row whose relays can end in these groups."""
     circuit = judge.circuit
     if any(judge.judged(state).shorted for group in ends for state in group):
-        return True, (("-",) * len(circuit.relays), ("shorted",) * len(circuit.motors))
+        return (("-",) * len(circuit.relays), ("shorted",) * len(circuit.motors))
     relays = [
         {words_of(judge, state)[0][number] for group in ends for state in group}
         for number in range(len(circuit.relays))
@@ -97,7 +97,7 @@ def words_after(judge: Judge, beginning: State, ends: list[set[State]]) -> tuple
             motors.append("never settles")
         else:
             motors.append(words.pop() if len(words) == 1 else "order-dependent")
-    return False, (tuple(one.pop() if len(one) == 1 else "-" for one in relays), tuple(motors))
+    return (tuple(one.pop() if len(one) == 1 else "-" for one in relays), tuple(motors))
 
 
 def words_of(judge: Judge, state: State) -> Words:

@@ -1,0 +1,167 @@
+"""Reports that are kept word by word, in golden/: the plan, and under it what is told of it.
+
+`python -m tests.reports.goldens` writes them anew; read what it changed before you keep it.
+"""
+
+import os
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from io import StringIO
+from pathlib import Path
+
+from circuitcheck.checks.check import Check, Example
+from circuitcheck.examination import Examination, examine
+from circuitcheck.reports.explaining import page_lines
+from circuitcheck.reports.findings_json import findings_json
+from circuitcheck.reports.findings_text import findings_lines
+from circuitcheck.reports.styled import plain_text
+from circuitcheck.reports.table_asking import Table, asked_table
+from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
+from circuitcheck.reports.table_text import write_table
+
+GOLDEN = Path(__file__).parent / "golden"
+FILE = Path("prop.plan")
+
+WRONG = """\
+plan Curtain "A switch that shorts, a motor that runs on"
+
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spst positions off on
+switch S2 spdt positions open close
+relay  K1 spdt coil 12 V 160 ohm
+motor  M1 12 V stall 5 A
+rung   PS.+, F1, S1, K1.A1-A2, PS.-
+rung   F1.2, S2.com-open, K1.11-14, M1, PS.-
+wire   S2.close PS.-
+"""
+RIGHT = """\
+plan Lantern "A lamp in the trapdoor"
+
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no
+lamp   L1 12 V 2 W
+rung   PS.+, F1, PB1, L1, PS.-
+"""
+CURTAIN = """\
+plan Curtain "Starts by one button, stops by the other"
+
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no
+button PB2 nc
+relay  K1 dpdt coil 12 V 160 ohm with diode
+motor  M1 12 V stall 5 A
+rung   PS.+, F1, PB2, ( PB1 | K1.11-14 ), K1.A1-A2, PS.-
+rung   F1.2, K1.24
+rung   K1.21, M1, PS.-
+rung   K1.22, PS.-
+"""
+
+
+CHECKS = tuple(
+    Check(
+        name=name,
+        severity="error",
+        finds=finds,
+        why="It burns, or it bites: neither is wanted on a stage.",
+        how="Every combination is looked at, and every way through the closed contacts of each; none is left out.",
+        remedy="Take away what joins the two, or put something between them that can stand the current.",
+        limits="What a contact touches while it travels is not looked at.",
+        wrong=(
+            Example("a lantern shorted by its switch", "\n    lamp L1 12 V 2 W   #! supply-short\n    # so it is\n"),
+        ),
+        right=(Example("the same lantern without it", "\n    lamp L1 12 V 2 W\n"),),
+    )
+    for name, finds in (
+        ("supply-short", "Conductors alone join + and − of a supply, or two supplies of different voltage."),
+        (
+            "missing-flyback",
+            "A coil with nothing straight across it that takes its spike. It may also be there in vain.",
+        ),
+        ("unbraked-stop", "A motor that runs on."),
+    )
+)
+"""Checks with words of their own, so that better words in a check's page change no report here."""
+
+
+def findings(width: int) -> Callable[[], str]:
+    """The text report of so many columns."""
+    return lambda: plain_text(findings_lines([examination()], width))
+
+
+def table(width: int | None) -> Callable[[], str]:
+    """The truth table as text."""
+
+    def write() -> str:
+        stream = StringIO()
+        write_table(asked(), stream, width, False)
+        return stream.getvalue()
+
+    return write
+
+
+def page(check: Check, width: int) -> str:
+    """A check's page. It has no plan but its own."""
+    return plain_text(page_lines(check, width))
+
+
+def examination() -> Examination:
+    """What CHECKS find in the plan in FILE, with their words; it always takes a hundredth of a second."""
+    whole = examine(FILE)
+    own = {check.name: check for check in CHECKS}
+    findings = tuple(
+        one._replace(why=own[one.check].why, remedy=own[one.check].remedy) for one in whole.findings if one.check in own
+    )
+    return whole._replace(checks=CHECKS, findings=findings, seconds=0.01)
+
+
+def asked() -> Table:
+    """The whole table of the plan in FILE."""
+    return asked_table(FILE, (), (), ())
+
+
+REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
+    "findings": (WRONG, findings(80)),
+    "findings_wide": (WRONG, findings(140)),
+    "findings_narrow": (WRONG, findings(40)),
+    "findings_of_a_right_plan": (RIGHT, findings(80)),
+    "findings_of_a_right_plan_narrow": (RIGHT, findings(40)),
+    "findings_json": (WRONG, lambda: findings_json([examination()])),
+    "table": (CURTAIN, table(None)),
+    "table_narrow": (CURTAIN, table(40)),
+    "table_csv": (CURTAIN, lambda: table_csv(asked())),
+    "table_markdown": (CURTAIN, lambda: table_markdown(asked())),
+    "table_json": (CURTAIN, lambda: table_json(asked())),
+    "page_of_a_check": ("", lambda: page(CHECKS[0], 80)),
+    "page_of_a_check_narrow": ("", lambda: page(CHECKS[0], 40)),
+}
+"""Each with the plan that it is about."""
+
+
+def golden_text(name: str) -> str:
+    """The plan and its report, as they stand in the golden file."""
+    plan, report = REPORTS[name]
+    with elsewhere():
+        FILE.write_text(plan, encoding="utf-8")
+        return f"{plan}{'=' * 40}\n{report()}" if plan else report()
+
+
+@contextmanager
+def elsewhere() -> Iterator[None]:
+    """In an empty folder, so that reports name the plan and not the way to it."""
+    before = os.getcwd()
+    with tempfile.TemporaryDirectory() as folder:
+        os.chdir(folder)
+        try:
+            yield
+        finally:
+            os.chdir(before)
+
+
+if __name__ == "__main__":
+    GOLDEN.mkdir(exist_ok=True)
+    for report_name in REPORTS:
+        (GOLDEN / f"{report_name}.txt").write_text(golden_text(report_name), encoding="utf-8")
