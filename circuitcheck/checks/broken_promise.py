@@ -12,6 +12,8 @@ CHECK = Check(
     name="broken-promise",
     severity="error",
     finds="An `expect` or `never` statement of the plan that operation breaks, or can never put to the test.",
+    proves="Every `expect` and `never` of the plan holds at every rest that operation reaches, and was put to the "
+    "test.",
     why="Whoever wrote the promise relies on it; the wires do something else.",
     how="Every state at rest that operation reaches is looked at: in those in which the `when` part holds, an "
     "expected condition must hold and one that must never be must not.",

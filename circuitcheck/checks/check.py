@@ -50,13 +50,15 @@ class Evidence(NamedTuple):
 class Check(NamedTuple):
     """The page of a check, for `explain` and every report; its examples are tests.
 
-    finds, why, how, remedy, limits: whole sentences. severity: "error", "warning" or "note".
+    finds, why, how, remedy, limits: whole sentences. proves: what holds where the check finds nothing.
+    severity: "error", "warning" or "note".
     wrong: each must give exactly the marked findings; right: none of this check, each a near miss.
     """
 
     name: str
     severity: str
     finds: str
+    proves: str
     why: str
     how: str
     remedy: str

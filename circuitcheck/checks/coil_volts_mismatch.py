@@ -16,9 +16,11 @@ CHECK = Check(
     severity="error",
     finds="A relay's coil that conductors alone feed with fewer volts than it operates at, or with more than 110 % of "
     "its rated volts.",
+    proves="Every relay coil that conductors feed gets volts between what it operates at and 110 % of what it is made "
+    "for.",
     why="With too few volts the relay stays released or chatters; with too many its coil gets hot and burns out.",
-    how="In every combination in which conductors join the coil's ends to two rails, the volts between those rails are "
-    "held against the coil's range.",
+    how="In every combination in which conductors join the coil's ends to two rails, the volts between those rails "
+    "are held against the coil's range.",
     remedy="Take a relay with a coil for these volts, or feed the coil from the supply that it was meant for.",
     limits="Volts that reach the coil through other loads are for relay-never-operates; too many of them are not "
     "looked at. The upper end is that of IEC 61810-1, class 1; a maker may allow more.",

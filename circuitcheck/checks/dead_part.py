@@ -12,6 +12,7 @@ CHECK = Check(
     name="dead-part",
     severity="warning",
     finds="A part that no current can flow through, however the contacts stand, though it is wired.",
+    proves="Current can flow through every part that is wired.",
     why="A part is there to do something; one that can't is miswired, or a wire to it is missing.",
     how="Parts that no loop through a supply runs through, all contacts taken as closed, are found first. Then every "
     "load that has no volts in any combination of contacts, diodes in their direction.",

@@ -9,11 +9,13 @@ CHECK = Check(
     name="duplicate-name",
     severity="error",
     finds="Two parts of one kind that go by one name.",
+    proves="Every part has a name of its own.",
     why="A wire to that name may be meant for either, and in the finished box nobody knows which is which.",
     how="Every name is looked up among those before it, in a module as well as in the plan.",
     remedy="Give the second one a name of its own, and look through the wires for those that are meant for it.",
-    limits="All wires are taken to go to the first one, so the other findings may change once the names are apart. Two "
-    "parts of different kinds with one name cannot be read as a circuit at all and are told before any check runs.",
+    limits="All wires are taken to go to the first one, so the other findings may change once the names are apart. "
+    "Two parts of different kinds with one name cannot be read as a circuit at all and are told before any check "
+    "runs.",
     wrong=(
         Example(
             "two lamps of the curtain's cue light, both called L1",

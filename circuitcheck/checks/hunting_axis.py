@@ -11,6 +11,7 @@ CHECK = Check(
     severity="error",
     finds="An axis that turns back and forth while no control is touched, or an end that no setting of the controls "
     "ever brings it to.",
+    proves="No axis turns back and forth by itself, and the controls can bring each axis to both its ends.",
     why="It hammers its gear and its relays until one of them fails, and does not do what its control says.",
     how="From every reached state, relays and motors are followed with all controls left alone; it is asked whether a "
     "drive one way, then the other way, leads back to where it began. For the ends it is asked whether any reached "
@@ -94,6 +95,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 parts=names,
                 places=tuple(facts.circuit.parts[name].place for name in names),
                 why=f"Whatever is meant to happen at {end.place} never does.",
-                remedy=f"Follow what drives {axis.name} toward {end.place}, from the control to the motor, in the table of "
-                "the plan: somewhere on the way it is cut or turned round.",
+                remedy=f"Follow what drives {axis.name} toward {end.place}, from the control to the motor: somewhere on the "
+                "way it is cut or turned round.",
             )

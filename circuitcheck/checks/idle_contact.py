@@ -18,14 +18,16 @@ CHECK = Check(
     name="idle-contact",
     severity="warning",
     finds="A contact that is wired at both ends and never changes anything.",
+    proves="Every contact that is wired at both ends changes something in some combination.",
     why="A contact is wired to switch something; one that doesn't is bypassed, leads nowhere or stands in the wrong "
     "place, and what it should keep from happening happens.",
     how="Each contact is held open, and every load's volts, every motor's braking and every short are compared with "
     "before, in every combination. Contacts side by side that close together are held open together.",
     remedy="Look for a wire that leads past the contact, or for the wire that should go on from it; else take it out.",
     limits="A contact that joins terminals of two supplies counts as doing something, and so does one near a resistor "
-    "that brakes a motor. Nothing is said of contacts that feed a load found by dead-part, or that lead to a part with "
-    "a wire missing. A limit switch at the end of a driven axis that does nothing at all is for limit-not-cutting.",
+    "that brakes a motor. Nothing is said of contacts that feed a load found by dead-part, or that lead to a part "
+    "with a wire missing. A limit switch at the end of a driven axis that does nothing at all is for "
+    "limit-not-cutting.",
     wrong=(
         Example(
             "a wire leads past the drawbridge's upper limit switch",

@@ -22,6 +22,8 @@ CHECK = Check(
     severity="error",
     finds="An axis at or past an end whose motor is still driven outward; a limit switch at an end that changes "
     "nothing in the drive; a limit switch that must close to stop the drive, so that a broken wire would leave it on.",
+    proves="At and past its ends no axis is driven further outward; each limit there has a say in the drive, and a "
+    "broken wire at it stops the drive too.",
     why="The motor runs into its stop and stalls there: it bends what it moves, strips its gear, and burns with its "
     "wires.",
     how="Every state at rest that operation reaches is looked at. Then the circuit is analysed again with the limit "

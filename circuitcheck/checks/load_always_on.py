@@ -12,6 +12,7 @@ CHECK = Check(
     name="load-always-on",
     severity="warning",
     finds="A motor, coil, solenoid, lamp or buzzer that is on in every combination in which all supplies are on.",
+    proves="No motor, coil, solenoid, lamp or buzzer is on whatever the contacts do.",
     why="A motor that nothing stops runs into its end and goes on; a coil that is always fed does nothing but warm up.",
     how="The states in which the load is on are held against all states with every supply on.",
     remedy="Put the contact that should switch it in its way, or take away the wire that leads past that contact.",

@@ -15,6 +15,7 @@ CHECK = Check(
     severity="error",
     finds="A relay coil, a solenoid or another inductive load with no suppression directly across it, or with a diode "
     "the wrong way round, or with a diode where it is fed with both polarities.",
+    proves="Every coil has suppression straight across it, and no diode there ever conducts while its coil is fed.",
     why="The contact that cuts the coil draws an arc of some hundred volts, which burns it and upsets whatever else "
     "is wired to it.",
     how="A suppressor counts where wires alone join it to both ends of the coil. A diode must have its cathode at the "

@@ -12,6 +12,7 @@ CHECK = Check(
     name="relay-never-operates",
     severity="warning",
     finds="A relay's coil that is fed through other loads only, and never gets the volts at which it operates.",
+    proves="Every relay gets the volts at which it operates in some combination.",
     why="The relay stays released for ever, and what its contacts should do is never done.",
     how="The volts across the coil are worked out in every combination and held against its operate volts.",
     remedy="Feed the coil straight from + and −, or take another coil that suits the volts that are left for it.",

@@ -11,6 +11,7 @@ CHECK = Check(
     name="shorted-load",
     severity="error",
     finds="A load whose two ends are joined by conductors in every combination of contacts.",
+    proves="No load has its ends joined in every combination.",
     why="It never gets any volts, and where it is switched on, whatever feeds it is shorted past it.",
     how="In every combination it is asked whether closed contacts, wires and diodes lead from one end to the other "
     "and back.",

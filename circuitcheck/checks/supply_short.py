@@ -11,6 +11,7 @@ CHECK = Check(
     name="supply-short",
     severity="error",
     finds="Conductors alone join + and − of a supply, or two supplies of different voltage.",
+    proves="In no combination do conductors alone join + and − of a supply, or supplies of different voltage.",
     why="Only the fuse, or the wire itself, then limits the current: wires burn and contacts weld.",
     how="In every combination it is asked whether closed contacts, wires and diodes in their direction lead from + to "
     "−; none is left out.",

@@ -12,6 +12,7 @@ CHECK = Check(
     name="supply-without-fuse",
     severity="warning",
     finds="A way from + to − of a supply, through loads and contacts, on which there is no fuse.",
+    proves="Every way from + to − of every supply leads through a fuse.",
     why="When a wire chafes through or a motor jams on that way, nothing breaks the current before something burns.",
     how="A shortest way past all fuses is looked for, with every contact closed and diodes in their direction.",
     remedy="Put the fuse first after + of the supply, so that every way leads through it.",

@@ -10,6 +10,7 @@ CHECK = Check(
     name="trapped-at-limit",
     severity="error",
     finds="An end from which no setting of the controls drives back.",
+    proves="From both ends of every axis some setting of the controls drives back.",
     why="Once there, the prop can only be freed by hand, inside the mechanism, with the show waiting.",
     how="From every state at rest at or past an end, every way of working the controls, the supplies and outside "
     "contacts is followed, with all that the relays do on the way, until one drives the axis inward or none is left.",

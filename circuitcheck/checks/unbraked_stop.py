@@ -9,6 +9,8 @@ CHECK = Check(
     name="unbraked-stop",
     severity="error",
     finds="A motor that is not driven and whose armature is not shorted on itself in both directions of current.",
+    proves="Whenever a motor isn't driven, its armature is shorted on itself in both directions: switched off, at a "
+    "limit, in an emergency stop, with the power gone.",
     why="An open motor runs on, a quarter turn or more, and breaks things or fingers; a shorted one stops at once.",
     how="Every state in which operation comes to rest is looked at: switched off, at a limit, stopped in an "
     "emergency, with the power gone. Conductors must lead from + to − of the motor and back.",

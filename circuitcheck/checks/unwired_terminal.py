@@ -11,6 +11,7 @@ CHECK = Check(
     name="unwired-terminal",
     severity="warning",
     finds="A terminal that must have a wire and has none, or a part with no wire at all.",
+    proves="Every terminal that must have a wire has one.",
     why="Either a wire is missing from the plan, or the part is, and whoever solders by the plan leaves it out.",
     how="The ends of all wires are gathered, those that rungs make included; no combination of contacts plays a part.",
     remedy="Draw the wire, or take the part out of the plan.",

@@ -11,7 +11,7 @@ from circuitcheck.checks.registry import all_checks
 from tests.checks.test_examples_of_checks import RIGHT, WRONG, findings_of
 
 CHECKS = [one.check for one in all_checks()]
-FIELDS = ("finds", "why", "how", "remedy", "limits")
+FIELDS = ("finds", "proves", "why", "how", "remedy", "limits")
 FORBIDDEN = re.compile(
     r"\b([Ii]nvalid|[Uu]nexpected|tokens?|nodes?|edges?|bits?|[Hh]aunted|[Ss]keletons?|None|False)\b"
 )
