@@ -152,15 +152,15 @@ def _absent(examination: Examination, width: int) -> list[Line]:
 
 
 def _proved(examination: Examination, width: int) -> list[Line]:
-    """What a clean plan has been shown to be free of, check by check, and what nobody asked."""
+    """What has been proved of a clean plan, check by check, and what nobody asked."""
     order = "in whatever order switches are worked, relays and motors move, and the power fails and returns"
-    lines = prose(f"Proved absent, {order}:", width)
+    lines = prose(f"Proved, {order}:", width)
     margin = min(max((len(check.name) for check in examination.checks), default=0) + 4, 24)
     for check in examination.checks:
         if width < 2 * MEASURE // 3:
-            lines += [line(f"  {check.name}", "name"), *labelled("", check.finds.split(), width, margin=4)]
+            lines += [line(f"  {check.name}", "name"), *labelled("", check.proves.split(), width, margin=4)]
         else:
-            lines += labelled(f"  {check.name}", check.finds.split(), width, margin=margin)
+            lines += labelled(f"  {check.name}", check.proves.split(), width, margin=margin)
     lines += prose(f"Not looked at: {NOT_LOOKED_AT}.", width)
     return lines + prose("Each check's own limits are told by: circuitcheck explain CHECK", width)
 

@@ -66,6 +66,7 @@ CHECKS = tuple(
         name=name,
         severity="error",
         finds=finds,
+        proves="Nothing of the kind is there.",
         why="It burns, or it bites: neither is wanted on a stage.",
         how="Every combination is looked at, and every way through the closed contacts of each; none is left out.",
         remedy="Take away what joins the two, or put something between them that can stand the current.",
