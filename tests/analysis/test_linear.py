@@ -36,7 +36,7 @@ def amps(branch: Branch, volts: dict[int, float]) -> float:
 @settings(max_examples=150, deadline=None)
 @given(networks())
 def test_currents_into_each_net_add_up_to_nothing(branches: list[Branch]) -> None:
-    """Kirchhoff: at nets that no source holds currents cancel; each source holds its volts."""
+    """Kirchhoff, to a nanovolt: at nets that no source holds currents cancel; each source holds its volts."""
     volts = solve_network(branches, [])
     held = {0}
     for branch in branches:
@@ -44,15 +44,15 @@ def test_currents_into_each_net_add_up_to_nothing(branches: list[Branch]) -> Non
             held.add(branch.a)
             assert abs(volts[branch.a] - volts[branch.b] - branch.value) < 1e-9
     sums = dict.fromkeys(volts, 0.0)
-    size = dict.fromkeys(volts, 1.0)
+    siemens = dict.fromkeys(volts, 1.0)
     for branch in branches:
         if branch.kind != "source":
             current = amps(branch, volts)
             sums[branch.a] -= current
             sums[branch.b] += current
             for net in (branch.a, branch.b):
-                size[net] += abs(current)
-    assert all(abs(total) < 1e-9 * size[net] for net, total in sums.items() if net not in held)
+                siemens[net] += 1 / (branch.value if branch.kind == "resistor" else DIODE_OHMS)
+    assert all(abs(total) < 1e-9 * siemens[net] for net, total in sums.items() if net not in held)
 
 
 @settings(max_examples=60, deadline=None)
