@@ -74,6 +74,10 @@ AXES = (
 )
 
 
+LEANING = dict.fromkeys(("A2", "B2", "-"), "PS.-") | dict.fromkeys(("com", "11", "13", "15", "17"), "PS.+")
+"""Where a terminal is usually soldered: else few relays would ever operate, and most plans were shorted."""
+
+
 @st.composite
 def plan_texts(draw: st.DrawFn, most_states: int = 64, most_parts: int = 7) -> str:
     """A plan with at most that many states and parts. Shrinks to few parts on few junctions."""
@@ -91,7 +95,9 @@ def plan_texts(draw: st.DrawFn, most_states: int = 64, most_parts: int = 7) -> s
         room //= choice.radix
         name = f"{choice.prefix}{number + 1}"
         lines.append(choice.statement.format(name))
-        lines += [f"wire {name}.{mark} {draw(st.sampled_from(junctions))}" for mark in choice.marks.split()]
+        for mark in choice.marks.split():
+            usual = [LEANING[mark]] * 4 if mark in LEANING else ["N1", "N2"]
+            lines.append(f"wire {name}.{mark} {draw(st.sampled_from([*usual, *junctions]))}")
     return "\n".join(lines)
 
 

@@ -5,21 +5,32 @@ from itertools import islice
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from circuitcheck.analysis import conduction, reach
 from tests.analysis.agreement import disagreements
 from tests.analysis.plans import circuit_of, plan_texts
 
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
 
-@settings(max_examples=120, deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=100, suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None:
     """Conduction, shorts, motors, lamps, relays, rest and reach agree in every state."""
     assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
 
 
+@settings(max_examples=40, suppress_health_check=UNHURRIED)
+@given(plan_texts())
+def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str) -> None:
+    """Every piece is cut at single nets and every space gone through in slices, which else only wide ones are."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(conduction, "DENSE", 1)
+        patch.setattr(reach, "SLICE", 4)
+        assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
+
+
 @pytest.mark.slow
-@settings(max_examples=2_000, deadline=None, suppress_health_check=UNHURRIED)
+@settings(max_examples=2_000, suppress_health_check=UNHURRIED)
 @given(plan_texts(most_states=300, most_parts=12))
 def test_every_state_of_a_larger_random_plan_is_as_the_judge_sees_it(text: str) -> None:
     """The same on plans of up to twelve parts."""
