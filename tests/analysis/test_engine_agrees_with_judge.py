@@ -30,7 +30,7 @@ def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str
 
 
 @pytest.mark.slow
-@settings(max_examples=2_000, suppress_health_check=UNHURRIED)
+@settings(max_examples=400, suppress_health_check=UNHURRIED)
 @given(plan_texts(most_states=300, most_parts=12))
 def test_every_state_of_a_larger_random_plan_is_as_the_judge_sees_it(text: str) -> None:
     """The same on plans of up to twelve parts."""
