@@ -15,16 +15,24 @@ at the same combination, are told besides, as `held`.
 
 from collections.abc import Iterable, Iterator
 from itertools import product
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.devices import MotorStates
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.resting import Step, following, leading_to, resting_states
-from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.states import States, union, without_digit
 
 Cells = dict[str, States]
 """A column: in which combinations it says which word. Words exclude each other."""
+
+MOST_ROWS: Final = 5_000
+"""More than anybody would read."""
+
+
+class TooManyRows(Exception):
+    """The table would have more than MOST_ROWS rows."""
+
 
 UNDETERMINED = "-"
 """What a relay's column says where it has no one position in the end."""
@@ -59,7 +67,7 @@ def truth_table(facts: Facts, given: dict[int, tuple[int, ...]], motors: tuple[i
     """The table of these motors and of every relay that has to do with them; of all motors and relays for none.
 
     given: the positions that are asked for of some digits; of all others every one. TooWide where the digits that hang
-    together with these motors have more combinations than can be counted.
+    together with these motors have more combinations than can be counted, TooManyRows where nobody would read it.
     """
     circuit = facts.circuit
     digits = _needed_digits(facts, motors)
@@ -121,10 +129,14 @@ class _Settling:
 
     def held(self, relays: tuple[int, ...], motors: tuple[int, ...]) -> Iterator[Outcome]:
         """The rests that operation reaches and that are no end of the beginning at the same combination."""
+        count = 0
         left = self._settled_in_operation() & self._asked & ~self._shorted
         for before in self._latching_positions():
             left &= ~(following(self._space, self._steps, self._beginning(before)) & self._ends & self._where(before))
         while left:
+            count += 1
+            if count > MOST_ROWS:
+                raise TooManyRows
             lowest = self._space.values((left & -left).bit_length() - 1)
             position = {digit: lowest[digit] for digit in self._moving}
             chosen = left & self._where(position)
@@ -174,9 +186,15 @@ class _Settling:
 
     def _projected(self, bits: int, before: dict[int, int]) -> States:
         """The combinations that states belong to: whatever relays do now, latching ones having stood at `before`."""
-        states = self._facts.spaces.over(self._space, bits)
+        space = self._space
         for digit in self._moving:
-            states = states.turned(digit)
+            position = space.index(digit)
+            stride, radix = space.strides[position], space.radices[position]
+            for value in range(1, radix):
+                bits |= (bits & space.where(digit, (value,))) >> (value * stride)
+            bits = without_digit(bits, space.size, stride, radix)
+            space = self._facts.spaces.of(space.digits[:position] + space.digits[position + 1 :])
+        states = self._facts.spaces.over(space, bits)
         for digit, value in before.items():
             states = states & self._facts.spaces.where(digit, (value,))
         return self._moments_as_first_position(states.tight()).tight()

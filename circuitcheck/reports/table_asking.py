@@ -5,12 +5,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.analysis.table import truth_table
+from circuitcheck.analysis.table import MOST_ROWS, TooManyRows, truth_table
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.wording import suggestion
 from circuitcheck.examination import exactly, read_input
-from circuitcheck.reports.table_rows import MOST_ROWS, Row, TooManyRows, input_names, table_rows
+from circuitcheck.reports.table_rows import Row, input_names, table_rows
 
 
 class Unanswerable(Exception):
@@ -36,8 +36,8 @@ def asked_table(path: Path, roots: tuple[Path, ...], given: Sequence[str], motor
     positions = _positions(circuit, given)
     motors = tuple(dict.fromkeys(_motor_number(circuit, name) for name in motor_names))
     facts = exactly(plan, circuit, lambda: analyse(circuit))
-    table = exactly(plan, circuit, lambda: truth_table(facts, positions, motors))
     try:
+        table = exactly(plan, circuit, lambda: truth_table(facts, positions, motors))
         rows = table_rows(table)
     except TooManyRows:
         raise Unanswerable(_too_long(circuit)) from None

@@ -11,7 +11,7 @@ from math import prod
 from typing import NamedTuple
 
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.table import Cells, Outcome, TruthTable
+from circuitcheck.analysis.table import MOST_ROWS, Cells, Outcome, TooManyRows, TruthTable
 
 ANY = "–"
 """Stands for an input that doesn't matter in a row."""
@@ -21,12 +21,8 @@ RELAYS_BEFORE = "relays before"
 
 No part can have this name: it has a blank in it."""
 
-MOST_ROWS = 5_000
 MOST_COMBINATIONS = 200_000
-
-
-class TooManyRows(Exception):
-    """The table would be too long for anybody to read."""
+"""Of inputs that matter; with more of them rows would be far too many as well."""
 
 
 class Row(NamedTuple):
