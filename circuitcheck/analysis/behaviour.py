@@ -10,17 +10,24 @@ whose frontier is one integer:
     moments    a hand switch passes between its positions; only relays may move meanwhile
     shorted    not followed further
 
+Where operate and release times are given, they leave fewer orders: then the same goes on over a space with a clock
+besides (clocks.py), and what is told of states here holds at some reading of the clock.
+
 The rounds are kept: round n holds the states that take n steps, so a shortest story can be told from them.
 Cost: rounds x steps x the width of the space.
 """
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
+from circuitcheck.analysis.course import Course, at_some_clock, follow, joined, steps_in_time
 from circuitcheck.analysis.devices import MotorStates, RelayMove
-from circuitcheck.analysis.resting import Step, resting_states, stepped
+from circuitcheck.analysis.resting import Step, resting_states
 from circuitcheck.analysis.states import Space, States
-from circuitcheck.circuit.model import Axis, Circuit, Digit
+from circuitcheck.analysis.time_left import ANY_TIME, Range
+from circuitcheck.circuit.model import Axis, Circuit, Digit, Relay
+
+NANOSECONDS: Final = 10**9
 
 
 class Behaviour(NamedTuple):
@@ -28,7 +35,8 @@ class Behaviour(NamedTuple):
 
     rounds: the states first reached after 0, 1, 2 … steps; reached: all of them. rest: where things stand still until
     somebody or a motor moves something (no relay wants to move but timers), or relays go on for ever. settled: no relay
-    wants to move at all. proper: no hand switch is between its positions. All are bits over `space`.
+    wants to move at all. proper: no hand switch is between its positions. All are bits over `space`. course: the same
+    in full, where it makes a difference how long relays have been waiting.
     """
 
     space: Space
@@ -38,58 +46,60 @@ class Behaviour(NamedTuple):
     rest: int
     settled: int
     proper: int
-
-    def predecessor(self, state: int, round_number: int) -> tuple[int, Step]:
-        """A state of the round before from which one step leads here. LookupError for a state of another round."""
-        before = self.rounds[round_number - 1]
-        for step in self.steps:
-            stride = self.space.strides[self.space.index(step.digit)]
-            if state // stride % self.space.radices[self.space.index(step.digit)] == step.end:
-                origin = state + (step.start - step.end) * stride
-                if before >> origin & 1 and step.allowed >> origin & 1:
-                    return origin, step
-        raise LookupError("no step leads here from the round before")
+    course: Course
 
 
 def behave(
     circuit: Circuit, space: Space, moves: list[RelayMove], motors: list[tuple[int, MotorStates]], shorted: States
 ) -> Behaviour:
     """The behaviour of a space's digits. `moves`: of its relays; `motors`: by number, those that drive its axes."""
-    alive = space.full ^ shorted.over(space)
+    stopped = shorted.over(space)
+    alive = space.full ^ stopped
     proper = space.full
     for digit in space.digits:
         proper &= space.where(digit, range(len(circuit.digits[digit].values)))
-    fast = [_relay_step(circuit, space, move, alive) for move in moves if not move.timed]
-    timed = [_relay_step(circuit, space, move, alive) for move in moves if move.timed]
-    rest = resting_states(space, fast, space.full ^ alive)
-    calm = rest & proper & alive
-    steps = fast + [step._replace(allowed=step.allowed & calm) for step in timed]
-    for digit in space.digits:
-        steps += _control_steps(space, digit, circuit.digits[digit], calm, alive)
-    for number, states in motors:
-        motor = circuit.motors[number]
-        if motor.axis is not None:
-            steps += _axis_steps(space, circuit.axes[motor.axis], states, motor.upward, calm)
-    steps = [step for step in steps if step.allowed]
-    rounds = tuple(_search(space, steps, _beginning(circuit, space)))
-    reached = 0
-    for states_of_round in rounds:
-        reached |= states_of_round
-    settled = rest & alive
-    for step in fast + timed:
+    quick, ranges, timed = relay_steps(circuit, space, moves, alive)
+    at_rest = [*timed, *_hand_steps(circuit, space, alive, False), *_axes_steps(circuit, space, motors)]
+    at_rest = [step._replace(allowed=step.allowed & alive & proper) for step in at_rest]
+    anytime = list(_hand_steps(circuit, space, alive, True))
+    beginning = _beginning(circuit, space)
+    steps = steps_in_time(space, quick, ranges, anytime, at_rest, beginning, stopped)
+    settled = alive
+    for step in quick + timed:
         settled &= ~step.allowed
-    return Behaviour(space, tuple(steps), rounds, reached, rest, settled, proper)
+    course = follow(steps, beginning)
+    if steps.space is space:
+        return Behaviour(space, tuple(steps.all), course.rounds, course.reached, steps.rest, settled, proper, course)
+    return _without_clock(space, course, resting_states(space, quick, stopped), settled, proper)
 
 
-def _search(space: Space, steps: list[Step], beginning: int) -> Iterator[int]:
-    reached, frontier = beginning, beginning
-    while frontier:
-        yield frontier
-        found = 0
-        for step in steps:
-            found |= stepped(space, frontier, step)
-        frontier = found & ~reached
-        reached |= found
+def _without_clock(space: Space, course: Course, usual_rest: int, settled: int, proper: int) -> Behaviour:
+    """What holds at some reading of the clock. Where operation doesn't get, rest is what it is without times."""
+    steps, rounds = course.steps, tuple(at_some_clock(space, one) for one in course.rounds)
+    plain = (step._replace(allowed=at_some_clock(space, step.allowed & course.reached), clock=0) for step in steps.all)
+    reached = joined(rounds)
+    rest = usual_rest & ~reached | at_some_clock(space, course.reached & steps.rest)
+    return Behaviour(space, tuple(plain), rounds, reached, rest, settled, proper, course)
+
+
+def relay_steps(
+    circuit: Circuit, space: Space, moves: list[RelayMove], alive: int
+) -> tuple[list[Step], list[Range], list[Step]]:
+    """Relays' steps that take milliseconds, with how long each takes, and those that take a timer's time."""
+    quick: list[Step] = []
+    ranges: list[Range] = []
+    timed: list[Step] = []
+    for move in moves:
+        relay = circuit.relays[move.relay]
+        step = Step(relay.digit, move.start, move.end, move.wanted.over(space) & alive)
+        (timed if move.timed else quick).append(step)
+        ranges += [] if move.timed else [_range(relay, move.end)]
+    return quick, ranges, timed
+
+
+def _range(relay: Relay, end: int) -> Range:
+    seconds = relay.operate_seconds if end == 1 else relay.release_seconds
+    return (round(seconds[0] * NANOSECONDS), round(seconds[1] * NANOSECONDS)) if seconds else ANY_TIME
 
 
 def _beginning(circuit: Circuit, space: Space) -> int:
@@ -108,33 +118,40 @@ def _beginning(circuit: Circuit, space: Space) -> int:
     return states
 
 
-def _relay_step(circuit: Circuit, space: Space, move: RelayMove, alive: int) -> Step:
-    return Step(circuit.relays[move.relay].digit, move.start, move.end, move.wanted.over(space) & alive)
+def _hand_steps(circuit: Circuit, space: Space, alive: int, from_between: bool) -> Iterator[Step]:
+    """The steps of controls, supplies and outside contacts that begin between two positions, or else at one."""
+    for number in space.digits:
+        digit = circuit.digits[number]
+        if digit.kind in ("control", "outside", "supply"):
+            for start, end in sorted(_ways(digit)):
+                if (start >= len(digit.values)) == from_between:
+                    yield Step(number, start, end, alive & space.where(number, (start,)))
 
 
-def _control_steps(space: Space, number: int, digit: Digit, calm: int, alive: int) -> Iterator[Step]:
+def _ways(digit: Digit) -> set[tuple[int, int]]:
     """Every position to every other, by way of the moment between them where there is one."""
-    if digit.kind not in ("control", "outside", "supply"):
-        return
-    by_way: set[tuple[int, int]] = set()
+    positions = range(len(digit.values))
+    direct = {(start, end) for start in positions for end in positions if start != end}
+    ways: set[tuple[int, int]] = set()
     for place, moment in enumerate(digit.moments, len(digit.values)):
-        by_way |= moment.moves
-        for start in sorted({start for start, _ in moment.moves}):
-            yield Step(number, start, place, calm & space.where(number, (start,)))
-        for end in sorted({end for _, end in moment.moves}):
-            yield Step(number, place, end, alive & space.where(number, (place,)))
-    for start in range(len(digit.values)):
-        for end in range(len(digit.values)):
-            if start != end and (start, end) not in by_way:
-                yield Step(number, start, end, calm & space.where(number, (start,)))
+        direct -= moment.moves
+        ways |= {(start, place) for start, _ in moment.moves} | {(place, end) for _, end in moment.moves}
+    return direct | ways
 
 
-def _axis_steps(space: Space, axis: Axis, motor: MotorStates, upward: bool, calm: int) -> Iterator[Step]:
+def _axes_steps(circuit: Circuit, space: Space, motors: list[tuple[int, MotorStates]]) -> Iterator[Step]:
+    for number, states in motors:
+        motor = circuit.motors[number]
+        if motor.axis is not None:
+            yield from _axis_steps(space, circuit.axes[motor.axis], states, motor.upward)
+
+
+def _axis_steps(space: Space, axis: Axis, motor: MotorStates, upward: bool) -> Iterator[Step]:
     """One zone at a time toward where the motor drives; a linear axis ends in its zones of overtravel."""
     rising, falling = (motor.forward, motor.reverse) if upward else (motor.reverse, motor.forward)
     zones = space.radices[space.index(axis.digit)]
     for states, direction in ((rising, 1), (falling, -1)):
-        allowed = states.over(space) & calm
+        allowed = states.over(space)
         for zone in range(zones):
             onward = zone + direction
             if axis.turning:

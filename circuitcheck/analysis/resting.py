@@ -7,19 +7,23 @@ Such groups are looked for only among the states from which no standstill can be
 relays, at all settings of the other digits at once: v is in a group where everything that follows v leads back to v.
 """
 
-from itertools import product
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from circuitcheck.analysis.states import Space
 
 
 class Step(NamedTuple):
-    """`digit` goes from value `start` to `end`, in the states `allowed` (bits over one space, all at `start`)."""
+    """`digit` goes from value `start` to `end`, in the states `allowed` (bits over one space, all at `start`).
+
+    clock: how far the step leads besides, counted in states; only where relays' times are told apart (see clocks.py).
+    """
 
     digit: int
     start: int
     end: int
     allowed: int
+    clock: int = 0
 
 
 def resting_states(space: Space, steps: list[Step], stopped: int) -> int:
@@ -53,8 +57,8 @@ def leading_to(space: Space, steps: list[Step], states: int) -> int:
     while frontier:
         found = 0
         for step in steps:
-            back = Step(step.digit, step.end, step.start, space.full)
-            found |= stepped(space, frontier & space.where(step.digit, (step.end,)), back) & step.allowed
+            shift = _shift(space, step)
+            found |= (frontier >> shift if shift >= 0 else frontier << -shift) & step.allowed
         frontier = found & ~reached
         reached |= found
     return reached
@@ -63,22 +67,33 @@ def leading_to(space: Space, steps: list[Step], states: int) -> int:
 def stepped(space: Space, states: int, step: Step) -> int:
     """The states after the step, from those of `states` that allow it."""
     going = states & step.allowed
-    shift = (step.end - step.start) * space.strides[space.index(step.digit)]
+    shift = _shift(space, step)
     return going << shift if shift >= 0 else going >> -shift
 
 
+def _shift(space: Space, step: Step) -> int:
+    return (step.end - step.start) * space.strides[space.index(step.digit)] + step.clock
+
+
 def _groups(space: Space, steps: list[Step], endless: int) -> int:
-    digits = sorted({step.digit for step in steps if step.allowed & endless})
+    digits = {step.digit for step in steps if step.allowed & endless}
+    if any(step.clock for step in steps):
+        digits.add(space.digits[-1])
     within = [step._replace(allowed=step.allowed & endless) for step in steps]
-    found = 0
-    for position in product(*(range(space.radices[space.index(digit)]) for digit in digits)):
-        here = endless
-        for digit, value in zip(digits, position, strict=True):
-            here &= space.where(digit, (value,))
-        if not here:
-            continue
+    found, left = 0, endless
+    while left:
+        here = at_position_of_lowest(space, left, digits, endless)
+        left &= ~here
         lost = following(space, within, here) & ~leading_to(space, within, here)
         for digit in digits:
             lost = space.anyhow(lost, digit)
         found |= here & ~lost
     return found
+
+
+def at_position_of_lowest(space: Space, left: int, digits: Iterable[int], states: int) -> int:
+    """Those of `states` whose `digits` stand as they do in the lowest state of `left`."""
+    values = space.values((left & -left).bit_length() - 1)
+    for digit in digits:
+        states &= space.where(digit, (values[digit],))
+    return states

@@ -96,9 +96,19 @@ def first_reached(behaviour: Behaviour, states: int) -> tuple[int, int]:
 
 def story_to(behaviour: Behaviour, state: int, rounds: int) -> Story:
     """How a state that is first reached after `rounds` steps comes about."""
+    course = behaviour.course
+    wide = state
+    while not course.rounds[rounds] >> wide & 1:
+        wide += behaviour.space.size
+    return story_through(behaviour, wide, rounds)
+
+
+def story_through(behaviour: Behaviour, state: int, rounds: int) -> Story:
+    """The same for a state of the behaviour's course, which may tell how long relays have been waiting."""
+    space = behaviour.space
     changes = []
     for number in range(rounds, 0, -1):
-        origin, step = behaviour.predecessor(state, number)
-        changes.append(Change(step.digit, step.start, step.end, behaviour.space.values(state)))
+        origin, step = behaviour.course.predecessor(state, number)
+        changes.append(Change(step.digit, step.start, step.end, space.values(state % space.size)))
         state = origin
-    return Story(behaviour.space.values(state), tuple(reversed(changes)))
+    return Story(space.values(state % space.size), tuple(reversed(changes)))

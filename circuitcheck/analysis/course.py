@@ -1,0 +1,125 @@
+"""What operation goes through, step by step.
+
+A course is kept over the digits that it is about; where relays' operate and release times are given, over a clock as
+well (clocks.py), since what can follow then hangs on how long relays have been waiting.
+"""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from circuitcheck.analysis.clocks import clocked
+from circuitcheck.analysis.resting import Step, resting_states, stepped
+from circuitcheck.analysis.states import Space
+from circuitcheck.analysis.time_left import ANY_TIME, Range
+
+
+class Steps(NamedTuple):
+    """What can follow what. Sets are bits over `space`, whose last digit may be a clock.
+
+    quick: the steps of relays that take milliseconds; others: all other steps, where they can happen. rest: the states
+    in which relays stand still, or go round for ever. shorted: not followed further.
+    """
+
+    space: Space
+    quick: tuple[Step, ...]
+    others: tuple[Step, ...]
+    rest: int
+    shorted: int
+
+    @property
+    def all(self) -> list[Step]:
+        """The quick ones first."""
+        return [*self.quick, *self.others]
+
+
+class Course(NamedTuple):
+    """rounds: the states first reached after 0, 1, 2 … steps; reached: all of them."""
+
+    steps: Steps
+    rounds: tuple[int, ...]
+    reached: int
+
+    def predecessor(self, state: int, round_number: int) -> tuple[int, Step]:
+        """A state of the round before from which one step leads here. LookupError for a state of another round."""
+        before = self.rounds[round_number - 1]
+        space = self.steps.space
+        for step in self.steps.all:
+            position = space.index(step.digit)
+            stride = space.strides[position]
+            if state // stride % space.radices[position] == step.end:
+                origin = state + (step.start - step.end) * stride - step.clock
+                if origin >= 0 and before >> origin & 1 and step.allowed >> origin & 1:
+                    return origin, step
+        raise LookupError("no step leads here from the round before")
+
+
+def steps_in_time(
+    space: Space,
+    quick: list[Step],
+    ranges: list[Range],
+    anytime: list[Step],
+    at_rest: list[Step],
+    beginning: int,
+    shorted: int,
+) -> Steps:
+    """The steps that there are from `beginning` on.
+
+    ranges: how long each quick step takes. anytime: steps that wait for nothing. at_rest: steps that happen only at
+    rest, allowed as if all were. TooWide where all that is known of times left makes the space too wide.
+    """
+    if all(one == ANY_TIME for one in ranges):
+        rest = resting_states(space, quick, shorted)
+        return _steps(space, quick, anytime, at_rest, rest, shorted)
+    found = clocked(space, quick, ranges, anytime, at_rest, beginning, shorted)
+    stopped = at_every_clock(found.space, space, shorted)
+    rest = resting_states(found.space, list(found.quick), stopped)
+    return _steps(found.space, found.quick, found.anytime, found.at_rest, rest, stopped)
+
+
+def follow(steps: Steps, beginning: int) -> Course:
+    """All that follows, round by round."""
+    rounds = tuple(_search(steps, beginning))
+    return Course(steps, rounds, joined(rounds))
+
+
+def at_some_clock(space: Space, bits: int) -> int:
+    """The states of `space` that belong to a set of a course at some reading of its clock."""
+    found = bits & space.full
+    while bits := bits >> space.size:
+        found |= bits & space.full
+    return found
+
+
+def at_every_clock(wide: Space, space: Space, bits: int) -> int:
+    """A set over `space`, whatever a course's clock reads."""
+    return joined(bits << clock * space.size for clock in range(wide.size // space.size))
+
+
+def joined(sets: Iterable[int]) -> int:
+    """The union of sets of one space."""
+    result = 0
+    for bits in sets:
+        result |= bits
+    return result
+
+
+def _steps(
+    space: Space, quick: Iterable[Step], anytime: Iterable[Step], at_rest: Iterable[Step], rest: int, shorted: int
+) -> Steps:
+    others = [*anytime, *(step._replace(allowed=step.allowed & rest) for step in at_rest)]
+    return Steps(space, _happening(quick), _happening(others), rest, shorted)
+
+
+def _happening(steps: Iterable[Step]) -> tuple[Step, ...]:
+    return tuple(step for step in steps if step.allowed)
+
+
+def _search(steps: Steps, beginning: int) -> Iterator[int]:
+    reached, frontier = beginning, beginning
+    while frontier:
+        yield frontier
+        found = 0
+        for step in steps.all:
+            found |= stepped(steps.space, frontier, step)
+        frontier = found & ~reached
+        reached |= found
