@@ -69,7 +69,11 @@ def examine(path: Path, roots: tuple[Path, ...] = ()) -> Examination:
     Raises PlanError where the plan can't be understood, or has no exact answer within reach.
     """
     beginning = time.perf_counter()
-    plan = read_input(path, roots)
+    return examine_plan(read_input(path, roots), beginning)
+
+
+def examine_plan(plan: Plan, beginning: float) -> Examination:
+    """The same for a plan that has been read. beginning: when that began."""
     circuit = build_circuit(plan)
     facts = exactly(plan, circuit, lambda: analyse(circuit))
     checks = all_checks()

@@ -18,13 +18,14 @@ DEEPEST_USE = 20
 MOST_FILES = 200
 
 
-def read_plan(path: Path, roots: tuple[Path, ...] = ()) -> Plan:
+def read_plan(path: Path, roots: tuple[Path, ...] = (), called: str = "") -> Plan:
     """The plan in the file at `path` and in the files that it uses.
 
-    roots: folders of shared parts that files may be used from, besides the plan's own folder.
+    roots: folders of shared parts that files may be used from, besides the plan's own folder. called: what people know
+    the file by, where that isn't its path.
     Raises PlanError with every problem of every file.
     """
-    return _read(read_source(path, str(path)), path, roots)
+    return _read(read_source(path, called or str(path)), path, roots)
 
 
 def read_text(file_name: str, text: str, roots: tuple[Path, ...] = ()) -> Plan:

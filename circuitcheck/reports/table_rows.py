@@ -58,7 +58,7 @@ def table_rows(table: TruthTable) -> list[Row]:
     rows: list[tuple[Pattern, int, Row]] = []
     for number, part in enumerate(_parts(table)):
         words = _words(table, part)
-        for pattern, outcome in _merged(words, tuple(map(len, table.positions))):
+        for pattern, outcome in merged(words, tuple(map(len, table.positions))):
             if outcome is not None:
                 rows.append((pattern, number, _row(table, part.before, pattern, outcome)))
             if len(rows) > MOST_ROWS:
@@ -112,7 +112,7 @@ def _spelt(table: TruthTable, column: Cells, numbers: list[int]) -> list[str]:
     return spelt
 
 
-def _merged(words: tuple[Words | None, ...], sizes: tuple[int, ...]) -> Iterator[tuple[Pattern, Words | None]]:
+def merged(words: tuple[Words | None, ...], sizes: tuple[int, ...]) -> Iterator[tuple[Pattern, Words | None]]:
     """Patterns that share no combination and cover all, each with the outcome of everything in it.
 
     words: one for each combination of inputs with so many positions each, the first input changing slowest.
@@ -125,7 +125,7 @@ def _merged(words: tuple[Words | None, ...], sizes: tuple[int, ...]) -> Iterator
     best = min(range(len(sizes)), key=lambda number: (sum(len(set(one)) for one in choices[number]), number))
     left = sizes[:best] + sizes[best + 1 :]
     for value, one in enumerate(choices[best]):
-        for pattern, outcome in _merged(one, left):
+        for pattern, outcome in merged(one, left):
             yield (*pattern[:best], value, *pattern[best:]), outcome
 
 
