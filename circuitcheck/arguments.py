@@ -10,6 +10,7 @@ from circuitcheck import __version__
 SEVERITIES = ("error", "warning", "note")
 CHECK_FORMATS = ("text", "json")
 TABLE_FORMATS = ("text", "csv", "markdown", "json")
+TRACE_FORMATS = ("text", "svg", "json")
 
 ABOUT = """\
 circuitcheck proves what a hand-wired control box for a moving prop does in
@@ -20,6 +21,8 @@ and relays shorts the supply, leaves a motor to coast, or drives past a limit.
 examples:
   circuitcheck check drawbridge.plan     look for everything that is wrong
   circuitcheck table drawbridge.plan     what the motor does in each combination
+  circuitcheck trace drawbridge.plan --do "S1 lower" --do run
+                                         what follows when controls are worked
   circuitcheck explain unbraked-stop     what a check looks for, and what helps
 """
 
@@ -81,6 +84,43 @@ exit status:
 
 {CAUTIONS}"""
 
+TRACE_ABOUT = f"""\
+Walks a story: somebody works the controls, and each step is told with what
+moves, which motor or lamp changes and where current flows from then on, as a
+table and as a timing chart. What isn't set begins so: supplies on, relays
+released, axes at their first place, all else at its first position.
+
+examples:
+  circuitcheck trace drawbridge.plan --begin "S1 lower, deck at bottom" \\
+                     --do "S1 raise" --do "deck to top" --do "PS off"
+  circuitcheck trace drawbridge.plan --story raise.story
+  circuitcheck trace drawbridge.plan --finding hunting-axis
+  circuitcheck trace --format svg=raise.svg drawbridge.plan --story raise.story
+
+actions, one a line of a story file (# begins a comment) or one a --do:
+  S1 raise             works a control; `S1 raise slowly` lets relays move while
+                       it is between its positions, else it is the quicker
+  press PB1            and `release PB1`
+  PS off, OUT1 on      a supply fails; an outside contact changes
+  deck to top          lets the deck's motor move it until it is there
+  run                  lets every driven axis move until it stops; `run deck`,
+                       `run deck 2 zones`
+  wait                 lets the times of timing relays run out; `wait K1`
+  K2 first             from here on K2 is the quickest relay
+
+A story file may say before its actions how it begins: begin PS on, S1 lower.
+
+Where several relays want to move, that goes first which has moved least since
+the last action, of those one that is preferred, then the first in the plan. If
+another order ends elsewhere, the trace says so.
+
+exit status:
+  0  the story was walked to its end
+  1  it broke off: in a short, or where an axis doesn't get to where it should
+  2  the plan or the story can't be read, or the call is wrong
+
+{CAUTIONS}"""
+
 EXPLAIN_ABOUT = """\
 A check's own page: what it looks for, why that matters, how it is looked for,
 what to do, what it leaves out, a wrong plan and a right one. Without a name,
@@ -103,12 +143,14 @@ def read_arguments(arguments: Sequence[str] | None) -> Namespace:
     """What is asked: `command` names it, the rest are its options. Ends the process where the call is wrong."""
     parser = _parser()
     options = parser.parse_args(arguments)
-    if options.command in ("check", "table"):
+    if options.command in ("check", "table", "trace"):
         options.format = options.format or [Output("text", "")]
         files = [output.file for output in options.format]
         twice = next((file for file in files if files.count(file) > 1), None)
         if twice is not None:
             parser.error(f"two formats for {twice or 'one output'}; name a file for each, like --format json=FILE")
+    if options.command == "trace" and options.finding and (options.story or options.begin or options.do):
+        parser.error("a finding has a story of its own: ask for --finding without --story, --begin and --do")
     return options
 
 
@@ -119,26 +161,41 @@ def _parser() -> ArgumentParser:
     add = commands.add_parser
     check = _described(add, CHECK_ABOUT, name="check", help="tell what is wrong with plans")
     table = _described(add, TABLE_ABOUT, name="table", help="tell what the motors do in each combination")
+    trace = _described(add, TRACE_ABOUT, name="trace", help="walk a story and tell what follows, step by step")
     explain = _described(add, EXPLAIN_ABOUT, name="explain", help="tell what a check looks for")
     help = "a plan, a folder of plans, or - for one that is piped in"
     check.add_argument("plans", nargs="+", metavar="PLAN", help=help)
     table.add_argument("plan", metavar="PLAN", help="a plan, or - for one that is piped in")
+    trace.add_argument("plan", metavar="PLAN", help="a plan, or - for one that is piped in")
+    _add_story(trace)
     explain.add_argument("check", nargs="?", metavar="CHECK", help="the check's name, as findings give it")
     _add_outputs(check, CHECK_FORMATS)
     _add_outputs(table, TABLE_FORMATS)
+    _add_outputs(trace, TRACE_FORMATS)
     help = "the least severity that gives exit status 1 (usually warning: a right plan has none)"
     check.add_argument("--fail-on", choices=SEVERITIES, default="warning", help=help)
     help = "only where this switch, axis, supply, outside contact or latching relay stands there; several times"
     table.add_argument("--control", action="append", default=[], metavar="NAME=POSITION", help=help)
     help = "only this motor and the relays it has to do with; several times"
     table.add_argument("--motor", action="append", default=[], metavar="NAME", help=help)
-    for command in (check, table):
+    for command in (check, table, trace):
         help = "a folder of shared parts that plans may use files from; several times"
         command.add_argument("--library", action="append", default=[], type=Path, metavar="FOLDER", help=help)
-    for command in (check, table, explain):
+    for command in (check, table, trace, explain):
         help = "colour: on a terminal unless NO_COLOR is set (auto), always, never"
         command.add_argument("--color", choices=("auto", "always", "never"), default="auto", help=help)
     return parser
+
+
+def _add_story(trace: ArgumentParser) -> None:
+    help = "a file with a story: how it begins, then one action a line"
+    trace.add_argument("--story", type=Path, metavar="FILE", help=help)
+    help = 'where things stand at first, like "S1 lower, deck at bottom"; several times'
+    trace.add_argument("--begin", action="append", default=[], metavar="SETTINGS", help=help)
+    help = 'an action, like "S1 raise"; several times, in order, after those of a story file'
+    trace.add_argument("--do", action="append", default=[], metavar="ACTION", help=help)
+    help = "instead of a story: the steps of the first finding of this check"
+    trace.add_argument("--finding", metavar="CHECK", help=help)
 
 
 def _described(make: Callable[..., ArgumentParser], about: str, **named: str) -> ArgumentParser:

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
     from circuitcheck.examination import Examination, Unexamined
     from circuitcheck.reports.table_asking import Table
+    from circuitcheck.reports.trace_asking import Told
 
 Writer = Callable[[TextIO, int | None, bool], None]
 """Writes a report to a stream of so many columns (None: any number will do), with colour or without."""
@@ -39,7 +40,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Runs a command and gives its exit status. Nothing that goes wrong ends in a traceback."""
     replace_what_cannot_be_written()
     options = read_arguments(arguments)
-    commands = {"check": _check, "table": _table, "explain": _explain}
+    commands = {"check": _check, "table": _table, "trace": _trace, "explain": _explain}
     try:
         return commands[options.command](options)
     except KeyboardInterrupt:
@@ -109,6 +110,37 @@ def _table_writer(name: str, table: "Table") -> Writer:
     if name == "text":
         return lambda stream, width, colour: write_table(table, stream, width, colour)
     return _plainly({"csv": table_csv, "json": table_json, "markdown": table_markdown}[name](table))
+
+
+def _trace(options: Namespace) -> int:
+    from circuitcheck.plan.source import PlanError
+    from circuitcheck.reports.problems import problems_text
+    from circuitcheck.reports.table_asking import Unanswerable
+    from circuitcheck.reports.trace_asking import asked_trace, finding_trace
+
+    plan, roots = Path(options.plan), tuple(options.library)
+    try:
+        if options.finding:
+            told = finding_trace(plan, roots, options.finding)
+        else:
+            told = asked_trace(plan, roots, options.story, options.begin, options.do)
+    except PlanError as error:
+        sys.stderr.write(problems_text(error, width_of(sys.stderr)))
+        return WRONG
+    except Unanswerable as error:
+        return _tell(str(error))
+    _write_all(options, lambda name: _trace_writer(name, told))
+    return FOUND if told.trace.broken_off else CLEAN
+
+
+def _trace_writer(name: str, told: "Told") -> Writer:
+    from circuitcheck.reports.trace_json import trace_json
+    from circuitcheck.reports.trace_svg import trace_svg
+    from circuitcheck.reports.trace_text import trace_lines
+
+    if name == "text":
+        return lambda stream, width, colour: write_lines(trace_lines(told, width or WIDTH), stream, colour)
+    return _plainly({"svg": trace_svg, "json": trace_json}[name](told))
 
 
 def _explain(options: Namespace) -> int:

@@ -41,10 +41,11 @@ def story_words(circuit: Circuit, story: Story) -> tuple[str, ...]:
     beginning = {
         number: value for number, value in story.beginning.items() if value or circuit.digits[number].kind != "relay"
     }
-    return (f"begin with {state_words(circuit, beginning)}", *(_change_words(circuit, one) for one in story.changes))
+    return (f"begin with {state_words(circuit, beginning)}", *(change_words(circuit, one) for one in story.changes))
 
 
-def _change_words(circuit: Circuit, change: Change) -> str:
+def change_words(circuit: Circuit, change: Change) -> str:
+    """ "turn S1 to raise", "K1 operates", "deck moves to top", "PS fails"."""
     digit = circuit.digits[change.digit]
     word = digit.value_name(change.end)
     if digit.kind == "relay":
