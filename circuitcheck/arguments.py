@@ -11,6 +11,7 @@ SEVERITIES = ("error", "warning", "note")
 CHECK_FORMATS = ("text", "json")
 TABLE_FORMATS = ("text", "csv", "markdown", "json")
 TRACE_FORMATS = ("text", "svg", "json")
+COMPARE_FORMATS = ("text", "markdown", "json")
 
 ABOUT = """\
 circuitcheck proves what a hand-wired control box for a moving prop does in
@@ -23,6 +24,8 @@ examples:
   circuitcheck table drawbridge.plan     what the motor does in each combination
   circuitcheck trace drawbridge.plan --do "S1 lower" --do run
                                          what follows when controls are worked
+  circuitcheck compare HEAD:./drawbridge.plan drawbridge.plan
+                                         what a change does to the behaviour
   circuitcheck explain unbraked-stop     what a check looks for, and what helps
 """
 
@@ -121,6 +124,41 @@ exit status:
 
 {CAUTIONS}"""
 
+COMPARE_ABOUT = f"""\
+Compares two versions of a plan: not their lines but what they do. Tells which
+motor, lamp or relay does something else and when, one way to see it, findings
+that came and went, and parts and wires that changed.
+
+Each version is a file, or REVISION:PATH for a plan as it stood in a revision
+of its git repository, with the files that it used then. PATH begins at the
+top of the repository, or at the current folder where it begins with ./
+
+examples:
+  circuitcheck compare drawbridge.plan drawbridge_new.plan
+  circuitcheck compare HEAD:./drawbridge.plan drawbridge.plan
+  circuitcheck compare main:plans/jaw.plan HEAD:plans/jaw.plan
+  circuitcheck compare --format markdown=comment.md old.plan new.plan
+
+what it means that the behaviour is the same:
+  Somebody works both boxes alike, from power-up on: the same switches at the
+  same moments, supplies, outside contacts; axes go where both drive them.
+  Whenever both are at rest, each motor, lamp, buzzer and solenoid does the
+  same, each relay that both have stands alike, and no supply is shorted in
+  just one. Where the order of relays decides, each must be able to do what
+  the other can. It is decided over all states, none sampled. A relay that
+  only one has isn't looked at, only what it does; a motor or lamp that only
+  one has counts as standing still or dark in the other. A timing relay with
+  another delay is a difference. Not compared: what contacts touch while they
+  travel, volts and currents, other times. Parts are the same by their names,
+  else by their place in the wiring: renaming a part changes nothing.
+
+exit status:
+  0  the behaviour is the same, whatever parts, wires or findings changed
+  1  it differs
+  2  a plan can't be read or has no exact answer, or the call is wrong
+
+{CAUTIONS}"""
+
 EXPLAIN_ABOUT = """\
 A check's own page: what it looks for, why that matters, how it is looked for,
 what to do, what it leaves out, a wrong plan and a right one. Without a name,
@@ -143,7 +181,7 @@ def read_arguments(arguments: Sequence[str] | None) -> Namespace:
     """What is asked: `command` names it, the rest are its options. Ends the process where the call is wrong."""
     parser = _parser()
     options = parser.parse_args(arguments)
-    if options.command in ("check", "table", "trace"):
+    if options.command in ("check", "table", "trace", "compare"):
         options.format = options.format or [Output("text", "")]
         files = [output.file for output in options.format]
         twice = next((file for file in files if files.count(file) > 1), None)
@@ -162,26 +200,30 @@ def _parser() -> ArgumentParser:
     check = _described(add, CHECK_ABOUT, name="check", help="tell what is wrong with plans")
     table = _described(add, TABLE_ABOUT, name="table", help="tell what the motors do in each combination")
     trace = _described(add, TRACE_ABOUT, name="trace", help="walk a story and tell what follows, step by step")
+    compare = _described(add, COMPARE_ABOUT, name="compare", help="tell what a change does to the behaviour")
     explain = _described(add, EXPLAIN_ABOUT, name="explain", help="tell what a check looks for")
     help = "a plan, a folder of plans, or - for one that is piped in"
     check.add_argument("plans", nargs="+", metavar="PLAN", help=help)
     table.add_argument("plan", metavar="PLAN", help="a plan, or - for one that is piped in")
     trace.add_argument("plan", metavar="PLAN", help="a plan, or - for one that is piped in")
     _add_story(trace)
+    compare.add_argument("old", metavar="OLD", help="a plan, REVISION:PATH, or - for one that is piped in")
+    compare.add_argument("new", metavar="NEW", help="the same plan, changed")
     explain.add_argument("check", nargs="?", metavar="CHECK", help="the check's name, as findings give it")
     _add_outputs(check, CHECK_FORMATS)
     _add_outputs(table, TABLE_FORMATS)
     _add_outputs(trace, TRACE_FORMATS)
+    _add_outputs(compare, COMPARE_FORMATS)
     help = "the least severity that gives exit status 1 (usually warning: a right plan has none)"
     check.add_argument("--fail-on", choices=SEVERITIES, default="warning", help=help)
     help = "only where this switch, axis, supply, outside contact or latching relay stands there; several times"
     table.add_argument("--control", action="append", default=[], metavar="NAME=POSITION", help=help)
     help = "only this motor and the relays it has to do with; several times"
     table.add_argument("--motor", action="append", default=[], metavar="NAME", help=help)
-    for command in (check, table, trace):
+    for command in (check, table, trace, compare):
         help = "a folder of shared parts that plans may use files from; several times"
         command.add_argument("--library", action="append", default=[], type=Path, metavar="FOLDER", help=help)
-    for command in (check, table, trace, explain):
+    for command in (check, table, trace, compare, explain):
         help = "colour: on a terminal unless NO_COLOR is set (auto), always, never"
         command.add_argument("--color", choices=("auto", "always", "never"), default="auto", help=help)
     return parser

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from contextlib import AbstractContextManager
 
     from circuitcheck.examination import Examination, Unexamined
+    from circuitcheck.reports.compare_asking import Compared
     from circuitcheck.reports.table_asking import Table
     from circuitcheck.reports.trace_asking import Told
 
@@ -40,7 +41,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Runs a command and gives its exit status. Nothing that goes wrong ends in a traceback."""
     replace_what_cannot_be_written()
     options = read_arguments(arguments)
-    commands = {"check": _check, "table": _table, "trace": _trace, "explain": _explain}
+    commands = {"check": _check, "table": _table, "trace": _trace, "compare": _compare, "explain": _explain}
     try:
         return commands[options.command](options)
     except KeyboardInterrupt:
@@ -141,6 +142,31 @@ def _trace_writer(name: str, told: "Told") -> Writer:
     if name == "text":
         return lambda stream, width, colour: write_lines(trace_lines(told, width or WIDTH), stream, colour)
     return _plainly({"svg": trace_svg, "json": trace_json}[name](told))
+
+
+def _compare(options: Namespace) -> int:
+    from circuitcheck.plan.source import PlanError
+    from circuitcheck.reports.compare_asking import compared
+    from circuitcheck.reports.problems import problems_text
+
+    try:
+        with _progress() as tell:
+            tell(f"{options.old} and {options.new}")
+            found = compared(options.old, options.new, tuple(options.library))
+    except PlanError as error:
+        sys.stderr.write(problems_text(error, width_of(sys.stderr)))
+        return WRONG
+    _write_all(options, lambda name: _compare_writer(name, found))
+    return CLEAN if found.comparison.same else FOUND
+
+
+def _compare_writer(name: str, found: "Compared") -> Writer:
+    from circuitcheck.reports.compare_formats import compare_json, compare_markdown
+    from circuitcheck.reports.compare_text import compare_lines
+
+    if name == "text":
+        return lambda stream, width, colour: write_lines(compare_lines(found, width or WIDTH), stream, colour)
+    return _plainly({"markdown": compare_markdown, "json": compare_json}[name](found))
 
 
 def _explain(options: Namespace) -> int:

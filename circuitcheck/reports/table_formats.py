@@ -34,8 +34,8 @@ def table_csv(table: Table) -> str:
 def table_markdown(table: Table) -> str:
     """A table with its title and the caution."""
     head = headings(table)
-    lines = [f"**{_escaped(table.title)}**", "", _pipes(head), _pipes(["---"] * len(head))]
-    lines += [_pipes(cells(row)) for row in table.rows]
+    lines = [f"**{escaped(table.title)}**", "", pipes(head), pipes(["---"] * len(head))]
+    lines += [pipes(cells(row)) for row in table.rows]
     return "\n".join([*lines, "", CAUTION]) + "\n"
 
 
@@ -49,10 +49,14 @@ def cells(row: Row) -> list[str]:
     return [*row.given.values(), *row.relays.values(), *row.motors.values()]
 
 
-def _pipes(words: Sequence[str]) -> str:
-    return f"| {' | '.join(map(_escaped, words))} |"
+def pipes(words: Sequence[str]) -> str:
+    """A row of a Markdown table."""
+    return f"| {' | '.join(map(escaped, words))} |"
 
 
-def _escaped(text: str) -> str:
-    """Names are letters, digits and underscores; what a plan says in quotes can be anything."""
+def escaped(text: str) -> str:
+    """The text as Markdown shows it letter by letter.
+
+    Names are letters, digits and underscores; what a plan says in quotes can be anything.
+    """
     return "".join(f"\\{sign}" if sign in "\\`*_{}[]<>()#+!|&" else sign for sign in printable(text))
