@@ -7,7 +7,7 @@ from circuitcheck.analysis.devices import WEAK_SHARE
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.single_state import State, current_path
 from circuitcheck.analysis.states import States
-from circuitcheck.circuit.model import Terminal
+from circuitcheck.circuit.model import Load, Terminal
 
 
 class AtWork(NamedTuple):
@@ -32,13 +32,21 @@ def at_work(facts: Facts, state: State) -> AtWork:
     motors = {
         motor.name: _word(does._asdict(), state) for motor, does in zip(circuit.motors, facts.motors, strict=True)
     }
-    lamps = {circuit.loads[number].name: _word(does._asdict(), state) for number, does in facts.lamps.items()}
+    lamps = {
+        circuit.loads[number].name: _lamp_word(circuit.loads[number], _word(does._asdict(), state))
+        for number, does in facts.lamps.items()
+    }
     return AtWork(motors, lamps, dict(_ways(facts, state)))
 
 
 def _word(sets: dict[str, States], state: State) -> str:
     """The name of the set that a state belongs to."""
     return next(name for name, states in sets.items() if state in states).replace("_", " ")
+
+
+def _lamp_word(load: Load, word: str) -> str:
+    """A lamp's own word; what gives no light is on, weak or off."""
+    return word if load.kind == "lamp" else {"lit": "on", "glowing": "weak", "dark": "off"}[word]
 
 
 def _ways(facts: Facts, state: State) -> Iterator[tuple[str, tuple[Terminal, ...]]]:

@@ -54,7 +54,7 @@ def _rows(told: Told) -> Iterator[tuple[str, Sequence[str], list[str]]]:
         words = [shown.motors[motor.name] for shown in told.shown]
         yield motor.name, tuple(dict.fromkeys(words)), words
     for lamp in told.shown[0].lamps:
-        yield lamp, ("lit", "glowing", "shorted"), [shown.lamps[lamp] for shown in told.shown]
+        yield lamp, ("lit", "glowing", "on", "weak", "shorted"), [shown.lamps[lamp] for shown in told.shown]
     for number, digit in enumerate(digits):
         if digit.kind == "axis":
             yield digit.name, digit.values[::-1], [digit.value_name(step.state[number]) for step in steps]
