@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.settling import Unsettled
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Terminal
 from circuitcheck.plan.source import Place
@@ -30,6 +31,7 @@ class Evidence(NamedTuple):
     way: where the current runs, as stretches from terminal to terminal; through: loads that it passes.
     severity, why, remedy: where this one differs from the check's own.
     reached: where the check knows it ("fault"); else it is worked out from the states.
+    unsettled: where the order of relays' moves decides, or relays never rest; it brings its own states.
     within: the facts of the changed circuit in which it is so, where a check supposes a change (a broken wire).
     """
 
@@ -45,6 +47,7 @@ class Evidence(NamedTuple):
     remedy: str = ""
     reached: str = ""
     within: Facts | None = None
+    unsettled: Unsettled | None = None
 
 
 class Check(NamedTuple):
@@ -70,12 +73,25 @@ class Check(NamedTuple):
 Find = Callable[[Facts], Iterator[Evidence]]
 
 
+class Telling(NamedTuple):
+    """One of the orders in which relays may move once the steps are taken.
+
+    quicker: the relay that has to be the quicker one for it, "" where it doesn't hang on that. steps: what happens.
+    ends: what it ends with, as "M1 forward"; "for ever" where the last steps come again and again.
+    """
+
+    quicker: str
+    steps: tuple[str, ...]
+    ends: str
+
+
 class Finding(NamedTuple):
     """Evidence made complete; see design of a finding in DEVELOPERS.md.
 
     reached: "operation", "changeover", "fault" or "combination". example: digit name to position, only those that
     matter. path: terminal by terminal. steps: from power-up. seen, of: in how many states of how many; 0, 0 where the
-    state plays no part.
+    state plays no part. orders: where it hangs on which relay is quicker, what follows the steps, told both ways; where
+    relays never rest, told once.
     """
 
     check: str
@@ -91,3 +107,4 @@ class Finding(NamedTuple):
     of: int
     why: str
     remedy: str
+    orders: tuple[Telling, ...] = ()

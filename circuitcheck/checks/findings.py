@@ -5,10 +5,13 @@ that matter.
 """
 
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.orders import first_start
+from circuitcheck.analysis.settling import Unsettled
 from circuitcheck.analysis.single_state import State, contacts_on, current_path, first_reached, story_to
 from circuitcheck.analysis.states import States
 from circuitcheck.checks.check import Check, Evidence, Finding
 from circuitcheck.checks.narration import example_words, state_words, story_words
+from circuitcheck.checks.orders_told import told_orders
 
 SEVERITIES = ("error", "warning", "note")
 
@@ -31,6 +34,8 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
         why=evidence.why or check.why,
         remedy=evidence.remedy or check.remedy,
     )
+    if evidence.unsettled is not None:
+        return _unsettled(facts, evidence.unsettled, finding)
     if evidence.states is None:
         return finding
     return _with_states(evidence.within or facts, evidence, evidence.states, finding)
@@ -58,6 +63,22 @@ def _with_states(facts: Facts, evidence: Evidence, states: States, finding: Find
         what=finding.what.replace("{state}", state_words(facts.circuit, shown)),
         example=example_words(facts.circuit, shown),
         path=tuple(path),
+    )
+
+
+def _unsettled(facts: Facts, found: Unsettled, finding: Finding) -> Finding:
+    """The steps lead to the change after which it is open what happens; the orders go on from there."""
+    behaviour = found.behaviour
+    start, story = first_start(found)
+    everywhere = facts.spaces.over(behaviour.space, found.over(found.everywhere))
+    shown = smallest_example(facts, everywhere, behaviour.space.values(start % behaviour.space.size))
+    return finding._replace(
+        what=finding.what.replace("{state}", state_words(facts.circuit, shown)),
+        example=example_words(facts.circuit, shown),
+        steps=story_words(facts.circuit, story),
+        orders=told_orders(facts.circuit, found, start),
+        seen=(found.over(found.starts) & behaviour.proper).bit_count(),
+        of=(behaviour.reached & behaviour.proper).bit_count(),
     )
 
 

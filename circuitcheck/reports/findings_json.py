@@ -50,6 +50,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "example": finding.example,
         "path": list(finding.path),
         "steps": list(finding.steps),
+        "orders": [{"quicker": one.quicker, "steps": list(one.steps), "ends": one.ends} for one in finding.orders],
         "count": finding.seen,
         "of": finding.of,
         "why": finding.why,

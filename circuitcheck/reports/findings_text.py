@@ -15,7 +15,7 @@ remedy      …
 from collections.abc import Iterable, Sequence
 
 from circuitcheck.analysis.facts import Counts
-from circuitcheck.checks.check import Finding
+from circuitcheck.checks.check import Finding, Telling
 from circuitcheck.checks.findings import SEVERITIES
 from circuitcheck.circuit.model import Circuit, Terminal
 from circuitcheck.examination import Examination, Unexamined
@@ -54,10 +54,20 @@ def finding_lines(finding: Finding, examination: Examination, width: int) -> lis
     lines += labelled("way", compressed(examination.circuit, finding.path), width, " → ")
     for number, step in enumerate(finding.steps):
         lines += labelled("" if number else "to see", step.split(), width)
+    for telling in finding.orders:
+        lines += labelled("and then", _order_words(telling).split(), width)
     if finding.of:
         states = "combinations" if finding.reached == "combination" else "reachable states"
         lines += labelled("seen in", f"{finding.seen:,} of {finding.of:,} {states}".split(), width)
     return [*lines, *labelled("why", finding.why.split(), width), *labelled("remedy", finding.remedy.split(), width)]
+
+
+def _order_words(telling: Telling) -> str:
+    """ "if K1 is quicker: K1 operates; ends with M1 forward"."""
+    happens = ", ".join(telling.steps)
+    if not telling.quicker:
+        return f"{happens}, {telling.ends}"
+    return f"if {telling.quicker} is quicker: {happens}; ends with {telling.ends}"
 
 
 def _heading(finding: Finding, width: int) -> list[Line]:

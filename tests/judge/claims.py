@@ -88,6 +88,32 @@ def never_leaves(shown: Shown) -> bool:
     return True
 
 
+def may_end_apart(shown: Shown) -> bool:
+    """Relays alone, in every order, lead to several standstills, to no short and into no endless round."""
+    followed = by_relays(shown.judge, shown.state)
+    shorted = any(shown.judge.judged(state).shorted for state in followed)
+    rest = [state for state in followed if shown.judge.is_at_rest(state)]
+    return not shorted and len(rest) > 1 and not any(shown.judge.relays_moved(state) for state in rest)
+
+
+def may_never_rest(shown: Shown) -> bool:
+    """Relays alone lead into an endless round, and to no short."""
+    followed = by_relays(shown.judge, shown.state)
+    shorted = any(shown.judge.judged(state).shorted for state in followed)
+    return not shorted and any(shown.judge.is_at_rest(one) and shown.judge.relays_moved(one) for one in followed)
+
+
+def by_relays(judge: Judge, state: State) -> set[State]:
+    """The state and all that relays alone lead to."""
+    found, waiting = {state}, [state]
+    while waiting:
+        for there in judge.relays_moved(waiting.pop()):
+            if there not in found:
+                found.add(there)
+                waiting.append(there)
+    return found
+
+
 def axis_among(judge: Judge, parts: tuple[str, ...]) -> Axis:
     """The axis that is among the parts."""
     return next(axis for axis in judge.circuit.axes if axis.name in parts)
@@ -118,5 +144,7 @@ CLAIMS: dict[str, Holds] = {
     "supply-without-fuse": has_no_fuse,
     "hunting-axis": comes_back_by_itself,
     "trapped-at-limit": never_leaves,
+    "order-dependent": may_end_apart,
+    "never-settles": may_never_rest,
 }
 """Checks whose claim is about one state. What the others say of a state is held by their own tests."""

@@ -12,6 +12,7 @@ from typing import NamedTuple, Protocol
 from circuitcheck.circuit.model import Circuit, Terminal
 from tests.judge.claims import CLAIMS, Shown
 from tests.judge.one_state import State, is_closed, supply_rails
+from tests.judge.orders import Order, refuse_orders
 from tests.judge.steps import Judge, with_value
 
 MOST_COMPLETIONS = 20_000
@@ -53,6 +54,10 @@ class Told(Protocol):
     def steps(self) -> tuple[str, ...]:
         """From power-up, in words."""
 
+    @property
+    def orders(self) -> tuple[Order, ...]:
+        """What may follow the steps, where it hangs on which relay is quicker."""
+
 
 class Turn(NamedTuple):
     """A digit that a told step turns, and the value it gets."""
@@ -90,7 +95,9 @@ def replay(circuit: Circuit, finding: Told) -> str:
         if following is None:
             return f"this step cannot be taken: {step}"
         state = following
-    return "" if settled_until(judge, state, confirms) else "the steps lead to a state that does not show it"
+    if not settled_until(judge, state, confirms):
+        return "the steps lead to a state that does not show it"
+    return refuse_orders(judge, state, finding.orders, lambda one, step: after_step(judge, one, turn_of(circuit, step)))
 
 
 def begins(circuit: Circuit, state: State) -> bool:
