@@ -75,14 +75,22 @@ def _described(circuit: Circuit, part: PartInfo) -> dict[str, str]:
     for limit in circuit.limits:
         if limit.name == part.name:
             zones = circuit.digits[circuit.axes[limit.axis].digit].values
-            words["pressed"] = f"{circuit.axes[limit.axis].name} {', '.join(zones[zone] for zone in sorted(limit.zones))}"
+            words["pressed"] = (
+                f"{circuit.axes[limit.axis].name} {', '.join(zones[zone] for zone in sorted(limit.zones))}"
+            )
     for motor in circuit.motors:
         if motor.name == part.name and motor.axis is not None:
             words["drives"] = f"{circuit.axes[motor.axis].name} {'up' if motor.upward else 'down'} its places"
     for relay in circuit.relays:
         if relay.name == part.name:
-            words["operates from"], words["releases below"] = f"{relay.coil.operate_volts:g} V", f"{relay.coil.release_volts:g} V"
-            words["operates in"], words["releases in"] = _milliseconds(relay.operate_seconds), _milliseconds(relay.release_seconds)
+            words["operates from"], words["releases below"] = (
+                f"{relay.coil.operate_volts:g} V",
+                f"{relay.coil.release_volts:g} V",
+            )
+            words["operates in"], words["releases in"] = (
+                _milliseconds(relay.operate_seconds),
+                _milliseconds(relay.release_seconds),
+            )
     return {label: text for label, text in words.items() if text}
 
 
@@ -109,7 +117,7 @@ Ends = frozenset[Terminal]
 
 
 def _terminal_names(old: Circuit, new: Circuit, parts: dict[str, str]) -> dict[Terminal, Terminal]:
-    """Of each of new's terminals the name that old knows it by; one that old lacks gets a name that nothing else has."""
+    """Of each of new's terminals the name that old knows it by; one that old lacks gets a name of its own."""
     names = {terminal: f"new {terminal}" for part in new.parts.values() for terminal in part.terminals}
     for name, other in parts.items():
         before, after = old.parts[name], new.parts[other]
@@ -139,9 +147,13 @@ def _soldered(wire: WireInfo) -> dict[str, str]:
     return {label: text for label, text in words.items() if text}
 
 
-def _joins(circuit: Circuit, names: dict[Terminal, Terminal], other: Circuit, others: dict[Terminal, Terminal]) -> Counter[Ends]:
+def _joins(
+    circuit: Circuit, names: dict[Terminal, Terminal], other: Circuit, others: dict[Terminal, Terminal]
+) -> Counter[Ends]:
     """How wires group the terminals that both circuits have, splices and the like left out."""
-    common = {others.get(end, end) for part in other.parts.values() if part.kind not in JOINING for end in part.terminals}
+    common = {
+        others.get(end, end) for part in other.parts.values() if part.kind not in JOINING for end in part.terminals
+    }
     groups: dict[int, set[Terminal]] = {}
     for terminal, net in joined_terminals(circuit, frozenset({"wire"})).items():
         name = names.get(terminal, terminal)

@@ -30,7 +30,9 @@ class _Wiring(NamedTuple):
 def match_parts(old: Circuit, new: Circuit) -> dict[str, str]:
     """The new name of each part of `old` that is in `new` as well, under the same name or another."""
     matched = {
-        name: name for name, part in old.parts.items() if name in new.parts and _family(part) == _family(new.parts[name])
+        name: name
+        for name, part in old.parts.items()
+        if name in new.parts and _family(part) == _family(new.parts[name])
     }
     wirings = (_wiring(old), _wiring(new))
     while len(matched) < min(len(old.parts), len(new.parts)):
@@ -120,7 +122,9 @@ def _colours(circuit: Circuit, wiring: _Wiring, known: dict[str, str], depth: in
     for _ in range(depth):
         nets = {net: hash(tuple(sorted((colours[part], mark) for part, mark in on))) for net, on in wiring.nets.items()}
         colours = {
-            name: colour if name in known else hash((colour, tuple((mark, nets.get(net)) for mark, net in wiring.parts[name])))
+            name: colour
+            if name in known
+            else hash((colour, tuple((mark, nets.get(net)) for mark, net in wiring.parts[name])))
             for name, colour in colours.items()
         }
     return colours
@@ -151,7 +155,9 @@ def _neighbours(wiring: _Wiring, known: dict[str, str]) -> dict[str, dict[str, f
     found: dict[str, dict[str, frozenset[tuple[str, str]]]] = {}
     for name, ends in wiring.parts.items():
         around = {
-            mark: frozenset((known[part], at) for part, at in wiring.nets.get(net, ()) if part in known and part != name)
+            mark: frozenset(
+                (known[part], at) for part, at in wiring.nets.get(net, ()) if part in known and part != name
+            )
             for mark, net in ends
         }
         found[name] = {mark: terminals for mark, terminals in around.items() if terminals}

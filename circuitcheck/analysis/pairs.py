@@ -14,7 +14,12 @@ from circuitcheck.circuit.model import Digit
 
 
 def game_of(
-    old: Facts, new: Facts, space: Space, seen: tuple[Seen, ...], axes: list[tuple[int, int]], relays: list[tuple[int, int]]
+    old: Facts,
+    new: Facts,
+    space: Space,
+    seen: tuple[Seen, ...],
+    axes: list[tuple[int, int]],
+    relays: list[tuple[int, int]],
 ) -> Game:
     """The game over a space. seen: what is looked at, all within the space. axes, relays: (old's number, new's) of
     those that both circuits have within it."""
@@ -47,7 +52,12 @@ def _side(facts: Facts, space: Space, proper: int) -> Side:
     within = frozenset(space.digits)
     shorts = (short.states for short in facts.shorts if digits_of(short.states) <= within)
     shorted = union(shorts, facts.spaces.none()).over(space)
-    moves = [move for number, relay in enumerate(facts.circuit.relays) if relay.digit in within for move in facts.moves[number]]
+    moves = [
+        move
+        for number, relay in enumerate(facts.circuit.relays)
+        if relay.digit in within
+        for move in facts.moves[number]
+    ]
     fast = [_relay_step(facts, space, move, shorted) for move in moves if not move.timed]
     rest = resting_states(space, fast, shorted)
     timed = [_relay_step(facts, space, move, shorted | (space.full & ~(rest & proper))) for move in moves if move.timed]
@@ -104,8 +114,8 @@ def _zones(space: Space, facts: Facts, number: int, allowed: int, direction: int
 def _beginning(
     old: Facts, new: Facts, space: Space, relays: list[tuple[int, int]]
 ) -> tuple[int, tuple[tuple[int, ...], tuple[int, ...]]]:
-    """Power-up: relays released, axes within their range, all else anyhow. A latching relay stands anyhow, one that both
-    have alike in both."""
+    """Power-up: relays released, axes within their range, all else anyhow. A latching relay stands anyhow, one
+    that both have alike in both."""
     states = space.full
     for number in space.digits:
         states &= space.where(number, range(len(old.circuit.digits[number].values)))

@@ -21,7 +21,7 @@ SUPPLIES = "supplies"
 
 
 class Seen(NamedTuple):
-    """kind: "motor", "lamp", "buzzer", "solenoid", "relay", "axis" or "supply". name: old's, new's where old lacks it."""
+    """kind: "motor", "lamp", "buzzer", "solenoid", "relay", "axis" or "supply". name: in old, else in new."""
 
     name: str
     kind: str
@@ -41,7 +41,9 @@ class Seen(NamedTuple):
         return all(self.old.get(word, nothing).same_as(self.new.get(word, nothing)) for word in words)
 
 
-def seen_devices(old: Facts, new: Facts, parts: dict[str, str], relays: tuple[tuple[int, int], ...]) -> tuple[Seen, ...]:
+def seen_devices(
+    old: Facts, new: Facts, parts: dict[str, str], relays: tuple[tuple[int, int], ...]
+) -> tuple[Seen, ...]:
     """Everything that is seen, in old's order, then what only new has. parts: from match_parts; relays: by numbers."""
     seen = [*_pairs(_motors(old), _motors(new), parts), *_pairs(_lamps(old), _lamps(new), parts)]
     for left, right in relays:
@@ -119,12 +121,15 @@ def _axes(facts: Facts) -> Named:
         up, down = driven(facts, number, 1), driven(facts, number, -1)
         toward = (axis.places[-1], axis.places[0])
         words = ("turns on", "turns back") if axis.turning else tuple(f"goes toward {place}" for place in toward)
-        found[axis.name] = "axis", {
-            words[0]: up - down,
-            words[1]: down - up,
-            "is pulled both ways": up & down,
-            "stands": ~(up | down),
-        }
+        found[axis.name] = (
+            "axis",
+            {
+                words[0]: up - down,
+                words[1]: down - up,
+                "is pulled both ways": up & down,
+                "stands": ~(up | down),
+            },
+        )
     return found
 
 

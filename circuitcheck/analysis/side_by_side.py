@@ -60,7 +60,10 @@ def _joined(old: Circuit, new: Circuit, left: Digit, right: Digit) -> Joined | N
     if left.kind != right.kind:
         return None
     if left.kind == "axis":
-        axes = [next(one for one in circuit.axes if one.name == digit.name) for circuit, digit in ((old, left), (new, right))]
+        axes = [
+            next(one for one in circuit.axes if one.name == digit.name)
+            for circuit, digit in ((old, left), (new, right))
+        ]
         return _joined_axis(axes[0], axes[1], left, right)
     if left.kind in ("relay", "supply") and left.values != right.values:
         return None
@@ -81,9 +84,14 @@ def _joined_control(left: Digit, right: Digit) -> Joined:
             passed = _passed(left, before[0], after[0]), _passed(right, before[1], after[1])
             if start != end and passed != (None, None):
                 # A switch that changes at once stays where it was while the other is between its positions.
-                between = (passed[0] if passed[0] is not None else before[0]), (passed[1] if passed[1] is not None else before[1])
+                between = (
+                    (passed[0] if passed[0] is not None else before[0]),
+                    (passed[1] if passed[1] is not None else before[1]),
+                )
                 moments.setdefault(between, set()).add((start, end))
-    digit = Digit(left.name, left.kind, values, tuple(_moment(left, right, pair, moves) for pair, moves in moments.items()))
+    digit = Digit(
+        left.name, left.kind, values, tuple(_moment(left, right, pair, moves) for pair, moves in moments.items())
+    )
     every = (*pairs, *moments)
     return digit, tuple(pair[0] for pair in every), tuple(pair[1] for pair in every)
 

@@ -32,9 +32,9 @@ class Side(NamedTuple):
 
 
 class Game(NamedTuple):
-    """moves: what is done to both (allowed where both are alive and at rest). drives: the same for axes, where both
-    drive them. beginning: power-up. free: (old's, new's) digits of latching relays that only one has, anyhow at power-up.
-    seen_alike: the pairs in which the same is seen, and every pair between positions."""
+    """moves: what is done to both while they are at rest, and where axes go that both drive. proper: no switch is
+    between positions. beginning: power-up. free: (old's, new's) digits of latching relays that only one has, anyhow at
+    power-up. seen_alike: the pairs in which the same is seen, and every pair between positions."""
 
     space: Space
     old: Side

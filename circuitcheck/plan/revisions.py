@@ -48,7 +48,9 @@ def read_revision(meant: InRevision, roots: tuple[Path, ...] = ()) -> Plan:
     top = _top(meant)
     path = _from_top(meant)
     with _taken_out(meant, path) as folder:
-        own = tuple(folder / root.resolve().relative_to(top) if root.resolve().is_relative_to(top) else root for root in roots)
+        own = tuple(
+            folder / root.resolve().relative_to(top) if root.resolve().is_relative_to(top) else root for root in roots
+        )
         return read_plan(folder / path, own, meant.text)
 
 
@@ -76,7 +78,9 @@ def _from_top(meant: InRevision) -> str:
     else:
         listed = _git(meant, "ls-tree", "-r", "-z", "--full-tree", "--name-only", meant.revision) or b""
         plans = [os.fsdecode(name) for name in listed.split(b"\0") if name.endswith(b".plan")]
-        near = nearest(whole, plans) or [plan for plan in plans if posixpath.basename(plan) == posixpath.basename(whole)]
+        near = nearest(whole, plans) or [
+            plan for plan in plans if posixpath.basename(plan) == posixpath.basename(whole)
+        ]
         help = f"Nearest: {', '.join((near or plans)[:4])}." if plans else "There is no plan in it."
     raise _refused(meant, f"no file {whole} in the revision {meant.revision}", help)
 

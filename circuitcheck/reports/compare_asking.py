@@ -6,10 +6,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from circuitcheck.analysis.changed_parts import PartChange, WiringChanges, changed_parts, changed_wires
-from circuitcheck.analysis.comparing import Apart, Comparison, compare_behaviour
+from circuitcheck.analysis.comparing import Comparison, compare_behaviour
+from circuitcheck.analysis.differing import Apart, Both
 from circuitcheck.analysis.matching import match_parts
 from circuitcheck.analysis.side_by_side import side_by_side
 from circuitcheck.analysis.single_state import Change
+from circuitcheck.analysis.table import TooManyRows
 from circuitcheck.analysis.telling_stories import Parting
 from circuitcheck.checks.check import Finding
 from circuitcheck.checks.narration import change_words, state_words
@@ -17,16 +19,15 @@ from circuitcheck.circuit.model import Circuit
 from circuitcheck.examination import Examination, exactly, examine_plan, read_input
 from circuitcheck.plan.revisions import in_revision, read_revision
 from circuitcheck.reports.compare_rows import Row, compare_rows
-from circuitcheck.reports.table_rows import TooManyRows
 
 
 class Story(NamedTuple):
     """How one comes to see a difference. beginning: in words. steps: who ("", "old" or "new") and what happens, in
-    words. ended: (device, in old, in new)."""
+    words. ended: each device that differs in the end."""
 
     beginning: str
     steps: tuple[tuple[str, str], ...]
-    ended: tuple[tuple[str, str, str], ...]
+    ended: tuple[tuple[str, Both], ...]
 
 
 class Told(NamedTuple):
@@ -107,14 +108,25 @@ def _told(circuit: Circuit, comparison: Comparison, apart: Apart) -> Told:
         rows = tuple(compare_rows(comparison, apart))
     except TooManyRows:
         rows = None
-    return Told(tuple(one.name for one in apart.devices if one.kind != "axis"), rows, _story(circuit, apart.parting, apart.ended))
+    return Told(
+        tuple(one.name for one in apart.devices if one.kind != "axis"),
+        rows,
+        _story(circuit, apart.parting, _without_axes(apart)),
+    )
 
 
-def _story(circuit: Circuit, parting: Parting, ended: tuple[tuple[str, str, str], ...]) -> Story:
+def _without_axes(apart: Apart) -> tuple[tuple[str, Both], ...]:
+    """What differs in the end; where an axis goes is told by its motors."""
+    kinds = {one.name: one.kind for one in apart.devices}
+    others = tuple(one for one in apart.ended if kinds.get(one[0]) != "axis")
+    return others or apart.ended
+
+
+def _story(circuit: Circuit, parting: Parting, ended: tuple[tuple[str, Both], ...]) -> Story:
     beginning = {
         number: value for number, value in parting.beginning.items() if value or circuit.digits[number].kind != "relay"
     }
-    steps = []
+    steps: list[tuple[str, str]] = []
     for one in parting.happenings:
         words = change_words(circuit, Change(one.digit, one.value, one.value, {}))
         if steps and one.side and steps[-1][0] == one.side:

@@ -11,7 +11,6 @@ from circuitcheck.checks.check import Finding
 from circuitcheck.examination import Examination
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.compare_asking import Compared, Story, Told
-from circuitcheck.reports.compare_rows import ANY
 from circuitcheck.reports.compare_words import (
     COMPARED,
     delay_sentences,
@@ -25,6 +24,7 @@ from circuitcheck.reports.compare_words import (
 from circuitcheck.reports.findings_json import SCHEMA
 from circuitcheck.reports.problems import where
 from circuitcheck.reports.table_formats import escaped, pipes
+from circuitcheck.reports.table_rows import ANY
 
 
 def compare_markdown(compared: Compared) -> str:
@@ -106,7 +106,7 @@ def _difference(told: Told) -> dict[str, Any]:
         "devices": list(told.devices),
         "begin": told.story.beginning,
         "steps": [{"of": side or "both", "what": words} for side, words in told.story.steps],
-        "ended": [dict(zip(("device", "old", "new"), one, strict=True)) for one in told.story.ended],
+        "ended": [{"device": name, "old": old, "new": new} for name, (old, new) in told.story.ended],
         "rows": None if told.rows is None else [_row(row.given, row.devices) for row in told.rows],
     }
 

@@ -4,9 +4,11 @@ from itertools import product
 from math import prod
 from typing import NamedTuple
 
-from circuitcheck.analysis.comparing import Apart, Comparison, Differing
+from circuitcheck.analysis.comparing import Comparison
+from circuitcheck.analysis.differing import Apart, Differing
 from circuitcheck.analysis.states import States
-from circuitcheck.reports.table_rows import ANY, MOST_COMBINATIONS, MOST_ROWS, TooManyRows, merged
+from circuitcheck.analysis.table import MOST_ROWS, TooManyRows
+from circuitcheck.reports.table_rows import ANY, MOST_COMBINATIONS, merged
 
 ARROW = " → "
 OR_AS_BEFORE = " or as before"
@@ -28,7 +30,9 @@ def shown_devices(apart: Apart) -> list[Differing]:
 def compare_rows(comparison: Comparison, apart: Apart) -> list[Row]:
     """The rows, in order of their inputs. TooManyRows where there are more than anybody would read."""
     devices = shown_devices(apart)
-    inputs = sorted({digit for one in devices for states in (*one.words.values(), one.agreeing) for digit in states.space.digits})
+    inputs = sorted(
+        {digit for one in devices for states in (*one.words.values(), one.agreeing) for digit in states.space.digits}
+    )
     digits = [comparison.digits[number] for number in inputs]
     sizes = tuple(len(digit.values) for digit in digits)
     if prod(sizes) > MOST_COMBINATIONS:
@@ -38,7 +42,9 @@ def compare_rows(comparison: Comparison, apart: Apart) -> list[Row]:
     rows = []
     for pattern, cells in merged(words, sizes) if words else ():
         if cells is not None and any(cells):
-            given = {digit.name: ANY if at is None else digit.values[at] for digit, at in zip(digits, pattern, strict=True)}
+            given = {
+                digit.name: ANY if at is None else digit.values[at] for digit, at in zip(digits, pattern, strict=True)
+            }
             order = [-1 if at is None else at for at in pattern]
             rows.append((order, Row(given, {one.name: cell for one, cell in zip(devices, cells, strict=True)})))
         if len(rows) > MOST_ROWS:

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from circuitcheck.analysis.changed_parts import PartChange, WireChange
 from circuitcheck.circuit.wording import listed
 from circuitcheck.reports.compare_asking import Compared, Story
-from circuitcheck.reports.compare_rows import ANY, OR_AS_BEFORE, Row
+from circuitcheck.reports.compare_rows import OR_AS_BEFORE, Row
+from circuitcheck.reports.table_rows import ANY
 
 COMPARED = (
     "Decided over all states, none sampled: what motors, lamps and relays do at rest, worked alike from power-up. Not "
@@ -26,13 +27,17 @@ def verdict(compared: Compared) -> str:
         names = [name for told in compared.told for name in told.devices]
         names += [one.relay for one in comparison.delays if one.relay not in names]
         told = f"{listed(names, 'and')} {'does' if len(names) == 1 else 'do'} something else"
-        return f"The behaviour differs: {told}." if names else "The behaviour differs while switches are between positions."
+        return (
+            f"The behaviour differs: {told}."
+            if names
+            else "The behaviour differs while switches are between positions."
+        )
     if comparison.everywhere:
         return "The behaviour is the same, in every combination of contacts."
     if comparison.unreached:
         return (
-            f"The behaviour is the same. Only in combinations that operation doesn't reach, such as a finger on a relay's "
-            f"armature, does something differ: {listed(comparison.unreached, 'and')}."
+            "The behaviour is the same. Only in combinations that operation doesn't reach, such as a finger on a "
+            f"relay's armature, does something differ: {listed(comparison.unreached, 'and')}."
         )
     return "The behaviour is the same, whatever is done from power-up on."
 
@@ -47,9 +52,8 @@ def delay_sentences(compared: Compared) -> Iterator[str]:
 def story_lines(story: Story) -> Iterator[tuple[str, str]]:
     """The story with who each step is about: "to see", then "" for both, "old" or "new", in the end "then"."""
     yield "to see", f"begin with {story.beginning}"
-    for side, words in story.steps:
-        yield side, words
-    for number, (name, old, new) in enumerate(story.ended):
+    yield from story.steps
+    for number, (name, (old, new)) in enumerate(story.ended):
         yield "" if number else "then", f"{name} {old} in old, {new} in new"
 
 
@@ -69,20 +73,20 @@ def legend(rows: tuple[Row, ...]) -> Iterator[str]:
 
 
 def part_sentence(change: PartChange) -> str:
-    """ "− diode D1", "+ relay K3", "relay K1: coil 86 ohm → 160 ohm"."""
+    """ "gone: diode D1", "new: relay K3", "relay K1: coil 86 ohm → 160 ohm"."""
     if not change.new:
-        return f"− {change.kind} {change.old}"
+        return f"gone: {change.kind} {change.old}"
     if not change.old:
-        return f"+ {change.kind} {change.new}"
+        return f"new: {change.kind} {change.new}"
     renamed = f" is now called {change.new}" if change.old != change.new else ""
     details = f": {'; '.join(change.details)}" if change.details else ""
     return f"{change.kind} {change.old}{renamed}{details}"
 
 
 def wire_sentence(change: WireChange) -> str:
-    """ "− K1.14 to M1.+", "+ K2.14 to M1.+", "K1.14 to M1.+: 1.5 mm2 → 2.5 mm2"."""
+    """ "gone: K1.14 to M1.+", "new: K2.14 to M1.+", "K1.14 to M1.+: 1.5 mm2 → 2.5 mm2"."""
     if not change.new:
-        return f"− {change.old}"
+        return f"gone: {change.old}"
     if not change.old:
-        return f"+ {change.new}"
+        return f"new: {change.new}"
     return f"{change.new}: {'; '.join(change.details)}"
