@@ -18,16 +18,15 @@ Cost: rounds x steps x the width of the space.
 """
 
 from collections.abc import Iterator
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from circuitcheck.analysis.course import Course, at_some_clock, follow, joined, steps_in_time
 from circuitcheck.analysis.devices import MotorStates, RelayMove
+from circuitcheck.analysis.move_times import ANY_MOVE_TIMES, MoveTimes
 from circuitcheck.analysis.resting import Step, resting_states
 from circuitcheck.analysis.states import Space, States
-from circuitcheck.analysis.time_left import ANY_TIME, Range
-from circuitcheck.circuit.model import Axis, Circuit, Digit, Relay
-
-NANOSECONDS: Final = 10**9
+from circuitcheck.analysis.time_left import Range
+from circuitcheck.circuit.model import Axis, Circuit, Digit
 
 
 class Behaviour(NamedTuple):
@@ -50,15 +49,21 @@ class Behaviour(NamedTuple):
 
 
 def behave(
-    circuit: Circuit, space: Space, moves: list[RelayMove], motors: list[tuple[int, MotorStates]], shorted: States
+    circuit: Circuit,
+    space: Space,
+    moves: list[RelayMove],
+    times: dict[int, MoveTimes],
+    motors: list[tuple[int, MotorStates]],
+    shorted: States,
 ) -> Behaviour:
-    """The behaviour of a space's digits. `moves`: of its relays; `motors`: by number, those that drive its axes."""
+    """The behaviour of a space's digits. `moves`: of its relays; `times`: of those relays that have any; `motors`: by
+    number, those that drive its axes."""
     stopped = shorted.over(space)
     alive = space.full ^ stopped
     proper = space.full
     for digit in space.digits:
         proper &= space.where(digit, range(len(circuit.digits[digit].values)))
-    quick, ranges, timed = relay_steps(circuit, space, moves, alive)
+    quick, ranges, timed = relay_steps(circuit, space, moves, times, alive)
     at_rest = [*timed, *_hand_steps(circuit, space, alive, False), *_axes_steps(circuit, space, motors)]
     at_rest = [step._replace(allowed=step.allowed & alive & proper) for step in at_rest]
     anytime = list(_hand_steps(circuit, space, alive, True))
@@ -83,23 +88,19 @@ def _without_clock(space: Space, course: Course, usual_rest: int, settled: int, 
 
 
 def relay_steps(
-    circuit: Circuit, space: Space, moves: list[RelayMove], alive: int
+    circuit: Circuit, space: Space, moves: list[RelayMove], times: dict[int, MoveTimes], alive: int
 ) -> tuple[list[Step], list[Range], list[Step]]:
     """Relays' steps that take milliseconds, with how long each takes, and those that take a timer's time."""
     quick: list[Step] = []
     ranges: list[Range] = []
     timed: list[Step] = []
     for move in moves:
-        relay = circuit.relays[move.relay]
-        step = Step(relay.digit, move.start, move.end, move.wanted.over(space) & alive)
+        step = Step(circuit.relays[move.relay].digit, move.start, move.end, move.wanted.over(space) & alive)
         (timed if move.timed else quick).append(step)
-        ranges += [] if move.timed else [_range(relay, move.end)]
+        if not move.timed:
+            known = times.get(move.relay, ANY_MOVE_TIMES)
+            ranges.append(known.operate if move.end == 1 else known.release)
     return quick, ranges, timed
-
-
-def _range(relay: Relay, end: int) -> Range:
-    seconds = relay.operate_seconds if end == 1 else relay.release_seconds
-    return (round(seconds[0] * NANOSECONDS), round(seconds[1] * NANOSECONDS)) if seconds else ANY_TIME
 
 
 def _beginning(circuit: Circuit, space: Space) -> int:

@@ -19,6 +19,7 @@ from circuitcheck.analysis.devices import (
 )
 from circuitcheck.analysis.feeding import Fed, Feeding, feed_load
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
+from circuitcheck.analysis.move_times import move_times
 from circuitcheck.analysis.network import build_network
 from circuitcheck.analysis.on_demand import OnDemand
 from circuitcheck.analysis.operating_point import volts_where_open
@@ -55,6 +56,7 @@ class Facts:
         self.moves: OnDemand[tuple[RelayMove, ...]] = OnDemand(
             len(circuit.relays), lambda number: relay_moves(number, circuit.relays[number], self.volts, self.spaces)
         )
+        self.times = move_times(circuit)
         self._motors_of: dict[int, list[int]] = {}
         for number, motor in enumerate(circuit.motors):
             if motor.axis is not None:
@@ -115,7 +117,7 @@ class Facts:
         shorted = (short.states for short in self.shorts if digits_of(short.states) <= cone)
         space = self.spaces.of(cone)
         driven = [(number, self.motors[number]) for number in motors]
-        return behave(self.circuit, space, moves, driven, union(shorted, self.spaces.none()))
+        return behave(self.circuit, space, moves, self.times, driven, union(shorted, self.spaces.none()))
 
     def _depends_on(self, digit: int) -> frozenset[int]:
         """The digits that have a say in this digit's next step."""

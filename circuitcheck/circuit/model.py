@@ -121,7 +121,8 @@ class Relay(NamedTuple):
     """function: "plain", "latching", "on-delay", "off-delay" or "one-shot".
 
     coil operates it; a latching relay keeps its position until `reset` (None for all others) releases it.
-    delay_seconds: of a timing relay, else 0. operate_seconds and release_seconds: (least, greatest), None if not given.
+    delay_seconds: of a timing relay, else 0. operate_seconds and release_seconds: (least, greatest), None if not given;
+    release_with_diode_seconds: the same where a plain diode stands across the coil.
     make_before_break: while it travels, its changeover poles touch both sides instead of none.
     """
 
@@ -134,6 +135,7 @@ class Relay(NamedTuple):
     operate_seconds: tuple[float, float] | None
     release_seconds: tuple[float, float] | None
     make_before_break: bool = False
+    release_with_diode_seconds: tuple[float, float] | None = None
 
 
 class Supply(NamedTuple):

@@ -94,7 +94,8 @@ class Builder:
     # Attributes
 
     def attributes(self, found: list[Any]) -> tuple[Attribute, ...]:
-        return tuple(one for one in found if one is not None)
+        lists = (one if isinstance(one, list) else [one] for one in found if one is not None)
+        return tuple(attribute for one in lists for attribute in one)
 
     def rating(self, found: list[Any]) -> Attribute:
         return Attribute("", (), (found[0],), found[0].place)
@@ -107,6 +108,12 @@ class Builder:
     def measured(self, found: list[Any]) -> Attribute:
         token, *quantities = found
         return Attribute(str(token), (), tuple(quantities), between(self.place_of(token), quantities[-1].place))
+
+    def released(self, found: list[Any]) -> list[Attribute]:
+        """The figure after the comma is an attribute of its own, as it holds for another wiring."""
+        *quantities, slower, word = found
+        usual = Attribute("release", (), tuple(quantities), between(quantities[0].place, quantities[-1].place))
+        return [usual, Attribute("release with diode", (), (slower,), between(slower.place, word.place))]
 
     def placed(self, found: list[Any]) -> Attribute:
         keyword, *rest = found
