@@ -17,10 +17,12 @@ from collections.abc import Iterable, Iterator
 from itertools import product
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.behaviour import relay_steps
+from circuitcheck.analysis.course import Steps, at_every_clock, at_some_clock, steps_in_time
 from circuitcheck.analysis.devices import MotorStates
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
-from circuitcheck.analysis.resting import Step, following, leading_to, resting_states
+from circuitcheck.analysis.resting import following, leading_to, resting_states
 from circuitcheck.analysis.states import States, union, without_digit
 
 Cells = dict[str, States]
@@ -113,10 +115,11 @@ class _Settling:
         self._asked = self._asked_states(given)
         self._shorted = facts.shorted.over(self._space)
         self._steps = self._relay_steps()
-        self._standing = self._space.full ^ self._shorted
-        for step in self._steps:
+        self._wide = self._steps.space
+        self._standing = self._wide.full ^ self._steps.shorted
+        for step in self._steps.all:
             self._standing &= ~step.allowed
-        self._ends = resting_states(self._space, self._steps, self._shorted) & ~self._shorted
+        self._ends = resting_states(self._wide, self._steps.all, self._steps.shorted) & ~self._steps.shorted
 
     def from_released(self, relays: tuple[int, ...], motors: tuple[int, ...]) -> Outcome:
         """What follows from the beginning, one latching position after the other."""
@@ -132,7 +135,8 @@ class _Settling:
         count = 0
         left = self._settled_in_operation() & self._asked & ~self._shorted
         for before in self._latching_positions():
-            left &= ~(following(self._space, self._steps, self._beginning(before)) & self._ends & self._where(before))
+            ends = following(self._wide, self._steps.all, self._beginning(before)) & self._ends
+            left &= ~(at_some_clock(self._space, ends) & self._where(before))
         while left:
             count += 1
             if count > MOST_ROWS:
@@ -151,8 +155,8 @@ class _Settling:
 
     def _begun(self, before: dict[int, int], relays: tuple[int, ...], motors: tuple[int, ...]) -> Outcome:
         beginning = self._beginning(before)
-        reached = following(self._space, self._steps, beginning)
-        shorted = self._projected(reached & self._shorted, before)
+        reached = following(self._wide, self._steps.all, beginning)
+        shorted = self._projected(reached & self._steps.shorted, before)
         ends = reached & self._ends
         relay_cells = []
         for relay in relays:
@@ -171,7 +175,7 @@ class _Settling:
 
     def _possible(self, ends: int, before: dict[int, int], words: Cells) -> Cells:
         """For each word, the combinations at some end of which it holds."""
-        found = {word: self._projected(ends & states.over(self._space), before) for word, states in words.items()}
+        found = {word: self._projected(ends & self._lifted(states), before) for word, states in words.items()}
         return {word: states for word, states in found.items() if states}
 
     def _changing(self, ends: int, states_of_words: Iterable[States]) -> int:
@@ -180,13 +184,16 @@ class _Settling:
         changing = 0
         if rounds:
             for states in states_of_words:
-                inside = rounds & states.over(self._space)
-                changing |= leading_to(self._space, self._steps, inside) & rounds & ~inside
+                inside = rounds & self._lifted(states)
+                changing |= leading_to(self._wide, self._steps.all, inside) & rounds & ~inside
         return changing
+
+    def _lifted(self, states: States) -> int:
+        return at_every_clock(self._wide, self._space, states.over(self._space))
 
     def _projected(self, bits: int, before: dict[int, int]) -> States:
         """The combinations that states belong to: whatever relays do now, latching ones having stood at `before`."""
-        space = self._space
+        space, bits = self._space, at_some_clock(self._space, bits)
         for digit in self._moving:
             position = space.index(digit)
             stride, radix = space.strides[position], space.radices[position]
@@ -239,17 +246,14 @@ class _Settling:
             asked &= self._space.where(digit, positions)
         return asked
 
-    def _relay_steps(self) -> list[Step]:
+    def _relay_steps(self) -> Steps:
         """Timers run out only where the quicker relays have come to rest."""
-        quick: list[Step] = []
-        timed: list[Step] = []
-        for number, relay in enumerate(self._facts.circuit.relays):
-            for move in self._facts.moves[number] if relay.digit in self._moving else ():
-                allowed = move.wanted.over(self._space) & ~self._shorted
-                (timed if move.timed else quick).append(Step(relay.digit, move.start, move.end, allowed))
-        rest = resting_states(self._space, quick, self._shorted)
-        steps = quick + [step._replace(allowed=step.allowed & rest) for step in timed]
-        return [step for step in steps if step.allowed]
+        facts, alive = self._facts, self._space.full ^ self._shorted
+        relays = (number for number, relay in enumerate(facts.circuit.relays) if relay.digit in self._moving)
+        moves = [move for number in relays for move in facts.moves[number]]
+        quick, ranges, timed = relay_steps(facts.circuit, self._space, moves, facts.times, alive)
+        beginning = self._asked & self._where({digit: 0 for digit in self._moving if digit not in self._latching})
+        return steps_in_time(self._space, quick, ranges, [], timed, beginning, self._shorted)
 
     def _settled_in_operation(self) -> int:
         """The states of this space in which operation reaches a standstill."""
