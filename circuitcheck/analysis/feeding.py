@@ -10,7 +10,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.network import Network, build_network
 from circuitcheck.analysis.rails import Difference
-from circuitcheck.analysis.regions import Regions, find_regions
+from circuitcheck.analysis.regions import Regions
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Circuit, Terminal
 

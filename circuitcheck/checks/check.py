@@ -7,8 +7,10 @@ how it is reached, the steps from power-up, the count, the places) is worked out
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
+from circuitcheck.analysis.changeover import Travelling
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.settling import Unsettled
+from circuitcheck.analysis.single_state import Story
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Terminal
 from circuitcheck.plan.source import Place
@@ -32,7 +34,9 @@ class Evidence(NamedTuple):
     severity, why, remedy: where this one differs from the check's own.
     reached: where the check knows it ("fault"); else it is worked out from the states.
     unsettled: where the order of relays' moves decides, or relays never rest; it brings its own states.
+    story: how it comes about, where the check knows it; else a shortest one to `states`.
     within: the facts of the changed circuit in which it is so, where a check supposes a change (a broken wire).
+    travelling: where it is so only during a changeover; it brings its own states.
     """
 
     what: str
@@ -46,8 +50,10 @@ class Evidence(NamedTuple):
     why: str = ""
     remedy: str = ""
     reached: str = ""
+    story: Story | None = None
     within: Facts | None = None
     unsettled: Unsettled | None = None
+    travelling: Travelling | None = None
 
 
 class Check(NamedTuple):

@@ -4,14 +4,16 @@ Reached in operation before in some combination; the fewest steps before more; a
 that matter.
 """
 
+from circuitcheck.analysis.changeover import Travelling, place_poles
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.orders import first_start
 from circuitcheck.analysis.settling import Unsettled
-from circuitcheck.analysis.single_state import State, contacts_on, current_path, first_reached, story_to
+from circuitcheck.analysis.single_state import State, Story, contacts_on, current_path, first_reached, story_to
 from circuitcheck.analysis.states import States
 from circuitcheck.checks.check import Check, Evidence, Finding
 from circuitcheck.checks.narration import example_words, state_words, story_words
 from circuitcheck.checks.orders_told import told_orders
+from circuitcheck.circuit.model import Terminal
 
 SEVERITIES = ("error", "warning", "note")
 
@@ -36,6 +38,10 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
     )
     if evidence.unsettled is not None:
         return _unsettled(facts, evidence.unsettled, finding)
+    if evidence.travelling is not None:
+        return _while_travelling(facts, evidence, evidence.travelling, finding)
+    if evidence.story is not None:
+        finding = _as_told(facts, evidence.story, finding)
     if evidence.states is None:
         return finding
     return _with_states(evidence.within or facts, evidence, evidence.states, finding)
@@ -52,17 +58,54 @@ def _with_states(facts: Facts, evidence: Evidence, states: States, finding: Find
         finding = _in_combination(facts, possible, finding)
     else:
         return None
-    path = [
+    named = {digit: state[digit] for digit in possible.space.digits}
+    return _shown(facts, finding, state, smallest_example(facts, possible, named), _path(facts, evidence, state))
+
+
+def _as_told(facts: Facts, story: Story, finding: Finding) -> Finding:
+    last = story.changes[-1].state if story.changes else story.beginning
+    return finding._replace(
+        steps=story_words(facts.circuit, story), example=example_words(facts.circuit, last), seen=1, of=1
+    )
+
+
+def _path(facts: Facts, evidence: Evidence, state: State) -> tuple[Terminal, ...]:
+    return tuple(
         terminal
         for start, end in evidence.way
         for terminal in current_path(facts.circuit, state, start, end, evidence.through)
-    ]
-    shown = smallest_example(facts, possible, {digit: state[digit] for digit in possible.space.digits})
-    shown.update({digit: state[digit] for digit in contacts_on(facts.circuit, state, path)})
+    )
+
+
+def _shown(facts: Facts, finding: Finding, state: State, shown: State, path: tuple[Terminal, ...]) -> Finding:
+    """The finding with its example in words; digits whose contacts the path goes over are named too."""
+    shown = shown | {digit: state[digit] for digit in contacts_on(facts.circuit, state, path)}
     return finding._replace(
         what=finding.what.replace("{state}", state_words(facts.circuit, shown)),
         example=example_words(facts.circuit, shown),
-        path=tuple(path),
+        path=path,
+    )
+
+
+def _while_travelling(facts: Facts, evidence: Evidence, travelling: Travelling, finding: Finding) -> Finding:
+    """The story ends where the contacts begin to travel; the example names where they are."""
+    behaviour = facts.behaviour(travelling.states.space.digits)
+    bits = travelling.states.over(behaviour.space) & behaviour.reached
+    story = evidence.story or story_to(behaviour, *first_reached(behaviour, bits))
+    last = story.changes[-1].state if story.changes else story.beginning
+    state = dict.fromkeys(range(len(facts.circuit.digits)), 0) | last
+    state = place_poles(travelling, state)
+    apart = travelling.apart.facts
+    path = _path(apart, evidence, state)
+    named = {digit: state[digit] for digit in travelling.bad.space.digits}
+    finding = _shown(apart, finding, state, smallest_example(apart, travelling.bad, named), path)
+    names = [facts.circuit.relays[relay].name for relay in travelling.relays]
+    travel = (f"{' and '.join(names)} on the way",) if names else ()
+    return finding._replace(
+        reached="changeover",
+        steps=(*story_words(facts.circuit, story), *travel),
+        seen=bits.bit_count(),
+        of=behaviour.reached.bit_count(),
     )
 
 

@@ -25,22 +25,20 @@ CHECK = Check(
             """
             supply PS 12 V 10 A
             fuse   F1 7.5 A
-            switch S1 spdt positions raise lower
-            relay  K1 spdt coil 12 V 160 ohm with diode "run"
-            relay  K2 dpdt coil 12 V 160 ohm with diode "direction"
+            switch S1 spdt positions raise off lower
+            relay  K1 spdt coil 12 V 160 ohm with diode operate 8..12 ms release 2..4 ms "run"
+            relay  K2 dpdt coil 12 V 160 ohm with diode operate 3..6 ms release 8..15 ms "direction"
             axis   deck from bottom to top, 70 deg               #! hunting-axis hunting-axis
             limit  LS1 nc on deck at top
             limit  LS2 nc on deck at bottom
-            motor  M1 12 V stall 18 A drives deck toward top
+            motor  M1 12 V stall 18 A drives deck toward top          #! plugging
             rung   PS.+, F1, S1.com
             rung   S1.raise, LS1.com-nc, K1.A1-A2, PS.-
             rung   S1.lower, LS2.com-nc, K1.A1
             rung   S1.lower, K2.A1-A2, PS.-
-            rung   F1.2, K1.14-11, K2.11
-            rung   PS.-, K1.12
-            rung   PS.-, K2.21
-            rung   K2.12, M1.+, K2.24
-            rung   K2.14, M1.-, K2.22
+            rung   F1.2, K1.14-11, K2.12, K2.24
+            rung   PS.-, K1.12, K2.22, K2.14
+            rung   K2.11, M1, K2.21
             """,
         ),
     ),
@@ -50,9 +48,9 @@ CHECK = Check(
             """
             supply PS 12 V 10 A
             fuse   F1 7.5 A
-            switch S1 spdt positions raise lower
-            relay  K1 spdt coil 12 V 160 ohm with diode "run"
-            relay  K2 dpdt coil 12 V 160 ohm with diode "direction"
+            switch S1 spdt positions raise off lower
+            relay  K1 spdt coil 12 V 160 ohm with diode operate 8..12 ms release 2..4 ms "run"
+            relay  K2 dpdt coil 12 V 160 ohm with diode operate 3..6 ms release 8..15 ms "direction"
             diode  D1 D2
             axis   deck from bottom to top, 70 deg
             limit  LS1 nc on deck at top
@@ -62,11 +60,9 @@ CHECK = Check(
             rung   S1.raise, LS1.com-nc, D1, K1.A1-A2, PS.-
             rung   S1.lower, LS2.com-nc, D2, K1.A1
             rung   S1.lower, K2.A1-A2, PS.-
-            rung   F1.2, K1.14-11, K2.11
-            rung   PS.-, K1.12
-            rung   PS.-, K2.21
-            rung   K2.12, M1.+, K2.24
-            rung   K2.14, M1.-, K2.22
+            rung   F1.2, K1.14-11, K2.12, K2.24
+            rung   PS.-, K1.12, K2.22, K2.14
+            rung   K2.11, M1, K2.21
             """,
         ),
     ),
@@ -95,6 +91,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 parts=names,
                 places=tuple(facts.circuit.parts[name].place for name in names),
                 why=f"Whatever is meant to happen at {end.place} never does.",
-                remedy=f"Follow what drives {axis.name} toward {end.place}, from the control to the motor: somewhere on the "
-                "way it is cut or turned round.",
+                remedy=f"Follow what drives {axis.name} toward {end.place}, from the control to the motor: somewhere "
+                "on the way it is cut or turned round.",
             )

@@ -72,16 +72,15 @@ CHECK = Check(
     ),
     right=(
         Example(
-            "two poles of one relay side by side, so that each carries half of the shutter motor's current",
+            "two poles of one relay side by side, so that each carries half of the floodlights' current",
             """
             supply PS 12 V 10 A
             fuse   F1 10 A
             button PB1 no
             relay  K1 dpdt coil 12 V 160 ohm with diode
-            motor  M1 12 V stall 10 A
+            lamp   L1 L2 12 V 50 W
             rung   PS.+, F1, PB1, K1.A1-A2, PS.-
-            rung   F1.2, ( K1.14-11 | K1.24-21 ), M1, PS.-
-            rung   M1.+, ( K1.11-12 | K1.21-22 ), PS.-
+            rung   F1.2, ( K1.14-11 | K1.24-21 ), ( L1 | L2 ), PS.-
             """,
         ),
         Example(

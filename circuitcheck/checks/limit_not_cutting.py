@@ -38,7 +38,7 @@ CHECK = Check(
             """
             supply PS 12 V 10 A
             fuse   F1 5 A
-            switch S1 dpdt positions raise lower
+            switch S1 dpdt positions raise off lower
             axis   deck from bottom to top                       #! limit-not-cutting
             limit  LOW spdt on deck at bottom
             motor  M1 12 V stall 10 A drives deck toward top may coast
@@ -54,12 +54,12 @@ CHECK = Check(
             """
             supply PS 12 V 10 A
             fuse   F1 5 A
-            switch S1 dpdt positions raise lower
+            switch S1 dpdt positions raise off lower
             relay  K1 spdt coil 12 V 160 ohm with diode
             axis   deck from bottom to top
             limit  TOP spdt on deck at top                       #! limit-not-cutting
             limit  LOW spdt on deck at bottom
-            motor  M1 12 V stall 10 A drives deck toward top may coast
+            motor  M1 12 V stall 10 A drives deck toward top may coast  #! wrong-way-pulse
             rung   PS.+, F1, S1.com1
             rung   S1.raise1, K1.11-12, M1, S1.raise2
             rung   S1.lower1, LOW.com-nc, M1.-
@@ -73,7 +73,7 @@ CHECK = Check(
             """
             supply PS 12 V 10 A
             fuse   F1 5 A
-            switch S1 dpdt positions raise lower
+            switch S1 dpdt positions raise off lower
             axis   deck from bottom to top
             limit  TOP spdt on deck at top
             limit  TOP2 spdt on deck at top                      #! limit-not-cutting
@@ -94,7 +94,7 @@ CHECK = Check(
             """
             supply PS 12 V 10 A
             fuse   F1 5 A
-            switch S1 dpdt positions raise lower
+            switch S1 dpdt positions raise off lower
             axis   deck from bottom to top
             limit  TOP spdt on deck at top
             limit  LOW spdt on deck at bottom

@@ -23,7 +23,7 @@ CHECK = Check(
             """
             supply PS 12 V 10 A
             fuse   F1 5 A
-            switch S1 dpdt positions open close
+            switch S1 dpdt positions open off close
             axis   curtain from shut to apart                    #! trapped-at-limit trapped-at-limit
             limit  LS1 nc on curtain at shut
             limit  LS2 nc on curtain at apart
@@ -42,7 +42,7 @@ CHECK = Check(
             """
             supply PS 12 V 10 A
             fuse   F1 5 A
-            switch S1 dpdt positions open close
+            switch S1 dpdt positions open off close
             axis   curtain from shut to apart
             limit  LS1 nc on curtain at shut
             limit  LS2 nc on curtain at apart

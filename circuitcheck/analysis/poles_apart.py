@@ -1,0 +1,59 @@
+"""The circuit with every relay pole for itself.
+
+While a relay moves, each of its poles is at the old side, between, or at the new side, whatever its twins do; a
+make-before-break pole is at both sides at once instead of between. So give each pole a digit of its own: every moment
+of every changeover is then a plain state of this circuit, and conduction, shorts and volts are asked of it as always.
+"""
+
+from typing import Final, NamedTuple
+
+from circuitcheck.circuit.model import Circuit, Closed, Conductor, Digit, Terminal
+
+SIDES: Final = ("on its released side", "on its operated side")
+RELEASED: Final = 0
+OPERATED: Final = 1
+PASSING: Final = 2
+"""Values of a pole's digit. PASSING is between the sides, or at both; a pole with a single throw has none."""
+
+
+class PolesApart(NamedTuple):
+    """circuit: its first digits are the plan's own, then one for each pole. poles: of each relay, their digits."""
+
+    circuit: Circuit
+    poles: tuple[tuple[int, ...], ...]
+
+
+def with_poles_apart(circuit: Circuit) -> PolesApart:
+    """The circuit in which relay contacts follow their poles and no longer their relay."""
+    digits = list(circuit.digits)
+    poles: list[tuple[int, ...]] = []
+    digit_of: dict[Terminal, int] = {}
+    for relay in circuit.relays:
+        own: list[int] = []
+        commons = [one.tail for one in circuit.conductors if one.part == relay.name and one.closed is not None]
+        for common in dict.fromkeys(commons):
+            digit_of[common] = len(digits)
+            own.append(len(digits))
+            passing = ("on both sides",) if relay.make_before_break else ("between its sides",)
+            digits.append(Digit(common, "pole", SIDES + (passing if commons.count(common) > 1 else ())))
+        poles.append(tuple(own))
+    bridging = {relay.name for relay in circuit.relays if relay.make_before_break}
+    conductors = tuple(_following_pole(one, digit_of, bridging, digits) for one in circuit.conductors)
+    return PolesApart(circuit._replace(digits=tuple(digits), conductors=conductors), tuple(poles))
+
+
+def side(value: int) -> int:
+    """Where a relay's poles rest while its own digit has this value; a spent one-shot has fallen back."""
+    return OPERATED if value == 1 else RELEASED
+
+
+def _following_pole(
+    conductor: Conductor, digit_of: dict[Terminal, int], bridging: set[str], digits: list[Digit]
+) -> Conductor:
+    if conductor.closed is None or conductor.tail not in digit_of:
+        return conductor
+    pole = digit_of[conductor.tail]
+    values = {side(1)} if 1 in conductor.closed.values else {side(0)}
+    if conductor.part in bridging and len(digits[pole].values) > PASSING:
+        values.add(PASSING)
+    return conductor._replace(closed=Closed(pole, frozenset(values)))

@@ -1,0 +1,85 @@
+"""A motor that is driven the wrong way for the moment in which contacts travel."""
+
+from collections.abc import Iterator
+from itertools import islice
+
+from circuitcheck.analysis.changeover import poles_apart, while_travelling
+from circuitcheck.analysis.episodes import episodes_of, story_into
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.checks.check import Check, Evidence, Example
+
+CHECK = Check(
+    name="wrong-way-pulse",
+    severity="warning",
+    finds="A motor that is driven for the moment of a changeover in a direction in which neither what went before nor "
+    "what comes after drives it.",
+    proves="No moment of a changeover drives a motor in a direction in which neither what went before nor what comes "
+    "after drives it.",
+    why="The prop jerks the wrong way, against its gear and against whoever stands there, and the contact that ends "
+    "the pulse breaks the motor's starting current.",
+    how="Each pole of each moving relay is put at either side, or between, for itself, and hand switches between "
+    "their positions, wherever operation gets to.",
+    remedy="Take the two leads of the motor to the commons of one relay, or let a contact cut the feed before the "
+    "direction changes.",
+    limits="A motor left open for the few milliseconds of travel is normal and not told. How far a pulse turns the "
+    "motor is not worked out.",
+    wrong=(
+        Example(
+            "a curtain whose two relays are pulled in together to brake: the quicker one kicks the motor, either way",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            switch S1 spst positions off on
+            relay  K1 K2 spdt coil 12 V 160 ohm with diode
+            motor  M1 12 V stall 10 A                            #! wrong-way-pulse wrong-way-pulse
+            rung   PS.+, F1, S1, K1.A1-A2, PS.-
+            rung   S1.on, K2.A1-A2, PS.-
+            rung   M1.+, K1.11-14, F1.2
+            rung   M1.-, K2.11-14, F1.2
+            rung   K1.12, PS.-
+            rung   K2.12, PS.-
+            """,
+        ),
+    ),
+    right=(
+        Example(
+            "one relay with two poles, the motor's leads on its commons: a late pole brakes the motor for a moment",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            switch S1 spdt positions open off close
+            relay  K1 dpdt coil 12 V 160 ohm with diode operate 8..12 ms release 2..4 ms "run"
+            relay  K2 dpdt coil 12 V 160 ohm with diode operate 3..6 ms release 8..15 ms "direction"
+            diode  D1 D2
+            motor  M1 12 V stall 10 A
+            rung   PS.+, F1, S1.com-open, D1, K1.A1-A2, PS.-
+            rung   S1.close, D2, K1.A1
+            rung   S1.close, K2.A1-A2, PS.-
+            rung   F1.2, K1.14-11, K2.12, K2.24
+            rung   PS.-, K1.12, K2.22, K2.14
+            rung   K2.11, M1, K2.21
+            """,
+        ),
+    ),
+)
+
+
+def find(facts: Facts) -> Iterator[Evidence]:
+    """For each motor and direction the pulse that takes the fewest relays, where neither rest beside it explains it."""
+    apart = poles_apart(facts)
+    for motor, does, does_apart in zip(facts.circuit.motors, facts.motors, apart.facts.motors, strict=True):
+        for way, usual, bad in (
+            ("forward", does.forward, does_apart.forward),
+            ("backward", does.reverse, does_apart.reverse),
+        ):
+            episodes = episodes_of(facts, usual)
+            unexplained = episodes.passed(~usual) - episodes.before(usual)
+            for travelling in islice(while_travelling(apart, bad - apart.facts.shorted, unexplained), 1):
+                yield Evidence(
+                    what=f"{motor.name} is driven {way} for a moment, though it was not before and is not after, "
+                    "with {state}",
+                    parts=(motor.name, *(facts.circuit.relays[relay].name for relay in travelling.relays)),
+                    places=(facts.circuit.parts[motor.name].place,),
+                    travelling=travelling,
+                    story=story_into(episodes, ~usual, travelling.states),
+                )
