@@ -27,7 +27,10 @@ def test_the_plan_in_the_readme_is_wrong_in_the_way_that_it_says() -> None:
     """Told to raise, the deck goes down, and never gets to the top."""
     plan = re.findall(r"^```\n(plan .*?)^```", README.read_text(encoding="utf-8"), re.S | re.M)[0]
     findings = run_checks(analyse(build_circuit(read_text("drawbridge.plan", plan))), all_checks())
-    assert [finding.check for finding in findings] == ["hunting-axis", "hunting-axis"]
+    assert [finding.what for finding in findings if finding.check == "hunting-axis"] == [
+        "No setting of the controls ever brings deck to top",
+        "deck turns back and forth by itself with PS on, S1 raise, K1 operated, K2 released, deck at bottom",
+    ]
 
 
 def test_the_examples_named_in_the_readme_exist() -> None:

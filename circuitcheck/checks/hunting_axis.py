@@ -31,7 +31,7 @@ CHECK = Check(
             axis   deck from bottom to top, 70 deg               #! hunting-axis hunting-axis
             limit  LS1 nc on deck at top
             limit  LS2 nc on deck at bottom
-            motor  M1 12 V stall 18 A drives deck toward top          #! plugging
+            motor  M1 12 V stall 18 A drives deck toward top          #! plugged-motor
             rung   PS.+, F1, S1.com
             rung   S1.raise, LS1.com-nc, K1.A1-A2, PS.-
             rung   S1.lower, LS2.com-nc, K1.A1

@@ -7,7 +7,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
-    name="plugging",
+    name="plugged-motor",
     severity="warning",
     finds="A motor that goes from one direction straight to the other, with no brake and no rest between.",
     proves="Between the two directions of every motor lies a brake or a rest.",
@@ -28,7 +28,7 @@ CHECK = Check(
             fuse   F1 10 A
             switch S1 dpdt positions open close
             switch S2 spst positions off on
-            motor  M1 12 V stall 8 A may coast                   #! plugging
+            motor  M1 12 V stall 8 A may coast                   #! plugged-motor
             rung   PS.+, F1, S2, ( S1.open1 | S1.close2 )
             rung   PS.-, ( S1.close1 | S1.open2 )
             rung   S1.com1, M1, S1.com2
