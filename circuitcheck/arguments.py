@@ -148,9 +148,10 @@ what it means that the behaviour is the same:
   the other can. It is decided over all states, none sampled. A relay that
   only one has isn't looked at, only what it does; a motor or lamp that only
   one has counts as standing still or dark in the other. A timing relay with
-  another delay is a difference. Not compared: what contacts touch while they
-  travel, volts and currents, other times. Parts are the same by their names,
-  else by their place in the wiring: renaming a part changes nothing.
+  another delay and a switch with another position are differences. Not
+  compared: what contacts touch while they travel, volts and currents, other
+  times. Parts are the same by their names, else by their place in the wiring:
+  renaming a part changes nothing.
 
 exit status:
   0  the behaviour is the same, whatever parts, wires or findings changed

@@ -61,7 +61,9 @@ class BothBoxes:
         asked = frozenset(digit for one in self.seen if one.name in names for digit in one.digits)
         space = self.facts[0].spaces.of(self._cone(asked))
         inside = frozenset(space.digits)
-        seen = tuple(one for one in self.seen if one.name in names or (one.kind != "supply" and one.digits <= inside))
+        seen = tuple(
+            one for one in self.seen if one.name in names or (one.kind in ("relay", "axis") and one.digits <= inside)
+        )
         axes = [pair for pair in self.axes if self.laid.old.axes[pair[0]].digit in inside]
         relays = [pair for pair, digits in zip(self.laid.relays, self._relays, strict=True) if digits[0] in inside]
         return game_of(*self.facts, space, seen, axes, relays), seen

@@ -58,7 +58,9 @@ def _top(meant: InRevision) -> Path:
     """The repository's uppermost folder, once it is sure that the revision is in it."""
     found = _git(meant, "rev-parse", "--show-toplevel")
     if found is None:
-        help = "REVISION:PATH asks git: go to a folder of the plan's repository, or name a file."
+        help = (
+            "REVISION:PATH asks git, which finds no repository, or may not read it: go to the plan's, or name a file."
+        )
         raise _refused(meant, "no git repository here", help)
     if _git(meant, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{meant.revision}^{{commit}}") is None:
         help = "`git log --oneline` lists the revisions; HEAD is the last one, HEAD~1 the one before."

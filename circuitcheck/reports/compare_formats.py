@@ -13,8 +13,8 @@ from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.compare_asking import Compared, Story, Told
 from circuitcheck.reports.compare_words import (
     COMPARED,
-    delay_sentences,
     legend,
+    other_sentences,
     part_sentence,
     story_lines,
     title,
@@ -33,7 +33,7 @@ def compare_markdown(compared: Compared) -> str:
     for told in compared.told:
         lines += [*_story_markdown(told.story), ""]
         lines += [*_rows_markdown(told), ""]
-    lines += [f"- {escaped(sentence)}" for sentence in delay_sentences(compared)]
+    lines += [f"{escaped(sentence)}\n" for sentence in other_sentences(compared)]
     lines += _findings_markdown("Findings that came", compared.came)
     lines += _findings_markdown("Findings that went", compared.went)
     lines += _folded("Parts", [part_sentence(change) for change in compared.parts])
@@ -88,6 +88,7 @@ def compare_json(compared: Compared) -> str:
         "unreached": list(comparison.unreached),
         "differences": [_difference(told) for told in compared.told],
         "delays": [delay._asdict() for delay in comparison.delays],
+        "positions": [position._asdict() for position in comparison.positions],
         "came": [_finding(finding) for finding in compared.came],
         "went": [_finding(finding) for finding in compared.went],
         "parts": [change._asdict() for change in compared.parts],

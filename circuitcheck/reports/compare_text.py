@@ -8,8 +8,8 @@ from circuitcheck.reports.compare_asking import Compared, Told
 from circuitcheck.reports.compare_rows import Row
 from circuitcheck.reports.compare_words import (
     COMPARED,
-    delay_sentences,
     legend,
+    other_sentences,
     part_sentence,
     row_words,
     story_lines,
@@ -27,7 +27,7 @@ def compare_lines(compared: Compared, width: int) -> list[Line]:
     lines = [*prose(title(compared), width, "name"), *prose(verdict(compared), width, style), EMPTY]
     for told in compared.told:
         lines += [*_told(told, width), EMPTY]
-    for sentence in delay_sentences(compared):
+    for sentence in other_sentences(compared):
         lines += [*prose(sentence, width, "warning"), EMPTY]
     lines += _findings("Findings that came", compared.came, width)
     lines += _findings("Findings that went", compared.went, width)
@@ -79,8 +79,12 @@ def _sentence(row: Row, width: int) -> list[Line]:
 def _findings(heading: str, findings: Iterable[Finding], width: int) -> list[Line]:
     lines: list[Line] = []
     for finding in findings:
-        place = f"  {where(finding.where[0])}" if finding.where else ""
-        lines.append((Span(f"  {finding.severity}", finding.severity), Span(f"  {finding.check}", "name"), Span(place)))
+        place = where(finding.where[0]) if finding.where else ""
+        named = (Span(f"  {finding.severity}", finding.severity), Span(f"  {finding.check}", "name"))
+        if sum(columns(span.text) for span in named) + 2 + columns(place) <= width:
+            lines.append((*named, Span(f"  {place}")))
+        else:
+            lines += [named, *labelled("", [place], width, margin=4)]
         lines += labelled("", f"{finding.what}.".split(), width, margin=4)
     return [line(heading, "name"), *lines, EMPTY] if lines else []
 

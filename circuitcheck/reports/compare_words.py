@@ -25,7 +25,8 @@ def verdict(compared: Compared) -> str:
     comparison = compared.comparison
     if not comparison.same:
         names = [name for told in compared.told for name in told.devices]
-        names += [one.relay for one in comparison.delays if one.relay not in names]
+        names += [one.control for one in comparison.positions] + [one.relay for one in comparison.delays]
+        names = list(dict.fromkeys(names))
         told = f"{listed(names, 'and')} {'does' if len(names) == 1 else 'do'} something else"
         return (
             f"The behaviour differs: {told}."
@@ -42,8 +43,10 @@ def verdict(compared: Compared) -> str:
     return "The behaviour is the same, whatever is done from power-up on."
 
 
-def delay_sentences(compared: Compared) -> Iterator[str]:
-    """What of timers' delays changed."""
+def other_sentences(compared: Compared) -> Iterator[str]:
+    """Differences that no combination shows: timers' delays, positions of switches."""
+    for position in compared.comparison.positions:
+        yield f"{position.control} has the position {position.word} only in {position.side}."
     for delay in compared.comparison.delays:
         before, after = (f"{seconds:g} s" if seconds else "not at all" for seconds in (delay.old, delay.new))
         yield f"{delay.relay} waited {before}, and now {after}."

@@ -90,6 +90,7 @@ def axis_start(circuit: Circuit, number: int) -> int:
 
 
 @given(plan_texts(most_states=64))
+@settings(max_examples=50)
 def test_a_plan_behaves_like_itself_under_other_names_and_in_another_order(text: str) -> None:
     """Neither names nor the order of statements change what a box does, in any combination."""
     old, new = circuit_of(text), circuit_of(renamed(text))
@@ -99,13 +100,14 @@ def test_a_plan_behaves_like_itself_under_other_names_and_in_another_order(text:
 
 
 @given(plan_texts(most_states=64))
+@settings(max_examples=50)
 def test_a_plan_behaves_like_itself_in_every_combination(text: str) -> None:
     """Nothing has to be played through to see it."""
     assert compared(circuit_of(text), circuit_of(text)).everywhere
 
 
 @given(changed_plans())
-@settings(max_examples=60)
+@settings(max_examples=50)
 def test_the_judge_agrees_whether_a_change_makes_a_difference(plans: tuple[str, str]) -> None:
     """Same or not, and in which combinations each device does what else."""
     old, new = map(circuit_of, plans)

@@ -12,6 +12,9 @@ from pathlib import Path
 
 from circuitcheck.checks.check import Check, Example
 from circuitcheck.examination import Examination, examine
+from circuitcheck.reports.compare_asking import Compared, compared
+from circuitcheck.reports.compare_formats import compare_json, compare_markdown
+from circuitcheck.reports.compare_text import compare_lines
 from circuitcheck.reports.explaining import page_lines
 from circuitcheck.reports.findings_json import findings_json
 from circuitcheck.reports.findings_text import findings_lines
@@ -59,6 +62,13 @@ rung   F1.2, K1.24
 rung   K1.21, M1, PS.-
 rung   K1.22, PS.-
 """
+UNSEALED = (
+    CURTAIN.replace("( PB1 | K1.11-14 )", "PB1")
+    .replace("K1", "KA")
+    .replace("motor  M1 12 V stall 5 A", "motor  M1 12 V stall 8 A\nlamp   L1 12 V 2 W")
+    + "rung   KA.24, L1, PS.-\n"
+)
+"""The curtain without its seal-in, with a lamp, its relay under another name."""
 
 
 CHECKS = tuple(
@@ -124,6 +134,20 @@ def asked() -> Table:
     return asked_table(FILE, (), (), ())
 
 
+def comparison(after: str) -> Compared:
+    """What the plan in FILE became, with the findings of CHECKS only."""
+    Path("changed.plan").write_text(after, encoding="utf-8")
+    found = compared(str(FILE), "changed.plan", ())
+    own = {check.name for check in CHECKS}
+    came, went = (tuple(one for one in findings if one.check in own) for findings in (found.came, found.went))
+    return found._replace(came=came, went=went)
+
+
+def compare(after: str, width: int) -> Callable[[], str]:
+    """The comparison of so many columns."""
+    return lambda: plain_text(compare_lines(comparison(after), width))
+
+
 REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "findings": (WRONG, findings(80)),
     "findings_wide": (WRONG, findings(140)),
@@ -136,6 +160,11 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "table_csv": (CURTAIN, lambda: table_csv(asked())),
     "table_markdown": (CURTAIN, lambda: table_markdown(asked())),
     "table_json": (CURTAIN, lambda: table_json(asked())),
+    "compare": (CURTAIN, compare(UNSEALED, 100)),
+    "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
+    "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),
+    "compare_markdown": (CURTAIN, lambda: compare_markdown(comparison(UNSEALED))),
+    "compare_json": (CURTAIN, lambda: compare_json(comparison(UNSEALED))),
     "page_of_a_check": ("", lambda: page(CHECKS[0], 80)),
     "page_of_a_check_narrow": ("", lambda: page(CHECKS[0], 40)),
 }

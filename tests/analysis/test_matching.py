@@ -1,0 +1,152 @@
+"""Which part of one plan is which part of another."""
+
+import pytest
+
+from circuitcheck.analysis.changed_parts import changed_parts, changed_wires
+from circuitcheck.analysis.comparing import Comparison, compare_behaviour
+from circuitcheck.analysis.matching import match_parts
+from tests.analysis.plans import circuit_of
+
+CURTAIN = """\
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spdt positions open close
+relay  K1 dpdt coil 12 V 160 ohm with diode
+relay  K2 dpdt coil 12 V 160 ohm with diode
+axis   curtain from left to right
+limit  LS1 nc on curtain at left
+limit  LS2 nc on curtain at right
+motor  M1 12 V stall 5 A drives curtain toward right
+rung   PS.+, F1, S1.com
+rung   S1.open, LS2.com-nc, K1.A1-A2, PS.-
+rung   S1.close, LS1.com-nc, K2.A1-A2, PS.-
+rung   F1.2, K1.14
+rung   F1.2, K2.14
+rung   K1.11, M1, K2.11
+rung   K1.12, PS.-
+rung   K2.12, PS.-
+"""
+
+
+def matched(after: str) -> dict[str, str]:
+    """The parts of the curtain that have another name in the changed plan."""
+    return {old: new for old, new in match_parts(circuit_of(CURTAIN), circuit_of(after)).items() if old != new}
+
+
+def compared(before: str, after: str) -> Comparison:
+    """The verdict on two plans."""
+    old, new = circuit_of(before), circuit_of(after)
+    return compare_behaviour(old, new, match_parts(old, new))
+
+
+def test_a_part_under_another_name_is_known_by_its_place_in_the_wiring() -> None:
+    """Two equal relays are told apart by what they are wired to."""
+    assert matched(CURTAIN.replace("K2", "KA").replace("K1", "K2")) == {"K1": "KA"}
+    assert matched(CURTAIN.replace("K2", "KB").replace("K1", "KA")) == {"K1": "KA", "K2": "KB"}
+
+
+def test_an_axis_under_another_name_is_known_by_its_limits_and_motors() -> None:
+    """An axis has no terminals."""
+    after = CURTAIN.replace("axis   curtain", "axis   drape").replace("on curtain", "on drape")
+    after = after.replace("drives curtain", "drives drape")
+    assert matched(after) == {"curtain": "drape"}
+    assert compared(CURTAIN, after).everywhere
+
+
+def test_a_part_is_known_though_one_of_its_wires_was_led_elsewhere() -> None:
+    """Most of its terminals lie where they lay."""
+    after = CURTAIN.replace("K2", "KA").replace("rung   KA.12, PS.-", "rung   KA.22, PS.-")
+    assert matched(after) == {"K2": "KA"}
+
+
+def test_another_part_in_another_place_is_no_rename() -> None:
+    """A lamp gone here and a lamp come there are two lamps."""
+    before = CURTAIN + "lamp L1 12 V 2 W\nrung S1.open, L1, PS.-\n"
+    after = CURTAIN + "lamp L2 12 V 2 W\nrung K1.24, L2, K2.24\n"
+    assert "L1" not in match_parts(circuit_of(before), circuit_of(after))
+
+
+def test_two_relays_that_exchange_their_names_do_something_else() -> None:
+    """Names come first: K1 is K1, wherever it was put."""
+    after = CURTAIN.replace("K2", "K0").replace("K1", "K2").replace("K0", "K1")
+    assert matched(after) == {}
+    assert {device.name for apart in compared(CURTAIN, after).apart for device in apart.devices} >= {"K1", "K2"}
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "kind", "details"),
+    [
+        ("coil 12 V 160 ohm", "coil 12 V 120 ohm", "relay", "coil 160 ohm → 120 ohm"),
+        ("fuse   F1 5 A", "fuse   F1 7.5 A", "fuse", "5 A → 7.5 A"),
+        ("at left", "at right", "limit", "pressed curtain past left, left → curtain right, past right"),
+        (
+            "curtain toward right",
+            "curtain toward left",
+            "motor",
+            "drives curtain up its places → curtain down its places",
+        ),
+        ("positions open close", "positions open close key", "switch", "form spdt → spdt key"),
+    ],
+)
+def test_what_changed_of_a_part_is_told_with_what_it_was(before: str, after: str, kind: str, details: str) -> None:
+    """Ratings, places, words: the old, then the new."""
+    old, new = circuit_of(CURTAIN), circuit_of(CURTAIN.replace(before, after, 1))
+    changes = changed_parts(old, new, match_parts(old, new))
+    assert [(change.kind, change.details) for change in changes] == [(kind, (details,))]
+
+
+def test_wires_that_join_the_same_terminals_another_way_change_nothing() -> None:
+    """From K1 to PS.- over K2 is as good as straight."""
+    old = circuit_of(CURTAIN)
+    new = circuit_of(CURTAIN.replace("rung   K1.12, PS.-", "rung   K1.12, K2.12"))
+    changes = changed_wires(old, new, match_parts(old, new))
+    assert [(change.old, change.new) for change in changes.wires] == [("K1.12 to PS.-", ""), ("", "K1.12 to K2.12")]
+    assert changes.same_joins
+
+
+def test_another_position_of_a_switch_is_a_difference_whatever_it_does() -> None:
+    """The other box can't be worked alike."""
+    positions = compared(CURTAIN, CURTAIN.replace("positions open close", "positions open off close")).positions
+    assert [tuple(one) for one in positions] == [("S1", "off", "new")]
+
+
+def test_positions_in_another_order_or_under_other_names_are_the_same() -> None:
+    """What a position does is what counts."""
+    assert compared(CURTAIN, CURTAIN.replace("open close", "close open")).everywhere
+    renamed = CURTAIN.replace("open close", "apart shut").replace("S1.open", "S1.apart").replace("S1.close", "S1.shut")
+    assert compared(CURTAIN, renamed).everywhere
+
+
+def test_a_place_on_an_axis_that_nothing_asks_for_changes_nothing() -> None:
+    """The zones of either are matched by their places."""
+    assert compared(CURTAIN, CURTAIN.replace("from left to right", "from left via middle to right")).everywhere
+
+
+def test_a_relay_more_that_nothing_shows_of_changes_nothing() -> None:
+    """It isn't looked at, only what it does."""
+    after = CURTAIN.replace("rung   F1.2, K1.14\n", "rung   F1.2, K3.11-12, K1.14\nrelay  K3 spdt coil 12 V 160 ohm\n")
+    comparison = compared(CURTAIN, after + "rung K3.A1, K3.A2\n")
+    assert comparison.same
+    assert not comparison.everywhere
+
+
+def test_an_interlock_that_no_operation_needs_is_told_as_out_of_reach() -> None:
+    """One switch never feeds both relays, so nobody sees the interlock but with a finger on an armature."""
+    after = CURTAIN.replace("rung   F1.2, K1.14\n", "rung   F1.2, K2.22-21, K1.14\n").replace("S1 spdt", "S1 spdt")
+    comparison = compared(CURTAIN, after)
+    assert comparison.same
+    assert comparison.unreached == ("M1",)
+
+
+def test_a_timer_with_another_delay_does_something_else() -> None:
+    """What is seen in the end is the same, but not when."""
+    before = "supply PS 12 V 1 A\nrelay K1 spdt on-delay 3 s coil 12 V 160 ohm\nlamp L1 12 V 2 W\nfuse F1 5 A\n"
+    before += "rung PS.+, F1, K1.A1-A2, PS.-\nrung F1.2, K1.15-18, L1, PS.-\n"
+    delays = compared(before, before.replace("3 s", "5 s")).delays
+    assert [tuple(one) for one in delays] == [("K1", 3.0, 5.0)]
+
+
+def test_a_motor_that_only_one_has_counts_as_standing_in_the_other() -> None:
+    """One that is never driven makes no difference."""
+    assert compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung PS.-, M2, PS.-\n").same
+    assert not compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung S1.open, M2, PS.-\n").same
