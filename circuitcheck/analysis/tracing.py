@@ -69,13 +69,13 @@ def trace_plot(facts: Facts, plot: Plot) -> Trace:
     return Trace(facts.circuit, plot.actions, tuple(walk.steps), walk.broken_off)
 
 
-def trace_changes(circuit: Circuit, shorted: States, beginning: State, changes: Iterable[Change]) -> Trace:
-    """The steps of a finding; `beginning` gives every digit, and those that no change names stand still."""
-    state = beginning
-    steps = [Taken(-1, None, state, state in shorted)]
-    for change in changes:
-        state = {**state, change.digit: change.end}
-        steps.append(Taken(-1, change._replace(state=state), state, state in shorted))
+def trace_moves(circuit: Circuit, shorted: States, beginning: State, moves: Iterable[Move]) -> Trace:
+    """The steps of a finding; `beginning` gives every digit, and those that no move names stand still."""
+    steps = [Taken(-1, None, beginning, beginning in shorted)]
+    for digit, end in moves:
+        before = steps[-1].state
+        state = {**before, digit: end}
+        steps.append(Taken(-1, Change(digit, before[digit], end, state), state, state in shorted))
     return Trace(circuit, (), tuple(steps), False)
 
 

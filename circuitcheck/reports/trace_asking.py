@@ -1,17 +1,20 @@
 """From what somebody asks of a trace, in words, to the trace."""
 
 from collections.abc import Sequence
+from itertools import takewhile
 from pathlib import Path
 from typing import NamedTuple
 
 from circuitcheck.analysis.at_work import AtWork, at_work
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.single_state import Story, first_reached, story_to
-from circuitcheck.analysis.tracing import Trace, trace_changes, trace_plot
-from circuitcheck.checks.check import Evidence
+from circuitcheck.analysis.single_state import Change, State
+from circuitcheck.analysis.tracing import Trace, trace_moves, trace_plot
+from circuitcheck.analysis.whereabouts import Move
 from circuitcheck.checks.findings import complete
+from circuitcheck.checks.narration import change_words, digit_words
 from circuitcheck.checks.registry import Registered, all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.stories import understand_story, usual_beginning
 from circuitcheck.circuit.wording import suggestion
 from circuitcheck.examination import exactly, read_input
@@ -63,25 +66,22 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
     if finding is None:
         raise Unanswerable(f"{check.check.name} finds something that has no steps: {findings[0].what}.")
     evidence = next(one for one in check.find(facts) if complete(facts, check.check, one) == finding)
-    within, story = evidence.within or facts, _story_of(evidence.within or facts, evidence)
-    trace = trace_changes(
-        within.circuit, within.shorted, usual_beginning(within.circuit) | story.beginning, story.changes
+    within = evidence.within or facts
+    beginning, changes = _read_back(within.circuit, finding.steps)
+    return told(within, trace_moves(within.circuit, within.shorted, beginning, changes))._replace(
+        title=f"{finding.what}."
     )
-    return told(within, trace)._replace(title=f"{finding.what}.")
 
 
-def _story_of(facts: Facts, evidence: Evidence) -> Story:
-    """How it comes about in operation; for a changeover up to where the contacts begin to travel."""
-    if evidence.story is not None:
-        return evidence.story
-    states = (
-        evidence.travelling.states if evidence.travelling else facts.possible(evidence.states or facts.spaces.all())
-    )
-    if evidence.lasting:
-        states = facts.reached_at_rest(states)
-    behaviour = facts.behaviour(states.space.digits)
-    reached = states.over(behaviour.space) & behaviour.reached
-    return story_to(behaviour, *first_reached(behaviour, reached))
+def _read_back(circuit: Circuit, steps: Sequence[str]) -> tuple[State, list[Move]]:
+    """The beginning and the moves that a finding's steps tell, up to where contacts are on their way."""
+    every = [(number, value) for number, digit in enumerate(circuit.digits) for value in range(digit.radix)]
+    settings = {digit_words(circuit, number, value): (number, value) for number, value in every}
+    told_moves = {change_words(circuit, Change(number, 0, value, {})): (number, value) for number, value in every}
+    begun = steps[0].removeprefix("begin with ").split(", ")
+    beginning = usual_beginning(circuit) | dict(settings[words] for words in begun if words in settings)
+    known = takewhile(lambda words: words in told_moves, steps[1:])
+    return beginning, [told_moves[words] for words in known]
 
 
 def told(facts: Facts, trace: Trace) -> Told:

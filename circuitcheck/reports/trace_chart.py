@@ -80,15 +80,17 @@ def _cut(text: str) -> str:
 
 
 def chart_text(chart: Chart, width: int) -> list[str]:
-    """The chart for a screen, in several parts one under the other where there are more steps than fit."""
+    """The chart for a screen, in equal parts one under the other where there are more steps than fit."""
     if not chart.lanes:
         return []
     labels = labels_of(chart)
     name_columns = max(columns(name) for name, _ in labels) + 2
     margin = name_columns + max(columns(word) for _, word in labels) + 2
     count = len(chart.lanes[0].filled)
-    each = max(min((width - margin) // count, 6), len(str(count)) + 2)
-    shown = max((width - margin) // each, 1)
+    least = len(str(count)) + 1
+    parts = -(-count // max((width - margin) // least, 1))
+    shown = -(-count // parts)
+    each = max(min((width - margin) // shown, 6), least)
     lines: list[str] = []
     for first in range(0, count, shown):
         steps = range(first, min(first + shown, count))
