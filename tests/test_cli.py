@@ -60,6 +60,13 @@ def ends(arguments: Sequence[str]) -> object:
         (["table", "right.plan"], 0),
         (["table", "slip.plan"], 2),
         (["table", "--motor", "M9", "right.plan"], 2),
+        (["trace", "right.plan", "--do", "press PB1"], 0),
+        (["trace", "error.plan", "--do", "S1 on"], 1),
+        (["trace", "error.plan", "--finding", "supply-short"], 0),
+        (["trace", "right.plan", "--finding", "supply-short"], 2),
+        (["trace", "right.plan", "--do", "L1 lit"], 2),
+        (["trace", "right.plan", "--story", "nothing.story"], 2),
+        (["trace", "slip.plan"], 2),
         (["explain"], 0),
         (["explain", "supply-short"], 0),
         (["explain", "supply-shirt"], 2),
@@ -82,6 +89,8 @@ def test_the_exit_status_tells_what_came_of_it(arguments: list[str], status: int
         ["check", "--format", "json", "--format", "text", "right.plan"],
         ["check", "--fail-on", "never", "right.plan"],
         ["table", "right.plan", "error.plan"],
+        ["trace", "right.plan", "--finding", "supply-short", "--do", "press PB1"],
+        ["trace", "right.plan", "--format", "csv"],
     ],
 )
 def test_a_wrong_call_ends_with_2(arguments: list[str]) -> None:
@@ -89,13 +98,30 @@ def test_a_wrong_call_ends_with_2(arguments: list[str]) -> None:
     assert ends(arguments) == 2
 
 
-@pytest.mark.parametrize("arguments", [["--help"], ["check", "--help"], ["table", "--help"], ["explain", "--help"]])
+@pytest.mark.parametrize("arguments", [["--help"], ["check", "--help"], ["table", "--help"], ["trace", "--help"], ["explain", "--help"]])
 def test_help_fits_a_screen_of_80_columns(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     """It says what the command does, with examples."""
     assert ends(arguments) == 0
     text = capsys.readouterr().out
     assert "examples:" in text
     assert [line for line in text.splitlines() if len(line) > 80] == []
+
+
+def test_an_impossible_action_is_told_with_its_place(capsys: pytest.CaptureFixture[str]) -> None:
+    """Like a slip in a plan, under the words of the call."""
+    main(["trace", "right.plan", "--do", "press PB1", "--do", "L1 lit"])
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err.startswith("--do:2:1: L1 is nothing that can be worked\n    2 | L1 lit\n")
+
+
+def test_a_trace_is_written_in_every_format_at_once(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Text on the screen, the drawing and the JSON in files."""
+    formats = ["--format", "text", "--format", "svg=a.svg", "--format", "json=a.json"]
+    assert main(["trace", "right.plan", "--do", "press PB1", *formats]) == 0
+    assert "L1 lit" in capsys.readouterr().out
+    assert (folder / "a.svg").read_text(encoding="utf-8").startswith("<?xml")
+    assert json.loads((folder / "a.json").read_text(encoding="utf-8"))["actions"] == ["press PB1"]
 
 
 def test_the_version_is_told(capsys: pytest.CaptureFixture[str]) -> None:

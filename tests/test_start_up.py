@@ -64,6 +64,7 @@ def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -
     """What one command or format needs, the others don't wait for."""
     modules = loaded(["check", "curtain.plan"], folder, "import lark")
     others = {"circuitcheck.analysis.table", "circuitcheck.reports.findings_json", "circuitcheck.reports.explaining"}
+    others |= {"circuitcheck.analysis.tracing", "circuitcheck.circuit.stories", "circuitcheck.reports.trace_asking"}
     assert modules & others == set()
 
 
