@@ -1,0 +1,86 @@
+"""Races and relays that never rest, against the judge, who walks every order from every start of random plans."""
+
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.settling import endless, races
+from circuitcheck.checks.registry import all_checks, run_checks
+from circuitcheck.circuit.model import Circuit
+from tests.analysis.plans import circuit_of
+from tests.judge.claims import by_relays
+from tests.judge.one_state import State
+from tests.judge.replaying import replay
+from tests.judge.steps import Judge
+
+CONTACTS = [(name, mark) for name in ("K1", "K2", "K3") for mark in ("13-14", "23-24", "31-32", "41-42")]
+
+
+@st.composite
+def relay_plans(draw: st.DrawFn) -> str:
+    """Two or three relays, each coil behind a button or two and random contacts of them all; a motor and a lamp."""
+    relays = ["K1", "K2", "K3"][: draw(st.integers(2, 3))]
+    own = [f"{name}.{mark}" for name, mark in CONTACTS if name in relays]
+    item = st.sampled_from(["PB1.13-14", "PB2.11-12", *own])
+    path = st.lists(item, min_size=1, max_size=3, unique=True).map(", ".join)
+    lines = ["supply PS 12 V 10 A", "button PB1 no", "button PB2 nc", "motor M1 12 V stall 10 A", "lamp L1 12 V 2 W"]
+    lines += [f"relay {name} no no nc nc coil 12 V 160 ohm" for name in relays]
+    for end in (*(f"{name}.A1-A2" for name in relays), "M1.+--", "L1.1-2"):
+        one, other = draw(path), draw(path)
+        lines.append(f"rung PS.+, ( {one} | {other} ), {end}, PS.-".replace("M1.+--", "M1"))
+    return "\n".join(lines)
+
+
+def starts_of(judge: Judge) -> set[State]:
+    """Power-up, and what one change leads to that is no relay's move."""
+    relays = {relay.digit for relay in judge.circuit.relays}
+    found = set(judge.beginnings())
+    for state in judge.reachable():
+        for there in judge.successors(state):
+            if any(state[digit] != there[digit] for digit in range(len(state)) if digit not in relays):
+                found.add(there)
+    return {state for state in found if judge.is_proper(state)}
+
+
+def kinds_of(judge: Judge) -> set[str]:
+    """Which of "short", "never", "several" some start leads to, in this order of precedence."""
+    kinds = set()
+    for start in starts_of(judge):
+        followed = by_relays(judge, start)
+        ends = [state for state in followed if judge.is_at_rest(state)]
+        if any(judge.judged(state).shorted for state in followed):
+            kinds.add("short")
+        elif any(judge.relays_moved(state) for state in ends):
+            kinds.add("never")
+        elif len(ends) > 1:
+            kinds.add("several")
+    return kinds
+
+
+def found_of(circuit: Circuit) -> set[str]:
+    """What the sets of states find."""
+    facts = analyse(circuit)
+    return ({"never"} if list(endless(facts)) else set()) | ({"several"} if list(races(facts)) else set())
+
+
+@settings(max_examples=40, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+@given(relay_plans())
+def test_there_is_a_race_or_an_endless_round_just_where_the_judge_walks_into_one(text: str) -> None:
+    """Told of relays by themselves, so what hides behind a short or a round elsewhere may be told all the same."""
+    circuit = circuit_of(text)
+    kinds = kinds_of(Judge(circuit))
+    found = found_of(circuit)
+    assert kinds - {"short"} <= found
+    if "short" not in kinds and ("never" not in kinds or "several" in kinds):
+        assert found == kinds
+
+
+@settings(max_examples=15, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+@given(relay_plans())
+def test_every_story_of_a_race_or_an_endless_round_is_walked_by_the_judge(text: str) -> None:
+    """From power-up to the change, then each order to the end that is told of it."""
+    circuit = circuit_of(text)
+    checks = tuple(one for one in all_checks() if one.check.name in ("order-dependent", "never-settles"))
+    findings = run_checks(analyse(circuit), checks)
+    assume(findings)
+    assert [replay(circuit, finding) for finding in findings] == [""] * len(findings)
