@@ -26,7 +26,7 @@ CHECK = Check(
             supply PS 12 V 10 A
             fuse   F1 7.5 A
             switch S1 spdt positions raise off lower
-            relay  K1 spdt coil 12 V 160 ohm with diode operate 8..12 ms release 2..4 ms "run"
+            relay  K1 spdt coil 12 V 160 ohm with resistor 680 ohm operate 8..12 ms release 2..4 ms "run"
             relay  K2 dpdt coil 12 V 160 ohm with diode operate 3..6 ms release 8..15 ms "direction"
             axis   deck from bottom to top, 70 deg               #! hunting-axis hunting-axis
             limit  LS1 nc on deck at top
@@ -49,7 +49,7 @@ CHECK = Check(
             supply PS 12 V 10 A
             fuse   F1 7.5 A
             switch S1 spdt positions raise off lower
-            relay  K1 spdt coil 12 V 160 ohm with diode operate 8..12 ms release 2..4 ms "run"
+            relay  K1 spdt coil 12 V 160 ohm with resistor 680 ohm operate 8..12 ms release 2..4 ms "run"
             relay  K2 dpdt coil 12 V 160 ohm with diode operate 3..6 ms release 8..15 ms "direction"
             diode  D1 D2
             axis   deck from bottom to top, 70 deg

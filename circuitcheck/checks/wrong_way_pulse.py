@@ -48,7 +48,7 @@ CHECK = Check(
             supply PS 12 V 10 A
             fuse   F1 5 A
             switch S1 spdt positions open off close
-            relay  K1 dpdt coil 12 V 160 ohm with diode operate 8..12 ms release 2..4 ms "run"
+            relay  K1 dpdt coil 12 V 160 ohm with resistor 680 ohm operate 8..12 ms release 2..4 ms "run"
             relay  K2 dpdt coil 12 V 160 ohm with diode operate 3..6 ms release 8..15 ms "direction"
             diode  D1 D2
             motor  M1 12 V stall 10 A
