@@ -4,7 +4,8 @@ Mostly a state in which no relay wants to move. But relays that break their own 
 group of states with no way out, through which they go round, and controls may move in any of them.
 
 Such groups are looked for only among the states from which no standstill can be reached. For each position v of the
-relays, at all settings of the other digits at once: v is in a group where everything that follows v leads back to v.
+relays, at all settings of the other digits at once: v is in a group where everything that follows v leads back to v,
+and that is the group. From a v that is in none one goes on to what follows it and doesn't lead back.
 """
 
 from collections.abc import Iterable
@@ -80,14 +81,17 @@ def _groups(space: Space, steps: list[Step], endless: int) -> int:
     if any(step.clock for step in steps):
         digits.add(space.digits[-1])
     within = [step._replace(allowed=step.allowed & endless) for step in steps]
-    found, left = 0, endless
+    found, left, deeper = 0, endless, 0
     while left:
-        here = at_position_of_lowest(space, left, digits, endless)
-        left &= ~here
-        lost = following(space, within, here) & ~leading_to(space, within, here)
+        here = at_position_of_lowest(space, deeper or left, digits, left)
+        after, before = following(space, within, here), leading_to(space, within, here)
+        lost = after & ~before
         for digit in digits:
             lost = space.anyhow(lost, digit)
-        found |= here & ~lost
+        found |= after & ~lost
+        # Whatever leads here is in the same group or in none, so it need not be asked for itself.
+        left &= ~before
+        deeper = after & left
     return found
 
 
