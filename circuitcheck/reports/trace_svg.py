@@ -19,6 +19,8 @@ MARGIN, LANE, STEP, LETTERS, LINE = 24, 20, 34, 13, 18
 SIGN = 0.6 * LETTERS
 """The width of one sign."""
 NARROWEST = 700
+MOST_STEPS = 24
+"""The width of the narrowest drawing; the steps side by side in the widest."""
 
 DRAWING = """\
 <?xml version="1.0" encoding="UTF-8"?>
@@ -35,9 +37,9 @@ DRAWING = """\
 def trace_svg(told: Told) -> str:
     """Title, chart, and the steps in words under it."""
     chart = chart_of(told)
-    count = len(told.trace.steps)
+    parts = list(_parts(len(told.trace.steps)))
     left = MARGIN + round(_label_width(chart)) + 12
-    width = max(left + count * STEP + MARGIN, NARROWEST)
+    width = max(left + len(parts[0]) * STEP + MARGIN, NARROWEST)
     signs = int((width - 2 * MARGIN) / SIGN)
     body: list[str] = []
     top = MARGIN
@@ -45,8 +47,8 @@ def trace_svg(told: Told) -> str:
         top += LINE
         body.append(_text(MARGIN, top, row, bold=True))
     top += LINE
-    if chart.lanes:
-        body += _chart(chart, left, top, count)
+    for part in parts if chart.lanes else ():
+        body += _chart(chart, left, top, part)
         top += LINE + len(chart.lanes) * LANE + LINE
     for row in _words(told, chart, signs):
         top += LINE
@@ -56,20 +58,27 @@ def trace_svg(told: Told) -> str:
     )
 
 
+def _parts(count: int) -> Iterator[range]:
+    """So many steps as few equal parts, each narrow enough to be read when it is printed across a page."""
+    shown = -(-count // -(-count // MOST_STEPS))
+    for first in range(0, count, shown):
+        yield range(first, min(first + shown, count))
+
+
 def _label_width(chart: Chart) -> float:
     labels = labels_of(chart)
     names, words = [columns(name) for name, _ in labels], [columns(word) for _, word in labels]
     return (max(names, default=0) + 2 + max(words, default=0)) * SIGN
 
 
-def _chart(chart: Chart, left: int, top: int, count: int) -> Iterator[str]:
+def _chart(chart: Chart, left: int, top: int, steps: range) -> Iterator[str]:
     labels = labels_of(chart)
     word_left = MARGIN + (max(columns(name) for name, _ in labels) + 2) * SIGN
-    right, bottom = left + count * STEP, top + LINE + len(labels) * LANE
-    for step in range(count):
-        middle = left + step * STEP + STEP / 2 - len(str(step)) * SIGN / 2
+    right, bottom = left + len(steps) * STEP, top + LINE + len(labels) * LANE
+    for place, step in enumerate(steps):
+        middle = left + place * STEP + STEP / 2 - len(str(step)) * SIGN / 2
         yield _text(middle, top + LETTERS, str(step))
-        yield _line(left + step * STEP, top + LINE, left + step * STEP, bottom, "#bbb")
+        yield _line(left + place * STEP, top + LINE, left + place * STEP, bottom, "#bbb")
     yield _line(right, top + LINE, right, bottom, "#bbb")
     for number, (lane, (name, word)) in enumerate(zip(chart.lanes, labels, strict=True)):
         above = top + LINE + number * LANE
@@ -78,7 +87,7 @@ def _chart(chart: Chart, left: int, top: int, count: int) -> Iterator[str]:
             yield _text(MARGIN, above + LANE - 6, name, bold=True)
         yield _text(word_left, above + LANE - 6, word)
         yield _line(left, above + LANE - 4, right, above + LANE - 4, "#888")
-        for first, length in _stretches(lane.filled):
+        for first, length in _stretches(lane.filled[steps.start : steps.stop]):
             yield (
                 f'<rect x="{left + first * STEP}" y="{above + 4}" width="{length * STEP}" height="{LANE - 8}" '
                 'fill="#333"/>'
@@ -109,7 +118,9 @@ def _words(told: Told, chart: Chart, signs: int) -> Iterator[str]:
             yield f"{head}{row}"
             head = " " * len(head)
     yield ""
-    yield from wrapped(f"{left_out_words(told)} {CAUTION}".split(), " ", signs)
+    for text in filter(None, (left_out_words(told), CAUTION)):
+        yield from wrapped(printable(text).split(), " ", signs)
+        yield ""
 
 
 def _text(x: float, y: float, text: str, *, bold: bool = False) -> str:
