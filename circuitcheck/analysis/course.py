@@ -115,11 +115,14 @@ def _happening(steps: Iterable[Step]) -> tuple[Step, ...]:
 
 
 def _search(steps: Steps, beginning: int) -> Iterator[int]:
+    happening = steps.all
     reached, frontier = beginning, beginning
     while frontier:
         yield frontier
         found = 0
-        for step in steps.all:
-            found |= stepped(steps.space, frontier, step)
+        for step in happening:
+            # Most steps lead nowhere from most rounds; a union with nothing would copy the set.
+            if after := stepped(steps.space, frontier, step):
+                found |= after
         frontier = found & ~reached
         reached |= found
