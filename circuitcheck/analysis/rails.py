@@ -115,14 +115,46 @@ def _close(
             states = (so_far.states & joined).tight()
             if states:
                 yield Short(tuple(sorted(so_far.supplies)), (*so_far.stretches, (at, goal)), states)
-    nets = conduction.network.nets
-    for number, supply in enumerate(circuit.supplies):
-        if number <= so_far.supplies[0] or number in so_far.supplies:
-            continue
-        plus, minus = nets[supply.plus], nets[supply.minus]
-        for enter, leave, gain in ((minus, plus, supply.volts), (plus, minus, -supply.volts)):
+    for number, enter, leave, gain in _ends(circuit, conduction):
+        if number > so_far.supplies[0] and number not in so_far.supplies:
             live = so_far.states & supply_on(circuit, conduction, number)
             for joined in conduction.joins(at, enter):
                 if live & joined:
                     longer = Short((*so_far.supplies, number), (*so_far.stretches, (at, enter)), live & joined)
                     yield from _close(circuit, conduction, leave, goal, longer, volts + gain)
+        if number not in so_far.supplies and not _touches(so_far, enter, leave):
+            yield from _close_past(circuit, conduction, at, goal, so_far, volts, (number, enter, leave))
+
+
+def _close_past(
+    circuit: Circuit,
+    conduction: Conduction,
+    at: Net,
+    goal: Net,
+    so_far: Short,
+    volts: float,
+    past: tuple[int, Net, Net],
+) -> Iterator[Short]:
+    """Ways on over what joins the two rails of a supply that is off: then they are no more than two nets."""
+    number, enter, leave = past
+    off = so_far.states - supply_on(circuit, conduction, number)
+    for across in conduction.joins_directly(enter, leave):
+        for joined in conduction.joins(at, enter):
+            states = off & across & joined
+            if states:
+                stretches = (*so_far.stretches, (at, enter), (enter, leave))
+                longer = so_far._replace(stretches=stretches, states=states)
+                yield from _close(circuit, conduction, leave, goal, longer, volts)
+
+
+def _touches(so_far: Short, enter: Net, leave: Net) -> bool:
+    return (enter, leave) in so_far.stretches or (leave, enter) in so_far.stretches
+
+
+def _ends(circuit: Circuit, conduction: Conduction) -> Iterator[tuple[int, Net, Net, float]]:
+    """Each supply both ways: where current enters and leaves it, and the volts that it gains."""
+    nets = conduction.network.nets
+    for number, supply in enumerate(circuit.supplies):
+        plus, minus = nets[supply.plus], nets[supply.minus]
+        yield number, minus, plus, supply.volts
+        yield number, plus, minus, -supply.volts

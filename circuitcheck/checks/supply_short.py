@@ -114,7 +114,7 @@ def _evidence(facts: Facts, short: Short, when: str) -> Evidence:
     if len(supplies) == 1:
         what = f"{supplies[0].plus} and {supplies[0].minus} are joined with no load between them"
     else:
-        what = f"{' and '.join(names)} feed into each other with no load between them"
+        what = f"{' and '.join(names)} are joined in one loop with no load in it"
     return Evidence(
         what=f"{what} {when}",
         parts=names,

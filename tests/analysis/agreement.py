@@ -1,7 +1,7 @@
 """Where the sets of states and the judge of single states say different things of a circuit.
 
-Left out are states in which conductors join + and − of a supply that is off while another is on: the sets count no way
-over both rails of one supply. Switched on, such a supply is shorted, which both see.
+In states in which conductors join + and − of a supply that is off while another is on only shorts are compared: the sets
+count no other way over both rails of one supply. Switched on, such a supply is shorted, which both see.
 """
 
 from collections.abc import Iterator
@@ -20,6 +20,8 @@ def disagreements(circuit: Circuit) -> Iterator[str]:
     for state in judge.every_state():
         if bridges_a_supply_that_is_off(circuit, state, view(circuit, state)):
             comparable = False
+            if (dict(enumerate(state)) in facts.shorted) != judge.judged(state).shorted:
+                yield f"{state}: shorted: {judge.judged(state).shorted}, says the judge"
             continue
         words = [f"{digit.name} {digit.value_name(value)}" for digit, value in zip(circuit.digits, state, strict=True)]
         for found in (*conduction_differs(facts, state), *devices_differ(facts, judge, state)):
