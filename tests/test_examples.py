@@ -95,8 +95,8 @@ def deck_moves_when_raised_from_the_middle(path: Path) -> set[tuple[str, str]]:
     numbers = {digit.name: number for number, digit in enumerate(digits)}
     deck = numbers["deck"]
     behaviour = facts.behaviour({deck})
-    told = behaviour.rounds[0]
-    for name, value in (("PS", "on"), ("ES1", "released"), ("S1", "raise"), ("deck", "between bottom and top")):
+    told = behaviour.reached & behaviour.rest
+    for name, value in (("PS", "on"), ("K3", "operated"), ("S1", "raise"), ("deck", "between bottom and top")):
         told &= behaviour.space.where(numbers[name], (digits[numbers[name]].values.index(value),))
     assert told
     by_itself = [step for step in behaviour.steps if digits[step.digit].kind in ("relay", "axis")]

@@ -39,8 +39,8 @@ def test_a_story_is_walked_to_its_end(story: Path, capsys: pytest.CaptureFixture
     assert "step" in capsys.readouterr().out
 
 
-def test_the_deck_is_braked_by_a_power_failure_on_its_way_and_goes_on_when_power_returns() -> None:
-    """It stops between its ends, once the relays have let go, and then gets to the bottom."""
+def test_the_deck_is_braked_by_a_power_failure_on_its_way_until_somebody_presses_start() -> None:
+    """It stops between its ends, once the relays have let go, stays there, and then gets to the bottom."""
     trace = told("drawbridge_raise_and_fail")
     steps = steps_of(trace)
     assert "deck moves to top" in steps

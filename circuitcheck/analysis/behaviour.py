@@ -55,9 +55,10 @@ def behave(
     times: dict[int, MoveTimes],
     motors: list[tuple[int, MotorStates]],
     shorted: States,
+    beginning: int | None = None,
 ) -> Behaviour:
     """The behaviour of a space's digits. `moves`: of its relays; `times`: of those relays that have any; `motors`: by
-    number, those that drive its axes."""
+    number, those that drive its axes. beginning: where it begins (bits over the space), None for power-up."""
     stopped = shorted.over(space)
     alive = space.full ^ stopped
     proper = space.full
@@ -67,7 +68,7 @@ def behave(
     at_rest = [*timed, *_hand_steps(circuit, space, alive, False), *_axes_steps(circuit, space, motors)]
     at_rest = [step._replace(allowed=step.allowed & alive & proper) for step in at_rest]
     anytime = list(_hand_steps(circuit, space, alive, True))
-    beginning = _beginning(circuit, space)
+    beginning = _beginning(circuit, space) if beginning is None else beginning
     steps = steps_in_time(space, quick, ranges, anytime, at_rest, beginning, stopped)
     settled = alive
     for step in quick + timed:

@@ -86,6 +86,13 @@ class Facts:
             self._behaviours[cone] = self._behave(cone)
         return self._behaviours[cone]
 
+    def stuck(self, relay: int, value: int, digits: Iterable[int]) -> Behaviour:
+        """How these digits behave once a relay (by number) that has come to `value` in operation never leaves it."""
+        digit = self.circuit.relays[relay].digit
+        sound = self.behaviour((*digits, digit))
+        beginning = sound.reached & sound.space.where(digit, (value,))
+        return self._behave(frozenset(sound.space.digits), frozenset({digit}), beginning)
+
     def reached(self, states: States) -> States:
         """Those of the states that operation gets to from power-up, on the way between two rests included."""
         behaviour = self.behaviour(states.space.digits)
@@ -110,14 +117,16 @@ class Facts:
         solved = volts_where_open(self.circuit, self.conduction, number, feeding.open) if feeding.open else ()
         return tuple(sorted(feeding.fed + solved, key=lambda fed: -fed.volts))
 
-    def _behave(self, cone: frozenset[int]) -> Behaviour:
-        relays = [self._relay_of[digit] for digit in sorted(cone) if digit in self._relay_of]
+    def _behave(
+        self, cone: frozenset[int], held: frozenset[int] = frozenset(), beginning: int | None = None
+    ) -> Behaviour:
+        relays = [self._relay_of[digit] for digit in sorted(cone - held) if digit in self._relay_of]
         moves = [move for relay in relays for move in self.moves[relay]]
         motors = [number for digit in sorted(cone) for number in self._motors_of.get(digit, ())]
         shorted = (short.states for short in self.shorts if digits_of(short.states) <= cone)
         space = self.spaces.of(cone)
         driven = [(number, self.motors[number]) for number in motors]
-        return behave(self.circuit, space, moves, self.times, driven, union(shorted, self.spaces.none()))
+        return behave(self.circuit, space, moves, self.times, driven, union(shorted, self.spaces.none()), beginning)
 
     def _depends_on(self, digit: int) -> frozenset[int]:
         """The digits that have a say in this digit's next step."""

@@ -2,10 +2,13 @@
 
 from circuitcheck.analysis.devices import LampStates, MotorStates
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.sequels import Starts, starts_after
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.travel import driven
 from circuitcheck.circuit.model import Axis
-from circuitcheck.plan.syntax import Claim, Combined, Condition
+from circuitcheck.plan.syntax import Claim, Combined, Condition, Promise
+
+ON = 1
 
 
 def condition_states(facts: Facts, condition: Condition) -> States:
@@ -24,6 +27,31 @@ def condition_states(facts: Facts, condition: Condition) -> States:
     return _stands(facts, condition)
 
 
+def restart_of(facts: Facts, promise: Promise) -> Starts | None:
+    """How the motor of `never M1 starts when power returns` starts all the same."""
+    motor, supply = (claim.subject.text for claim in (promise.condition, promise.when) if isinstance(claim, Claim))
+    digits = {one.name: one.digit for one in facts.circuit.supplies}
+    returning = frozenset({digits[supply]} if supply in digits else digits.values())
+    number = next(number for number, one in enumerate(facts.circuit.motors) if one.name == motor)
+    return starts_after(facts, number, returning, ON)
+
+
+def promised_never_to_restart(facts: Facts) -> frozenset[str]:
+    """The names of the motors that the plan promises never to start when power returns, whichever supply it is."""
+    one_supply = len(facts.circuit.supplies) == 1
+    return frozenset(
+        promise.condition.subject.text
+        for promise in facts.circuit.promises
+        if isinstance(promise.condition, Claim) and isinstance(promise.when, Claim) and is_of_restart(promise)
+        if one_supply or promise.when.subject.text not in facts.circuit.parts
+    )
+
+
+def is_of_restart(promise: Promise) -> bool:
+    """Is it `never M1 starts when power returns`?"""
+    return isinstance(promise.condition, Claim) and promise.condition.verb == "starts"
+
+
 def _stands(facts: Facts, claim: Claim) -> States:
     axis = next(one for one in facts.circuit.axes if one.name == claim.subject.text)
     zones = facts.circuit.digits[axis.digit].values
@@ -39,7 +67,7 @@ def _stands(facts: Facts, claim: Claim) -> States:
 
 
 def _past(axis: Axis, zones: tuple[str, ...], place: str) -> range:
-    """The zones beyond a place: toward the axis' beginning from its first place, else toward its end."""
+    """The zones beyond a place: toward the axis' beginning from its first place, from all others toward its end."""
     if axis.turning:
         return range(0)
     return range(zones.index(place)) if place == axis.places[0] else range(zones.index(place) + 1, len(zones))

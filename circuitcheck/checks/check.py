@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.changeover import Travelling
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.sequels import Sequel
 from circuitcheck.analysis.settling import Unsettled
 from circuitcheck.analysis.single_state import Story
 from circuitcheck.analysis.states import States
@@ -37,6 +38,7 @@ class Evidence(NamedTuple):
     story: how it comes about, where the check knows it; else a shortest one to `states`.
     within: the facts of the changed circuit in which it is so, where a check supposes a change (a broken wire).
     travelling: where it is so only during a changeover; it brings its own states.
+    sequel: where it is so only in what follows of an event; the steps then lead through that event.
     """
 
     what: str
@@ -54,6 +56,7 @@ class Evidence(NamedTuple):
     within: Facts | None = None
     unsettled: Unsettled | None = None
     travelling: Travelling | None = None
+    sequel: Sequel | None = None
 
 
 class Check(NamedTuple):

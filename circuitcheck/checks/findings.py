@@ -7,6 +7,7 @@ that matter.
 from circuitcheck.analysis.changeover import Travelling, place_poles
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.orders import first_start
+from circuitcheck.analysis.sequels import Sequel, story_of
 from circuitcheck.analysis.settling import Unsettled
 from circuitcheck.analysis.single_state import State, Story, contacts_on, current_path, first_reached, story_to
 from circuitcheck.analysis.states import States
@@ -44,6 +45,8 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
         finding = _as_told(facts, evidence.story, finding)
     if evidence.states is None:
         return finding
+    if evidence.sequel is not None:
+        return _after_event(facts, evidence.states, evidence.sequel, finding)
     return _with_states(evidence.within or facts, evidence, evidence.states, finding)
 
 
@@ -122,6 +125,23 @@ def _unsettled(facts: Facts, found: Unsettled, finding: Finding) -> Finding:
         orders=told_orders(facts.circuit, found, start),
         seen=(found.over(found.starts) & behaviour.proper).bit_count(),
         of=(behaviour.reached & behaviour.proper).bit_count(),
+    )
+
+
+def _after_event(facts: Facts, states: States, sequel: Sequel, finding: Finding) -> Finding:
+    """The story leads to the event, and from it on to the state. What is so is given by the states themselves."""
+    after = sequel.behaviour
+    bits = states.over(after.space)
+    before, afterwards = story_of(facts.behaviour(after.space.digits), after, bits)
+    last = afterwards.changes[-1].state if afterwards.changes else afterwards.beginning
+    incident = (sequel.incident,) if sequel.incident else ()
+    shown = smallest_example(facts, states, last)
+    return finding._replace(
+        what=finding.what.replace("{state}", state_words(facts.circuit, shown)),
+        example=example_words(facts.circuit, shown),
+        steps=(*story_words(facts.circuit, before), *incident, *story_words(facts.circuit, afterwards)[1:]),
+        seen=bits.bit_count(),
+        of=(after.reached & after.proper).bit_count(),
     )
 
 

@@ -28,7 +28,7 @@ def condition_words(condition: Condition) -> str:
     """A condition as the plan words it, with brackets where and and or meet."""
     if isinstance(condition, Claim):
         verb = "" if condition.verb == "is" else f"{condition.verb} "
-        return f"{condition.subject.text} {verb}{condition.value.text}"
+        return f"{condition.subject.text} {verb}{condition.value.text}".rstrip()
     inner = [
         f"({condition_words(one)})" if isinstance(one, Combined) and one.operator != "not" else condition_words(one)
         for one in condition.operands

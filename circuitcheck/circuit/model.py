@@ -37,12 +37,14 @@ class Digit(NamedTuple):
     values: the positions it can rest in, numbered from 0. A supply's are off, on; a relay's released, operated
         (and spent for a one-shot); an axis' are its zones in order, for a linear axis one past each end as well.
     moments: passed only on the way between positions; numbered after the values.
+    springs_to: the value that it goes back to when a hand lets go; None where it stays.
     """
 
     name: str
     kind: str
     values: tuple[str, ...]
     moments: tuple[Moment, ...] = ()
+    springs_to: int | None = None
 
     @property
     def radix(self) -> int:

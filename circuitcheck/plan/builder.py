@@ -80,7 +80,7 @@ class Builder:
 
     NAME = TERMINAL = PASSAGE = COLOUR = VALUE = KIND = word
     WITH = ON = DRIVES = MAY = COAST = CASE = BRUSH = BUILT_IN = POSITIONS = word
-    EXPECT = NEVER = NOT = AT = PAST = STOPS = OPEN = CLOSE = word
+    EXPECT = NEVER = ALWAYS = AFTER = SETTLING = STARTS = RETURNS = NOT = AT = PAST = STOPS = OPEN = CLOSE = word
 
     def TEXT(self, token: "Token") -> Word:
         return Word(token[1:-1], self.place_of(token))
@@ -202,3 +202,13 @@ class Builder:
         keyword, condition, when = found
         conditions: tuple[Condition, Condition | None] = (condition, when)
         return Promise(keyword.text, *conditions, self.statement)
+
+    def response(self, found: list[Any]) -> Promise:
+        keyword, when, within, condition = found
+        return Promise(keyword.text, condition, when, self.statement, within if isinstance(within, Quantity) else None)
+
+    def restart(self, found: list[Any]) -> Promise:
+        keyword, motor, starts, supply, returns = found
+        start = Claim(motor, "starts", starts._replace(text=""), between(motor.place, starts.place))
+        cause = Claim(supply, "returns", returns._replace(text=""), between(supply.place, returns.place))
+        return Promise(keyword.text, start, cause, self.statement)

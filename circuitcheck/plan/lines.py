@@ -4,14 +4,14 @@ import re
 from typing import NamedTuple
 
 from circuitcheck.plan.source import Place, Problem, Source
-from circuitcheck.plan.words import EXAMPLES
+from circuitcheck.plan.words import EXAMPLES, PROMISES
 
 DEEPEST_BRACKETS = 50
 _GOES_ON = (",", "|", "(", ":")
 _MARKS = re.compile(r'"[^"]*"|#.*|[()"]')
 _BEGINNING = re.compile(r'(\s*)([a-z]+)(?:[ \t]+["\w]|\s*$)')
 _GO_ON = "Go on in the next line, or take it away."
-_NAMES_LEAD_LINES = ("fit", "expect", "never")
+_NAMES_LEAD_LINES = ("fit", *PROMISES)
 
 
 class Statement(NamedTuple):

@@ -125,7 +125,10 @@ class Fit(NamedTuple):
 
 
 class Claim(NamedTuple):
-    """`M1 braked`, `deck at top`, `PS off`, `deck stops at top`: `verb` is "is", "at", "past" or "stops at"."""
+    """`M1 braked`, `deck at top`, `PS off`, `deck stops at top`: `verb` is "is", "at", "past" or "stops at".
+
+    In `M1 starts` and `power returns` the verb says all, and `value` is empty.
+    """
 
     subject: Word
     verb: str
@@ -142,12 +145,16 @@ class Combined(NamedTuple):
 
 
 class Promise(NamedTuple):
-    """`expect CONDITION [when CONDITION]` or `never CONDITION [when CONDITION]`."""
+    """`expect CONDITION [when CONDITION]`, the same with `never` or `always`, `never M1 starts when power returns`.
+
+    `after CONDITION within 1 s CONDITION` has what comes first as `when`; `within` is None where it says `settling`.
+    """
 
     keyword: str
     condition: "Condition"
     when: "Condition | None"
     place: Place
+    within: Quantity | None = None
 
 
 Condition = Claim | Combined

@@ -1,6 +1,9 @@
 """The words that statements begin with, each with a statement as it is written."""
 
-_NO_PARTS = ("plan", "use", "type", "axis", "wire", "rung", "module", "port", "end", "fit", "expect", "never")
+PROMISES = ("expect", "never", "always", "after")
+"""The words that a promise begins with."""
+
+_NO_PARTS = ("plan", "use", "type", "axis", "wire", "rung", "module", "port", "end", "fit", *PROMISES)
 
 EXAMPLES = {
     "plan": 'plan Drawbridge "Raises and lowers the deck"',
@@ -34,6 +37,8 @@ EXAMPLES = {
     "fit": "fit R1 Reverser : plus F1.2, minus PS.-",
     "expect": "expect M1 braked when PS off",
     "never": "never M1 driven when ES1 pressed",
+    "always": "always L1 lit when M1 driven",
+    "after": "after ES1 pressed within 1 s M1 stopped",
 }
 
 KINDS = tuple(word for word in EXAMPLES if word not in _NO_PARTS)
@@ -45,5 +50,5 @@ _WITH_AN = "aeio"
 
 def named(word: str) -> str:
     """A statement by its first word: "a relay", "an axis", "a promise"."""
-    noun = {"expect": "promise", "never": "promise", "plan": "title"}.get(word, word)
+    noun = "promise" if word in PROMISES else "title" if word == "plan" else word
     return f"{'an' if noun[0] in _WITH_AN else 'a'} {noun}"

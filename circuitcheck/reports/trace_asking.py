@@ -1,7 +1,6 @@
 """From what somebody asks of a trace, in words, to the trace."""
 
 from collections.abc import Sequence
-from itertools import takewhile
 from pathlib import Path
 from typing import NamedTuple
 
@@ -74,14 +73,13 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
 
 
 def _read_back(circuit: Circuit, steps: Sequence[str]) -> tuple[State, list[Move]]:
-    """The beginning and the moves that a finding's steps tell, up to where contacts are on their way."""
+    """The beginning and the moves that a finding's steps tell; contacts on their way or a relay that sticks are none."""
     every = [(number, value) for number, digit in enumerate(circuit.digits) for value in range(digit.radix)]
     settings = {digit_words(circuit, number, value): (number, value) for number, value in every}
     told_moves = {change_words(circuit, Change(number, 0, value, {})): (number, value) for number, value in every}
     begun = steps[0].removeprefix("begin with ").split(", ")
     beginning = usual_beginning(circuit) | dict(settings[words] for words in begun if words in settings)
-    known = takewhile(lambda words: words in told_moves, steps[1:])
-    return beginning, [told_moves[words] for words in known]
+    return beginning, [told_moves[words] for words in steps[1:] if words in told_moves]
 
 
 def told(facts: Facts, trace: Trace) -> Told:

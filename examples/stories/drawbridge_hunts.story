@@ -3,4 +3,6 @@
 
 begin S1 raise, deck between bottom and top, PS off
 PS on
+START pressed
+START released
 run

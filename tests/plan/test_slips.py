@@ -54,7 +54,8 @@ SLIPS = [
     ("type t relais", "       ^^^^^^", "`relais` where a kind of part is expected", "Nearest: relay."),
     ("use parts.plan", "    ^^^^^^^^^^", "`parts.plan` where a text in quotes is expected", "Written like: use"),
     ('plan "Bridge"', "     ^^^^^^^^", '`"Bridge"` where a name is expected', "Written like: plan Drawbridge"),
-    ("expect M1 braked if PS off", "                 ^^", "`if` where the end of the line, `and`, `or` or `when`",
+    ("expect M1 braked if PS off", "                 ^^",
+     "`if` where the end of the line, `and`, `or`, `when` or `while`",
      "Written like: expect M1 braked when PS off"),
 ]  # fmt: skip
 

@@ -29,7 +29,8 @@ def read_button(part: Described) -> Pieces:
     conductors = contact_conductors(
         part, poles, part.digit, frozenset({RELEASED}) | between, frozenset({PRESSED}) | between
     )
-    digit = Digit(part.name, "control", ("released", "pressed"), moments)
+    stays = part.given.has("latching") or (part.kind == "estop" and not part.given.has("momentary"))
+    digit = Digit(part.name, "control", ("released", "pressed"), moments, None if stays else RELEASED)
     return Pieces(part.info(all_marks(poles), spare_marks(poles)), digits=(digit,), conductors=conductors)
 
 

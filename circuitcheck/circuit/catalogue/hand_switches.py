@@ -17,7 +17,8 @@ Throws = frozenset[str]
 
 
 def read_switch(part: Described) -> Pieces:
-    """One digit that moves all poles together."""
+    """One digit that moves all poles together. A momentary one springs back to `off`; with no such position the plan
+    doesn't say to where, and it counts as one that stays."""
     positions = _positions(part)
     pole_suffixes = _pole_suffixes(part, positions)
     joined = tuple(frozenset({name} - {"off"}) for name in positions)
@@ -33,7 +34,8 @@ def read_switch(part: Described) -> Pieces:
         for suffix in pole_suffixes
         for throw in throws
     )  # fmt: skip
-    digit = Digit(part.name, "control", positions, moments)
+    springs = part.given.has("momentary") and "off" in positions
+    digit = Digit(part.name, "control", positions, moments, positions.index("off") if springs else None)
     return Pieces(part.info(marks, spare), digits=(digit,), conductors=conductors)
 
 
