@@ -73,7 +73,7 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
 
 
 def _read_back(circuit: Circuit, steps: Sequence[str]) -> tuple[State, list[Move]]:
-    """The beginning and the moves that a finding's steps tell; contacts on their way or a relay that sticks are none."""
+    """The beginning and the moves that a finding tells; contacts on their way or a relay that sticks are none."""
     every = [(number, value) for number, digit in enumerate(circuit.digits) for value in range(digit.radix)]
     settings = {digit_words(circuit, number, value): (number, value) for number, value in every}
     told_moves = {change_words(circuit, Change(number, 0, value, {})): (number, value) for number, value in every}
