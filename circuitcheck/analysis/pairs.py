@@ -27,7 +27,7 @@ def game_of(
     proper = space.full
     for digit in space.digits:
         proper &= space.where(digit, range(len(digits[digit].values)))
-    sides = _side(old, space, proper), _side(new, space, proper)
+    sides = _side(old, new, space, proper), _side(new, old, space, proper)
     alive = space.full & ~sides[0].shorted & ~sides[1].shorted
     calm = alive & proper & sides[0].ends & sides[1].ends
     moves = [move for digit in space.digits for move in _control_moves(space, digit, digits[digit], calm, alive)]
@@ -48,21 +48,22 @@ def seen_alike(space: Space, sides: tuple[Side, Side], seen: Seen) -> int:
     return both
 
 
-def _side(facts: Facts, space: Space, proper: int) -> Side:
+def _side(facts: Facts, other: Facts, space: Space, proper: int) -> Side:
     within = frozenset(space.digits)
     shorts = (short.states for short in facts.shorts if digits_of(short.states) <= within)
-    shorted = union(shorts, facts.spaces.none()).over(space)
-    moves = [
-        move
-        for number, relay in enumerate(facts.circuit.relays)
-        if relay.digit in within
-        for move in facts.moves[number]
+    shorted = union(shorts, facts.spaces.none())
+    relays = [number for number, relay in enumerate(facts.circuit.relays) if relay.digit in within]
+    moves = [move for relay in relays for move in facts.moves[relay]]
+    # Where relays rest doesn't depend on the other circuit's: worked out without them it is far fewer states.
+    own = facts.spaces.of(within - {relay.digit for relay in other.circuit.relays})
+    fast = [_relay_step(facts, own, move, shorted.over(own)) for move in moves if not move.timed]
+    rest = facts.spaces.over(own, resting_states(own, fast, shorted.over(own))).over(space)
+    stopped = shorted.over(space)
+    steps = [
+        _relay_step(facts, space, move, stopped | (space.full & ~(rest & proper)) if move.timed else stopped)
+        for move in moves
     ]
-    fast = [_relay_step(facts, space, move, shorted) for move in moves if not move.timed]
-    rest = resting_states(space, fast, shorted)
-    timed = [_relay_step(facts, space, move, shorted | (space.full & ~(rest & proper))) for move in moves if move.timed]
-    steps = [step for step in fast + timed if step.allowed]
-    return Side(steps, rest | (space.full & ~proper), shorted)
+    return Side([step for step in steps if step.allowed], rest | (space.full & ~proper), stopped)
 
 
 def _relay_step(facts: Facts, space: Space, move: RelayMove, stopped: int) -> Step:
