@@ -35,6 +35,11 @@ def stops_unbraked(shown: Shown) -> bool:
     return word in ("coasting", "braked one way", "weak") and shown.judge.is_at_rest(shown.state)
 
 
+def is_driven(shown: Shown) -> bool:
+    """The motor is driven, either way."""
+    return motor_words(shown.judge, shown.state)[shown.parts[0]] in ("forward", "reverse")
+
+
 def is_driven_on(shown: Shown) -> bool:
     """In its last zone, or past it, the axis is still driven outward."""
     axis = axis_among(shown.judge, shown.parts)
@@ -144,6 +149,8 @@ CLAIMS: dict[str, Holds] = {
     "supply-without-fuse": has_no_fuse,
     "hunting-axis": comes_back_by_itself,
     "trapped-at-limit": never_leaves,
+    "wrong-way-pulse": is_driven,
+    "plugged-motor": is_driven,
     "order-dependent": may_end_apart,
     "never-settles": may_never_rest,
 }

@@ -10,6 +10,7 @@ from itertools import islice, pairwise, product
 from typing import NamedTuple, Protocol
 
 from circuitcheck.circuit.model import Circuit, Terminal
+from tests.judge.changeovers import in_the_moment
 from tests.judge.claims import CLAIMS, Shown
 from tests.judge.one_state import State, is_closed, supply_rails
 from tests.judge.orders import Order, refuse_orders
@@ -69,19 +70,23 @@ class Turn(NamedTuple):
 def replay(circuit: Circuit, finding: Told) -> str:
     """Why the judge cannot confirm the finding; "" where it can.
 
-    What no state shows, and what only a fault or a travelling contact shows, is not for one state of this circuit.
+    What no state shows, and what only a fault shows, is not for one state of this circuit.
     """
-    if not finding.example or finding.reached in ("fault", "changeover"):
+    if not finding.example or finding.reached == "fault":
         return ""
     judge = Judge(circuit)
-    example = [turn_of(circuit, f"{name} {value}") for name, value in finding.example.items()]
+    poles = {one.tail for one in circuit.conductors if one.closed and finding.reached == "changeover"}
+    told = {name: value for name, value in finding.example.items() if name not in poles}
+    example = [turn_of(circuit, f"{name} {value}") for name, value in told.items()]
 
     def confirms(state: State) -> bool:
         holds = CLAIMS.get(finding.check)
+        seen = in_the_moment(circuit, finding.example, state) if finding.reached == "changeover" else judge
         return (
-            all(state[turn.digit] == turn.value for turn in example)
-            and traces(circuit, state, finding.path)
-            and (holds is None or holds(Shown(judge, state, finding.parts, finding.path)))
+            seen is not None
+            and all(state[turn.digit] == turn.value for turn in example)
+            and traces(seen.circuit, state, finding.path)
+            and (holds is None or holds(Shown(seen, state, finding.parts, finding.path)))
         )
 
     if finding.reached == "combination":
@@ -90,7 +95,7 @@ def replay(circuit: Circuit, finding: Told) -> str:
     state = beginning(circuit, finding.steps[0])
     if not begins(circuit, state):
         return f"power-up is never like this: {finding.steps[0]}"
-    for step in finding.steps[1:]:
+    for step in [step for step in finding.steps[1:] if not step.endswith(" on the way")]:
         following = after_step(judge, state, turn_of(circuit, step))
         if following is None:
             return f"this step cannot be taken: {step}"
