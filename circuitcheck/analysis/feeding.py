@@ -8,10 +8,11 @@ meet in series or in a bridge, is `open`: the operating point decides it (operat
 from typing import NamedTuple
 
 from circuitcheck.analysis.conduction import Conduction
-from circuitcheck.analysis.network import Network, build_network
+from circuitcheck.analysis.network import Network
 from circuitcheck.analysis.rails import Difference
 from circuitcheck.analysis.regions import Regions
 from circuitcheck.analysis.states import States
+from circuitcheck.analysis.through_loads import ThroughLoads, network_over
 from circuitcheck.circuit.model import Circuit, Terminal
 
 
@@ -50,8 +51,8 @@ def feed_load(
         forward = _across(conduction, difference, load.a, load.b) - settled - possible
         backward = _across(conduction, difference, load.b, load.a) - settled - possible
         if through_loads is not None:
-            possible = possible | _across(through_loads, difference, load.a, load.b)
-            possible = possible | _across(through_loads, difference, load.b, load.a)
+            possible = possible | through_loads.across(difference, load.a, load.b)
+            possible = possible | through_loads.across(difference, load.b, load.a)
         settled = settled | forward | backward
         if forward or backward:
             fed.append(Fed(difference.volts, (forward - shorted).tight(), (backward - shorted).tight()))
@@ -80,28 +81,18 @@ def _in_some_loop(circuit: Circuit, number: int, conduction: Conduction, regions
     """The states in which current might run through a tangled load and back, through other loads and supplies."""
     bridges = [(circuit.loads[other].a, circuit.loads[other].b) for other in regions.tangled if other != number]
     bridges += [(supply.plus, supply.minus) for supply in circuit.supplies]
-    through = _conduction_over(circuit, bridges, conduction, regions)
+    through = Conduction(network_over(circuit, bridges, conduction, regions), conduction.spaces)
     load = circuit.loads[number]
     return (through.leads(load.a, load.b) | through.leads(load.b, load.a)).tight()
 
 
-def _with_other_loads(circuit: Circuit, number: int, conduction: Conduction, regions: Regions) -> Conduction | None:
+def _with_other_loads(circuit: Circuit, number: int, conduction: Conduction, regions: Regions) -> ThroughLoads | None:
     """The conduction in which the other loads that could matter to this one conduct too; None where none can."""
     near = loads_around(circuit, number, conduction.network, regions)
     if not near:
         return None
     bridges = [(circuit.loads[other].a, circuit.loads[other].b) for other in near]
-    return _conduction_over(circuit, bridges, conduction, regions)
-
-
-def _conduction_over(
-    circuit: Circuit, bridges: list[tuple[Terminal, Terminal]], conduction: Conduction, regions: Regions
-) -> Conduction:
-    """The conduction with loads as conductors. Where rails can be mere junctions, a way may lead over both of a supply
-    that is off: a load of one and a load of the other may be in series."""
-    network = build_network(circuit, conduction.spaces, bridges)
-    whole = network if regions.held == network.rails else network._replace(opposite=frozenset())
-    return Conduction(whole, conduction.spaces)
+    return ThroughLoads(circuit, bridges, conduction, regions)
 
 
 def loads_around(circuit: Circuit, number: int, network: Network, regions: Regions) -> list[int]:

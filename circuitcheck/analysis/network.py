@@ -5,7 +5,7 @@ what happens beyond it cannot matter on this side of it: taken out, the rest fal
 conductor, and each piece is a question about its own contacts alone.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.states import Spaces, States
@@ -56,6 +56,15 @@ def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Term
     ways = [Way(tail, head, closed) for (tail, head), closed in merged.items()]
     pieces = tuple(_cut(set(nets.values()), rails, ways))
     return Network(nets, rails, opposite, pieces, {net: piece for piece in pieces for net in piece.nets})
+
+
+def with_ways(network: Network, changed: Callable[[Way], States]) -> Network:
+    """The network with each way closed only as `changed` says; ways that then never are, are left out."""
+    pieces = []
+    for piece in network.pieces:
+        ways = [Way(way.tail, way.head, changed(way)) for way in piece.ways]
+        pieces.append(_piece(piece.nets, [way for way in ways if way.closed]))
+    return network._replace(pieces=tuple(pieces), piece_of={net: piece for piece in pieces for net in piece.nets})
 
 
 def joined_terminals(circuit: Circuit, kinds: frozenset[str] | None = None) -> dict[Terminal, Net]:
