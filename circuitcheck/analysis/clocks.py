@@ -14,7 +14,7 @@ that is asked of steps (what follows, what leads where, where it rests) is asked
 """
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.resting import Step, resting_states, stepped
 from circuitcheck.analysis.states import Space
@@ -30,6 +30,14 @@ from circuitcheck.analysis.time_left import (
 
 Waiting = tuple[int, ...]
 """The quick steps that are wanted, by their numbers."""
+
+
+MOST_STEPS: Final = 2_500
+"""Steps that are told apart by the times left; relays that drift against each other would have no end of them."""
+
+
+class TooManyTimes(Exception):
+    """More has to be known of the times left than can be told apart."""
 
 
 class Clocked(NamedTuple):
@@ -53,7 +61,7 @@ def clocked(
     shorted: int,
 ) -> Clocked:  # fmt: skip
     """The steps that times leave, from `beginning` on. ranges: of each quick step. at_rest: allowed wherever it may be
-    at rest; what is left of them is allowed where it is. TooWide where the clock makes the space too wide."""
+    at rest; what is left of them is allowed where it is. Raises TooWide, TooManyTimes."""
     course = _Course(space, quick, ranges, anytime, at_rest)
     course.begin(beginning)
     settled = -1
@@ -148,6 +156,8 @@ class _Course:
             self._meet(then, arrived)
             back = Step(step.digit, step.end, step.start, self._space.full)
             key = (number, self._number(moment), self._number(then))
+            if len(self._taken) > MOST_STEPS:
+                raise TooManyTimes
             self._taken[key] = self._taken.get(key, 0) | stepped(self._space, arrived, back)
 
     def _meet(self, moment: _Moment, bits: int) -> None:

@@ -4,11 +4,11 @@ A course is kept over the digits that it is about; where relays' operate and rel
 well (clocks.py), since what can follow then hangs on how long relays have been waiting.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import NamedTuple
 
-from circuitcheck.analysis.clocks import clocked
-from circuitcheck.analysis.resting import Step, resting_states, stepped
+from circuitcheck.analysis.clocks import TooManyTimes, clocked
+from circuitcheck.analysis.resting import Step, resting_states, rounds_from
 from circuitcheck.analysis.states import Space
 from circuitcheck.analysis.time_left import ANY_TIME, Range
 
@@ -65,11 +65,27 @@ def steps_in_time(
     """The steps that there are from `beginning` on.
 
     ranges: how long each quick step takes. anytime: steps that wait for nothing. at_rest: steps that happen only at
-    rest, allowed as if all were. TooWide where all that is known of times left makes the space too wide.
+    rest, allowed as if all were. TooWide where all that is known of times left makes the space too wide. Where times
+    left would have to be told apart without end, they are left out of account: every order counts.
     """
-    if all(one == ANY_TIME for one in ranges):
-        rest = resting_states(space, quick, shorted)
-        return _steps(space, quick, anytime, at_rest, rest, shorted)
+    try:
+        if any(one != ANY_TIME for one in ranges):
+            return _steps_by_clock(space, quick, ranges, anytime, at_rest, beginning, shorted)
+    except TooManyTimes:
+        # Every order then counts, as if no times were given: nothing that can happen is left out.
+        pass
+    return _steps(space, quick, anytime, at_rest, resting_states(space, quick, shorted), shorted)
+
+
+def _steps_by_clock(
+    space: Space,
+    quick: list[Step],
+    ranges: list[Range],
+    anytime: list[Step],
+    at_rest: list[Step],
+    beginning: int,
+    shorted: int,
+) -> Steps:
     found = clocked(space, quick, ranges, anytime, at_rest, beginning, shorted)
     stopped = at_every_clock(found.space, space, shorted)
     rest = resting_states(found.space, list(found.quick), stopped)
@@ -78,7 +94,7 @@ def steps_in_time(
 
 def follow(steps: Steps, beginning: int) -> Course:
     """All that follows, round by round."""
-    rounds = tuple(_search(steps, beginning))
+    rounds = tuple(rounds_from(steps.space, steps.all, beginning))
     return Course(steps, rounds, joined(rounds))
 
 
@@ -112,17 +128,3 @@ def _steps(
 
 def _happening(steps: Iterable[Step]) -> tuple[Step, ...]:
     return tuple(step for step in steps if step.allowed)
-
-
-def _search(steps: Steps, beginning: int) -> Iterator[int]:
-    happening = steps.all
-    reached, frontier = beginning, beginning
-    while frontier:
-        yield frontier
-        found = 0
-        for step in happening:
-            # Most steps lead nowhere from most rounds; a union with nothing would copy the set.
-            if after := stepped(steps.space, frontier, step):
-                found |= after
-        frontier = found & ~reached
-        reached |= found

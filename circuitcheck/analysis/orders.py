@@ -35,42 +35,54 @@ def first_start(found: Unsettled) -> tuple[int, Story]:
 
 
 def two_orders(found: Unsettled, start: int) -> tuple[Order, Order]:
-    """Two orders that end differently, told apart at the last moment at which either may follow."""
-    begun, one, other = _parting(found, start)
-    return _order(found, begun, one), _order(found, begun, other)
+    """Two orders that end differently, told apart at the last moment at which either may follow; where relays may go
+    round before it is decided there is no such moment, and they are told apart where they part."""
+    parting = _parting(found, start)
+    if parting is None:
+        one, other = (
+            _shortest(found.behaviour, start, _is_end(found, word)) for word in sorted(_ends(found, start))[:2]
+        )
+    else:
+        begun, *moves = parting
+        one, other = ([*begun, move, *_shortest(found.behaviour, move[1], _is_end(found))] for move in moves)
+    apart = next(place for place, pair in enumerate(zip(one, other, strict=False)) if pair[0] != pair[1])
+    return _order(found, one, apart), _order(found, other, apart)
 
 
 def going_round(found: Unsettled, start: int) -> Order:
     """How relays come into a group that they never leave, and once round in it."""
     behaviour = found.behaviour
-    before = _shortest(behaviour, start, lambda state: bool(found.ends >> state & 1))
+    before = _shortest(behaviour, start, _is_end(found))
     here = before[-1][1] if before else start
     first = min(_moves(behaviour, here), key=lambda move: len(_shortest(behaviour, move[1], here.__eq__)))
     again = [first, *_shortest(behaviour, first[1], here.__eq__)]
     return Order(-1, _changes(behaviour, before), "", _changes(behaviour, again))
 
 
-def _parting(found: Unsettled, start: int) -> tuple[list[Move], Move, Move]:
+def _parting(found: Unsettled, start: int) -> tuple[list[Move], Move, Move] | None:
     """The moves up to where two relays want to move and the end hangs on which one does, and those two moves."""
 
     def parts(state: int) -> tuple[Move, Move] | None:
         decided = [(move, words) for move in _moves(found.behaviour, state) if len(words := _ends(found, move[1])) == 1]
         return next(((one, two) for one, words in decided for two, others in decided if words != others), None)
 
-    begun = _shortest(found.behaviour, start, lambda state: parts(state) is not None, found.everywhere)
+    try:
+        begun = _shortest(found.behaviour, start, lambda state: parts(state) is not None, found.everywhere)
+    except LookupError:
+        return None
     pair = parts(begun[-1][1] if begun else start)
-    if pair is None:
-        # Relays may go round several times before it is decided: then no one move decides.
-        moves = list(_moves(found.behaviour, start))
-        return [], moves[0], moves[-1]
-    return begun, *pair
+    return (begun, *pair) if pair else None
 
 
-def _order(found: Unsettled, begun: list[Move], move: Move) -> Order:
-    after = _shortest(found.behaviour, move[1], lambda state: bool(found.ends >> state & 1))
-    end = after[-1][1] if after else move[1]
-    word = found.words[next(iter(_ends(found, end)))]
-    return Order(move[0].digit, _changes(found.behaviour, [*begun, move, *after]), word)
+def _order(found: Unsettled, moves: list[Move], apart: int) -> Order:
+    word = found.words[next(iter(_ends(found, moves[-1][1])))]
+    return Order(moves[apart][0].digit, _changes(found.behaviour, moves), word)
+
+
+def _is_end(found: Unsettled, word: int | None = None) -> Callable[[int], bool]:
+    """Does it end in a state, with this word if one is given?"""
+    ends = found.ends if word is None else found.ends & found.leading[word]
+    return lambda state: bool(ends >> state & 1)
 
 
 def _ends(found: Unsettled, state: int) -> frozenset[int]:
@@ -81,7 +93,8 @@ def _ends(found: Unsettled, state: int) -> frozenset[int]:
 def _moves(behaviour: Behaviour, state: int) -> Iterator[Move]:
     space = behaviour.course.steps.space
     for step in behaviour.course.steps.quick:
-        if step.allowed >> state & 1:
+        # Cheap to ask first: with a clock each step is allowed at one of its readings only.
+        if state < step.allowed.bit_length() <= state + behaviour.space.size and step.allowed >> state & 1:
             yield step, state + (step.end - step.start) * space.strides[space.index(step.digit)] + step.clock
 
 

@@ -8,7 +8,7 @@ relays, at all settings of the other digits at once: v is in a group where every
 and that is the group. From a v that is in none one goes on to what follows it and doesn't lead back.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.states import Space
@@ -42,27 +42,74 @@ def resting_states(space: Space, steps: list[Step], stopped: int) -> int:
 
 def following(space: Space, steps: list[Step], states: int) -> int:
     """The states that some steps lead to from `states`, those included."""
-    reached = frontier = states
-    while frontier:
-        found = 0
-        for step in steps:
-            found |= stepped(space, frontier, step)
-        frontier = found & ~reached
-        reached |= found
-    return reached
+    return joined_rounds(rounds_from(space, steps, states))
 
 
 def leading_to(space: Space, steps: list[Step], states: int) -> int:
     """The states from which some steps lead into `states`, those included."""
-    reached = frontier = states
-    while frontier:
-        found = 0
-        for step in steps:
-            shift = _shift(space, step)
-            found |= (frontier >> shift if shift >= 0 else frontier << -shift) & step.allowed
-        frontier = found & ~reached
-        reached |= found
+    parts = [
+        (there, allowed << shift if shift >= 0 else allowed >> -shift, -shift, here)
+        for here, allowed, shift, there in _by_clock(space, steps)
+    ]
+    return joined_rounds(_rounds(space, parts, states, _block(space, steps)))
+
+
+def rounds_from(space: Space, steps: list[Step], states: int) -> Iterator[int]:
+    """The states first reached after 0, 1, 2 … steps."""
+    return _rounds(space, _by_clock(space, steps), states, _block(space, steps))
+
+
+def joined_rounds(rounds: Iterable[int]) -> int:
+    """All states of all rounds."""
+    reached = 0
+    for states in rounds:
+        reached |= states
     return reached
+
+
+Part = tuple[int, int, int, int]
+"""A step by the clock: where it begins, the states allowed there, its shift, where it ends."""
+
+
+def _block(space: Space, steps: list[Step]) -> int:
+    """How many states there are at one reading of the clock; all of them where no step moves it."""
+    return space.strides[-1] if any(step.clock for step in steps) else space.size
+
+
+def _by_clock(space: Space, steps: list[Step]) -> list[Part]:
+    """Steps begin at one reading each, so that each needs looking at the states of that reading alone."""
+    block = _block(space, steps)
+    parts = []
+    for step in steps:
+        if step.allowed:
+            here = (step.allowed.bit_length() - 1) // block
+            shift = (step.end - step.start) * space.strides[space.index(step.digit)]
+            parts.append((here, step.allowed >> here * block, shift, here + step.clock // block))
+    return parts
+
+
+def _rounds(space: Space, parts: list[Part], states: int, block: int) -> Iterator[int]:
+    within = (1 << block) - 1
+    count = space.size // block
+    frontier = [states >> here * block & within for here in range(count)] if count > 1 else [states]
+    reached = list(frontier)
+    while any(frontier):
+        yield frontier[0] if count == 1 else _one_after_another(frontier, block)
+        found = [0] * count
+        for here, allowed, shift, there in parts:
+            # Most steps lead nowhere from most rounds; a union with nothing would copy the set.
+            if going := frontier[here] & allowed:
+                found[there] |= going << shift if shift >= 0 else going >> -shift
+        frontier = [new & ~old for new, old in zip(found, reached, strict=True)]
+        reached = [new | old for new, old in zip(found, reached, strict=True)]
+
+
+def _one_after_another(blocks: list[int], block: int) -> int:
+    result = 0
+    for here, states in enumerate(blocks):
+        if states:
+            result |= states << here * block
+    return result
 
 
 def stepped(space: Space, states: int, step: Step) -> int:

@@ -18,9 +18,10 @@ CHECK = Check(
     "an error where a motor does something else, a warning where only lamps or relays differ.",
     remedy="Let one command shut out the other before any relay (a contact of each button in the other's path), or "
     "give the relays operate and release times that leave no doubt.",
-    limits="A relay without times may take any time. Orders in which a short is met or relays never rest are told by "
-    "supply-short and never-settles. Relays that race while a hand switch is between two positions, and a hand that is "
-    "quicker than a relay, are not looked at here.",
+    limits="A relay without times may take any time. Where very many different times left would have to be told apart "
+    "(many relays with times that hang on each other, or that go round for ever), every order counts. Orders in which "
+    "a short is met or relays never rest are told by supply-short and never-settles. Relays that race while a hand "
+    "switch is between two positions, and a hand that is quicker than a relay, are not looked at here.",
     wrong=(
         Example(
             "both buttons of a curtain held while the power comes: the quicker relay decides",
@@ -98,6 +99,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
             parts=names,
             places=tuple(facts.circuit.parts[name].place for name in names),
             severity="error" if any(motor.name == race.name for motor in facts.circuit.motors) else "",
+            states=facts.spaces.over(race.behaviour.space, race.over(race.starts)),
             unsettled=race,
         )
 

@@ -21,7 +21,7 @@ def used_file(use: Use, folder: Path, allowed: tuple[Path, ...]) -> Path | Probl
     written = use.path.text
     if _DRIVE_OR_HOME.match(written):
         help = 'Write the way from this file\'s folder, like "parts/relays.plan".'
-        return Problem(use.path.place, f'"{written}" doesn\'t start from this file\'s folder', help)
+        return Problem(use.path.place, f"\"{written}\" doesn't start from this file's folder", help)
     if "\\" in written:
         help = "Write / between folders; that works everywhere."
         return Problem(use.path.place, f'"{written}" holds a backslash', help)

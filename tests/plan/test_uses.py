@@ -55,9 +55,9 @@ def test_a_text_uses_files_beside_the_name_it_is_given(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("way", "what"),
     [
-        ("/etc/passwd", '"/etc/passwd" doesn\'t start from this file\'s folder'),
-        ("C:/parts.plan", '"C:/parts.plan" doesn\'t start from this file\'s folder'),
-        ("~/parts.plan", '"~/parts.plan" doesn\'t start from this file\'s folder'),
+        ("/etc/passwd", "\"/etc/passwd\" doesn't start from this file's folder"),
+        ("C:/parts.plan", "\"C:/parts.plan\" doesn't start from this file's folder"),
+        ("~/parts.plan", "\"~/parts.plan\" doesn't start from this file's folder"),
         ("parts\\relays.plan", '"parts\\relays.plan" holds a backslash'),
         ("../secret.plan", '"../secret.plan" lies outside the folder of this plan'),
         ("parts/../../secret.plan", '"parts/../../secret.plan" lies outside the folder of this plan'),
@@ -140,9 +140,7 @@ def test_a_used_file_holds_nothing_of_its_own(tmp_path: Path, used: str, what: s
     """It would be lost without a word otherwise. The place of the use is shown as well."""
     problem = only_problem(tmp_path, {"jaw.plan": 'use "parts.plan"', "parts.plan": used})
     assert (problem.what, problem.place.line) == (what, line)
-    assert [(Path(place.file).name, sentence) for place, sentence in problem.also] == [
-        ("jaw.plan", "It is used here.")
-    ]
+    assert [(Path(place.file).name, sentence) for place, sentence in problem.also] == [("jaw.plan", "It is used here.")]
 
 
 def test_names_of_two_files_may_not_clash(tmp_path: Path) -> None:
