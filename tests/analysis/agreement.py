@@ -1,7 +1,7 @@
 """Where the sets of states and the judge of single states say different things of a circuit.
 
-In states in which conductors join + and − of a supply that is off while another is on only shorts are compared: the sets
-count no other way over both rails of one supply. Switched on, such a supply is shorted, which both see.
+In states in which conductors join + and − of a supply that is off while another is on only shorts are compared: the
+sets count no other way over both rails of one supply. Switched on, such a supply is shorted, which both see.
 """
 
 from collections.abc import Iterator

@@ -63,7 +63,12 @@ def found_of(circuit: Circuit) -> set[str]:
     return ({"never"} if list(endless(facts)) else set()) | ({"several"} if list(races(facts)) else set())
 
 
-@settings(max_examples=40, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(
+    max_examples=40,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
 @given(relay_plans())
 def test_there_is_a_race_or_an_endless_round_just_where_the_judge_walks_into_one(text: str) -> None:
     """Told of relays by themselves, so what hides behind a short or a round elsewhere may be told all the same."""
@@ -75,7 +80,12 @@ def test_there_is_a_race_or_an_endless_round_just_where_the_judge_walks_into_one
         assert found == kinds
 
 
-@settings(max_examples=15, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(
+    max_examples=15,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
 @given(relay_plans())
 def test_every_story_of_a_race_or_an_endless_round_is_walked_by_the_judge(text: str) -> None:
     """From power-up to the change, then each order to the end that is told of it."""
