@@ -6,7 +6,7 @@ CAUTION = (
 )
 
 NOT_LOOKED_AT = (
-    "contacts while they travel, welded contacts and broken wires, the heat and the size of wires, "
-    "how far a motor runs on"
+    "welded contacts and most broken wires, arcs, the heat and the size of wires, how far a motor runs on, an arm that "
+    "springs back off its limit"
 )
 """What no check asks yet; said where nothing was found, since nobody else would think of it."""
