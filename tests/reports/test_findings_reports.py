@@ -71,7 +71,7 @@ def test_a_clean_plan_is_told_what_was_proved_and_what_nobody_asked() -> None:
     assert isinstance(right, Examination)
     assert all(check.name in text for check in right.checks)
     assert "4 combinations covered, 4 reachable, 4 of them settled" in text
-    assert "Not looked at: contacts while they travel" in text
+    assert "Not looked at: welded contacts" in text
 
 
 @pytest.mark.usefixtures("folder")
