@@ -4,6 +4,7 @@ What a command needs is imported when it is called, so that `--help` comes at on
 only tables need.
 """
 
+import gc
 import os
 import sys
 from argparse import Namespace
@@ -39,6 +40,8 @@ CLEAN, FOUND, WRONG = 0, 1, 2
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs a command and gives its exit status. Nothing that goes wrong ends in a traceback."""
+    # A run makes many small values and keeps most of them: looking for rubbish often costs a tenth of it.
+    gc.set_threshold(100_000, 50, 50)
     replace_what_cannot_be_written()
     options = read_arguments(arguments)
     commands = {"check": _check, "table": _table, "trace": _trace, "compare": _compare, "explain": _explain}

@@ -19,6 +19,14 @@ WIDEST: Final = 1 << 26
 """States that one space may have: 8 MB an integer."""
 
 
+SMALL: Final = 64
+"""States up to which a set is a contact's or so: it is brought to the same wider space time and again."""
+
+
+WORTH_KEEPING: Final = 1 << 14
+"""States of a wider space up to which such a set is kept: 2 kB each."""
+
+
 class TooWide(Exception):
     """A question that needs more combinations at once than can be counted. `digits` are the digits it needs."""
 
@@ -215,6 +223,7 @@ class Spaces:
         self.radices = radices
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
+        self._lifted: dict[tuple[tuple[int, ...], int, tuple[int, ...]], int] = {}
 
     def of(self, digits: Iterable[int]) -> Space:
         """The space of these digits. TooWide where it has more than WIDEST states."""
@@ -260,6 +269,15 @@ class Spaces:
             raise ValueError("a set can only be brought to a space that has all its digits")
         if states.bits in (0, states.space.full):
             return space.full if states.bits else 0
+        if states.space.size > SMALL or space.size > WORTH_KEEPING:
+            return self._with_digits(states, space)
+        key = (states.space.digits, states.bits, space.digits)
+        bits = self._lifted.get(key)
+        if bits is None:
+            bits = self._lifted[key] = self._with_digits(states, space)
+        return bits
+
+    def _with_digits(self, states: States, space: Space) -> int:
         bits, size, have = states.bits, states.space.size, set(states.space.digits)
         for digit, stride, radix in zip(space.digits, space.strides, space.radices, strict=True):
             if digit not in have:

@@ -14,6 +14,7 @@ from circuitcheck.analysis.travel import (
     may_rest_driven_outward,
     motors_of,
 )
+from circuitcheck.analysis.wired import wired_terminals
 from circuitcheck.checks.check import Check, Evidence, Example
 from circuitcheck.circuit.model import Limit
 
@@ -157,9 +158,9 @@ def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
 
 def _failing_to_danger(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
     axis = facts.circuit.axes[end.axis]
-    resting = may_rest_driven_outward(facts, end)
+    resting, wired = may_rest_driven_outward(facts, end), wired_terminals(facts.circuit)
     for number, conductor in enumerate(facts.circuit.conductors):
-        if conductor.part != limit.name or conductor.closed is None:
+        if conductor.part != limit.name or conductor.closed is None or not {conductor.tail, conductor.head} <= wired:
             continue
         if not resting and conductor.closed.values.isdisjoint((end.zone, end.past)):
             continue
@@ -181,9 +182,7 @@ def _failing_to_danger(facts: Facts, end: End, limit: Limit) -> Iterator[Evidenc
 
 
 def _is_wired(facts: Facts, limit: Limit) -> bool:
-    marks = set(facts.circuit.parts[limit.name].terminals)
-    wires = (one for one in facts.circuit.conductors if one.kind == "wire")
-    return any(wire.tail in marks or wire.head in marks for wire in wires)
+    return not wired_terminals(facts.circuit).isdisjoint(facts.circuit.parts[limit.name].terminals)
 
 
 def _same_drive(one: Facts, other: Facts, axis: int) -> bool:

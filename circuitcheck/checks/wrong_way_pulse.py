@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from itertools import islice
 
-from circuitcheck.analysis.changeover import poles_apart, while_travelling
-from circuitcheck.analysis.episodes import episodes_of, story_into
+from circuitcheck.analysis.changeover import Apart, poles_apart, while_travelling
+from circuitcheck.analysis.episodes import Episodes, episodes_of, story_into
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.states import States
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -67,19 +68,25 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each motor and direction the pulse that takes the fewest relays, where neither rest beside it explains it."""
     apart = poles_apart(facts)
-    for motor, does, does_apart in zip(facts.circuit.motors, facts.motors, apart.facts.motors, strict=True):
-        for way, usual, bad in (
-            ("forward", does.forward, does_apart.forward),
-            ("backward", does.reverse, does_apart.reverse),
-        ):
+    for number, does in enumerate(facts.motors):
+        for way, usual in (("forward", does.forward), ("backward", does.reverse)):
             episodes = episodes_of(facts, usual)
             unexplained = episodes.passed(~usual) - episodes.before(usual)
-            for travelling in islice(while_travelling(apart, bad - apart.facts.shorted, unexplained), 1):
-                yield Evidence(
-                    what=f"{motor.name} is driven {way} for a moment, though it was not before and is not after, "
-                    "with {state}",
-                    parts=(motor.name, *(facts.circuit.relays[relay].name for relay in travelling.relays)),
-                    places=(facts.circuit.parts[motor.name].place,),
-                    travelling=travelling,
-                    story=story_into(episodes, ~usual, travelling.states),
-                )
+            if unexplained:
+                yield from _pulses(apart, number, way, episodes, usual, unexplained)
+
+
+def _pulses(
+    apart: Apart, number: int, way: str, episodes: Episodes, usual: States, unexplained: States
+) -> Iterator[Evidence]:
+    circuit, does = apart.base.circuit, apart.facts.motors[number]
+    name = circuit.motors[number].name
+    bad = (does.forward if way == "forward" else does.reverse) - apart.facts.shorted
+    for travelling in islice(while_travelling(apart, bad, unexplained), 1):
+        yield Evidence(
+            what=f"{name} is driven {way} for a moment, though it was not before and is not after, with {{state}}",
+            parts=(name, *(circuit.relays[relay].name for relay in travelling.relays)),
+            places=(circuit.parts[name].place,),
+            travelling=travelling,
+            story=story_into(episodes, ~usual, travelling.states),
+        )
