@@ -17,7 +17,19 @@ rung   PS.+, F1, S1.com-raise, K1.A1-A2, PS.-
 rung   F1.2, K1.11-14, M1, PS.-
 wire   K1.12 PS.-
 """
-ALLOWED = {"argparse", "gettext", "locale", "pathlib", "fnmatch", "ntpath", "urllib", "ipaddress", "getpass", "ast", "gc"}
+ALLOWED = {
+    "argparse",
+    "gettext",
+    "locale",
+    "pathlib",
+    "fnmatch",
+    "ntpath",
+    "urllib",
+    "ipaddress",
+    "getpass",
+    "ast",
+    "gc",
+}
 """What the tool itself may load of the standard library, besides what lark brings along and compiled parts ("_locale").
 
 Anything else costs every user its milliseconds at every run: load it where it is used, or add it here and say why.
