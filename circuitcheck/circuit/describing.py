@@ -118,7 +118,7 @@ def _read_axes(named: list[Named], digit_numbers: dict[str, int],
             problems.extend(_repeated_places(statement))
             digit_number = digit_numbers[full_name]
             axis, digit = read_axis(full_name, places, statement.turning, degrees, digit_number)
-            axes[full_name] = (len(axes), axis)
+            axes[full_name] = (len(axes), axis._replace(springs_back=statement.springs_back))
             pieces[full_name] = _axis_pieces(full_name, degrees, digit, word.place)
     return axes, pieces
 

@@ -177,7 +177,8 @@ class Axis(NamedTuple):
     """A way that a motor moves something along. `places` as declared; the zones are its digit's values.
 
     range: (first, last) zone that belongs to it; a linear axis has one zone of overtravel on either side of them. A
-    turning axis has none: all its zones belong to it and the last is followed by the first.
+    turning axis has none: all its zones belong to it and the last is followed by the first. springs_back: when its
+    drive ends it may go back off the switch that ended it.
     """
 
     name: str
@@ -186,6 +187,7 @@ class Axis(NamedTuple):
     turning: bool
     range: tuple[int, int]
     degrees: float
+    springs_back: bool = False
 
 
 class Limit(NamedTuple):

@@ -152,7 +152,11 @@ class Builder:
     def axis(self, found: list[Any]) -> Axis:
         name, *rest = (one for one in found if one is not None)
         quantities = tuple(one for one in rest if isinstance(one, Quantity))
-        return Axis(name, tuple(rest[: len(rest) - len(quantities)]), False, quantities, self.statement)
+        places = tuple(one for one in rest if isinstance(one, Word))
+        return Axis(name, places, False, quantities, self.statement, springs_back=True in rest)
+
+    def springs_back(self, _found: list[Any]) -> bool:
+        return True
 
     def turning_axis(self, found: list[Any]) -> Axis:
         return self.axis(found)._replace(turning=True)

@@ -74,13 +74,14 @@ class Part(NamedTuple):
 
 
 class Axis(NamedTuple):
-    """`axis deck from bottom via middle to top, 70 deg`, or `axis wheel turning through park half`."""
+    """`axis deck from bottom via middle to top, 70 deg, springs back`, or `axis wheel turning through park half`."""
 
     name: Word
     places: tuple[Word, ...]
     turning: bool
     quantities: tuple[Quantity, ...]
     place: Place
+    springs_back: bool = False
 
 
 class Wire(NamedTuple):

@@ -56,6 +56,13 @@ def is_fed_or_shorted(shown: Shown) -> bool:
     return verdict.shorted or any(load.part == shown.parts[0] and abs(volts) > 0.1 for load, volts in loads)
 
 
+def has_a_driven_motor(shown: Shown) -> bool:
+    """A motor among the parts is driven, and it stays so until something is moved."""
+    words = motor_words(shown.judge, shown.state)
+    driven = any(words.get(part) in ("forward", "reverse") for part in shown.parts)
+    return driven and shown.judge.is_at_rest(shown.state)
+
+
 def has_no_fuse(shown: Shown) -> bool:
     """The current's way goes over no fuse."""
     fuses = {frozenset((one.tail, one.head)) for one in shown.judge.circuit.conductors if one.kind == "fuse"}
@@ -148,6 +155,9 @@ CLAIMS: dict[str, Holds] = {
     "coil-volts-mismatch": is_fed_or_shorted,
     "supply-without-fuse": has_no_fuse,
     "hunting-axis": comes_back_by_itself,
+    "starts-by-itself": has_a_driven_motor,
+    "emergency-stop": has_a_driven_motor,
+    "chattering-limit": has_a_driven_motor,
     "trapped-at-limit": never_leaves,
     "wrong-way-pulse": is_driven,
     "plugged-motor": is_driven,

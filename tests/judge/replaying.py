@@ -11,7 +11,7 @@ from typing import NamedTuple, Protocol
 
 from circuitcheck.circuit.model import Circuit, Terminal
 from tests.judge.changeovers import in_the_moment
-from tests.judge.claims import CLAIMS, Shown
+from tests.judge.claims import CLAIMS, Shown, directions
 from tests.judge.one_state import State, is_closed, supply_rails
 from tests.judge.orders import Order, refuse_orders
 from tests.judge.steps import Judge, with_value
@@ -96,13 +96,26 @@ def replay(circuit: Circuit, finding: Told) -> str:
     if not begins(circuit, state):
         return f"power-up is never like this: {finding.steps[0]}"
     for step in [step for step in finding.steps[1:] if not step.endswith(" on the way")]:
-        following = after_step(judge, state, turn_of(circuit, step))
+        turn = turn_of(circuit, step)
+        following = after_step(judge, state, turn)
+        if following is None and finding.check == "chattering-limit":
+            following = gone_back(judge, state, turn)
         if following is None:
             return f"this step cannot be taken: {step}"
         state = following
     if not settled_until(judge, state, confirms):
         return "the steps lead to a state that does not show it"
     return refuse_orders(judge, state, finding.orders, lambda one, step: after_step(judge, one, turn_of(circuit, step)))
+
+
+def gone_back(judge: Judge, state: State, turn: Turn) -> State | None:
+    """The state after an axis that nothing drives has gone off a limit switch, at a rest. None where it hasn't."""
+    ready = settled_until(judge, state, lambda one: not judge.relays_moved(one))
+    switches = [one for one in judge.circuit.limits if judge.circuit.axes[one.axis].digit == turn.digit]
+    if ready is None or not any(ready[turn.digit] in one.zones and turn.value not in one.zones for one in switches):
+        return None
+    axis = next(one for one in judge.circuit.axes if one.digit == turn.digit)
+    return None if directions(judge, ready, axis) else with_value(ready, *turn)
 
 
 def begins(circuit: Circuit, state: State) -> bool:
