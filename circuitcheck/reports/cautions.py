@@ -5,8 +5,5 @@ CAUTION = (
     "can crush: test with the mechanism guarded and the supply current-limited."
 )
 
-NOT_LOOKED_AT = (
-    "welded contacts and most broken wires, arcs, the heat and the size of wires, how far a motor runs on, an arm that "
-    "springs back off its limit"
-)
+NOT_LOOKED_AT = "welded contacts and most broken wires, arcs, the heat and the size of wires, how far a motor runs on"
 """What no check asks yet; said where nothing was found, since nobody else would think of it."""
