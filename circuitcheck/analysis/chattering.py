@@ -31,9 +31,10 @@ def chatter(facts: Facts, axis: int) -> Iterator[Chatter]:
     One that is not said to spring back is held where its motors are braked.
     """
     digit, told = facts.circuit.axes[axis].digit, facts.circuit.axes[axis].springs_back
-    behaviour = facts.behaviour({digit, *(moving := driven(facts, axis, 1) | driven(facts, axis, -1)).space.digits})
-    wide, course = behaviour.course.steps.space, behaviour.course
+    moving = driven(facts, axis, 1) | driven(facts, axis, -1)
     held = moving if told else moving | _braked(facts, axis)
+    behaviour = facts.behaviour({digit, *moving.space.digits, *held.space.digits})
+    wide, course = behaviour.course.steps.space, behaviour.course
     loose = course.reached & course.steps.rest & ~at_every_clock(wide, behaviour.space, held.over(behaviour.space))
     let_go = behaviour.proper & hands_off(facts.circuit, behaviour.space)
     loose &= at_every_clock(wide, behaviour.space, let_go) & ~course.steps.shorted

@@ -42,16 +42,15 @@ def still_driven(facts: Facts, motor: int, stopping: States) -> StillDriven:
 def driven_when_stuck(facts: Facts, motor: int, stopping: States) -> Iterator[Stuck]:
     """Each relay, and where it sticks, that keeps a motor driven for good in states in which it should have stopped.
 
-    A relay sticks anywhere that operation brings it to. Where no combination at all drives the motor, nothing has to be
-    searched: no fault of a relay can.
+    A relay that has a say in it, directly or by other relays, sticks anywhere that operation brings it to. Where no
+    combination at all drives the motor, nothing has to be searched: no fault of a relay can.
     """
     wrong = _wrong(facts, motor, stopping)
     if not wrong:
         return
+    concerned = facts.behaviour(wrong.space.digits).space.digits
     for number, relay in enumerate(facts.circuit.relays):
-        if relay.digit not in wrong.space.digits:
-            continue
-        for value in range(2):
+        for value in range(2) if relay.digit in concerned else ():
             if not wrong & facts.spaces.where(relay.digit, (value,)):
                 continue
             held = facts.stuck(number, value, wrong.space.digits)

@@ -1,0 +1,71 @@
+"""What is promised within a time, against the judge that waits for one timer after the other."""
+
+import math
+from collections.abc import Iterable
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.responses import late_answer
+from tests.analysis.boxes import boxes
+from tests.analysis.plans import circuit_of
+from tests.judge.one_state import State
+from tests.judge.sequels import after_all, is_driven, moved
+from tests.judge.steps import Judge, with_value
+
+UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
+
+
+class Waiting:
+    """How long it can take, at most, until motor 0 stands still while nothing is touched and no axis moves."""
+
+    def __init__(self, judge: Judge) -> None:
+        self.judge = judge
+        self.delays = {relay.digit: relay.delay_seconds for relay in judge.circuit.relays}
+
+    def longest(self, states: Iterable[State], passed: tuple[State, ...] = ()) -> float:
+        """From any of these states on; without end where a rest comes back."""
+        rests = {one for one in after_all(states, self.settling) if self.is_rest(one)}
+        return max((self.from_rest(rest, passed) for rest in rests), default=0.0)
+
+    def from_rest(self, rest: State, passed: tuple[State, ...]) -> float:
+        """Nothing where the motor stands still; else the shortest timer's time, and then whatever takes longest."""
+        if not is_driven(self.judge, rest, 0):
+            return 0.0
+        timed = [wish for wish in self.judge.judged(rest).wishes if wish.timed]
+        if not timed or rest in passed:
+            return math.inf
+        following = [with_value(rest, wish.digit, wish.end) for wish in timed]
+        return min(self.delays[wish.digit] for wish in timed) + self.longest(following, (*passed, rest))
+
+    def settling(self, state: State) -> list[State]:
+        """Relays that move, and hand switches that come out of the moment between two positions."""
+        if self.judge.is_proper(state):
+            return self.judge.relays_moved(state)
+        digits = self.judge.circuit.digits
+        relays = {relay.digit for relay in self.judge.circuit.relays}
+        onward = self.judge.successors(state)
+        return [
+            one for one in onward
+            if (digit := moved(state, one)) in relays or state[digit] >= len(digits[digit].values)
+        ]  # fmt: skip
+
+    def is_rest(self, state: State) -> bool:
+        """At a position, with no relay about to move."""
+        return self.judge.is_proper(state) and self.judge.is_at_rest(state)
+
+
+@settings(max_examples=40, deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@given(boxes(), st.sampled_from((0.0, 1.0, 2.0, 5.0)), st.data())
+def test_an_answer_is_late_where_the_judge_waits_longer(text: str, seconds: float, data: st.DataObject) -> None:
+    """From every way in which a digit comes to a value, in operation or with power-up."""
+    circuit = circuit_of(text)
+    facts, judge = analyse(circuit), Judge(circuit)
+    digit = data.draw(st.integers(0, len(circuit.digits) - 1))
+    value = data.draw(st.integers(0, len(circuit.digits[digit].values) - 1))
+    reached = judge.reachable()
+    begun = {there for here in reached if here[digit] != value for there in judge.successors(here)}
+    begun = {one for one in begun if one[digit] == value} | {one for one in judge.beginnings() if one[digit] == value}
+    late = late_answer(facts, facts.spaces.where(digit, (value,)), ~facts.motors[0].driven, seconds)
+    assert (late is not None) == (Waiting(judge).longest(begun) > seconds), (text, digit, value)
