@@ -78,6 +78,8 @@ def _delays(old: Circuit, new: Circuit, relays: tuple[tuple[int, int], ...]) -> 
         one, other = old.relays[left], new.relays[right]
         if one.delay_seconds != other.delay_seconds:
             yield Delay(one.name, one.delay_seconds, other.delay_seconds)
+        if one.pause_seconds != other.pause_seconds:
+            yield Delay(one.name, one.pause_seconds, other.pause_seconds)
 
 
 def _positions(old: Circuit, new: Circuit, parts: dict[str, str]) -> Iterator[Position]:

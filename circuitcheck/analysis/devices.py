@@ -113,6 +113,9 @@ def relay_moves(number: int, relay: Relay, volts: Volts, spaces: Spaces) -> tupl
     if relay.reset is not None:
         resets = coil_operates(relay.reset, volts, spaces)
         wishes = [(0, 1, operates - resets, False), (1, 0, resets - operates, False)]
+    elif relay.function == "pulse":
+        wishes = [(0, 1, operates, False), (1, 2, ~dropped, True), (2, 1, ~dropped, True)]
+        wishes += [(1, 0, dropped, False), (2, 0, dropped, False)]
     elif relay.function == "one-shot":
         wishes = [(0, 1, operates, False), (1, 2, ~dropped, True), (1, 0, dropped, False), (2, 0, dropped, False)]
     else:

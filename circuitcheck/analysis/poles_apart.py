@@ -43,7 +43,7 @@ def with_poles_apart(circuit: Circuit) -> PolesApart:
 
 
 def side(value: int) -> int:
-    """Where a relay's poles rest while its own digit has this value; a spent one-shot has fallen back."""
+    """Where a relay's poles rest while its own digit has this value; one that is spent or pausing has fallen back."""
     return OPERATED if value == 1 else RELEASED
 
 

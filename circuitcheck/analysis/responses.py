@@ -92,7 +92,7 @@ def _begun(behaviour: Behaviour, first: int) -> Iterator[tuple[list[Step], int]]
 def _progress(facts: Facts, behaviour: Behaviour, answered: int) -> Progress:
     circuit, steps = facts.circuit, behaviour.course.steps
     delays = {
-        (circuit.relays[move.relay].digit, move.start, move.end): circuit.relays[move.relay].delay_seconds
+        (circuit.relays[move.relay].digit, move.start, move.end): circuit.relays[move.relay].seconds_at(move.start)
         for move in facts.relay_moves
         if move.timed
     }

@@ -91,7 +91,7 @@ class _Walk:
         self._whereabouts = Whereabouts(facts, beginning)
         self._moved: Counter[int] = Counter()
         self._preferred: list[int] = []
-        self._delays = {relay.digit: relay.delay_seconds for relay in facts.circuit.relays}
+        self._relays = {relay.digit: relay for relay in facts.circuit.relays}
 
     def act(self, action: Action) -> None:
         """Does one action of the story, with all that follows from it by itself."""
@@ -124,16 +124,16 @@ class _Walk:
             for ends in self._whereabouts.ends(self.state):
                 self._remark("orders", sorted(ends[0].positions), ends)
         seen = Counter([self._here])
-        while not self.broken_off and (wishes := self._whereabouts.quick_moves(self._delays)):
+        while not self.broken_off and (wishes := self._whereabouts.quick_moves(self._relays)):
             self.move(self._next(wishes))
             seen[self._here] += 1
             if seen[self._here] > 1 and self._whereabouts.at_rest:
-                self._remark("never settles", (digit for digit in self._delays if self._moved[digit] > 1))
+                self._remark("never settles", (digit for digit in self._relays if self._moved[digit] > 1))
                 return
-            if seen[self._here] > 1 + len(self._delays):
+            if seen[self._here] > 1 + len(self._relays):
                 self._remark("undecided", self._moved)
                 self.broken_off = True
-        if not self.broken_off and (waiting := self._whereabouts.slow_moves(self._delays)):
+        if not self.broken_off and (waiting := self._whereabouts.slow_moves(self._relays)):
             self._remark("timing", (digit for digit, _ in waiting))
 
     @property
@@ -221,6 +221,7 @@ class _Walk:
         def rank(move: Move) -> tuple[int, int, float]:
             digit, _ = move
             preferred = self._preferred.index(digit) if digit in self._preferred else len(self._preferred)
-            return self._moved[digit], preferred, self._delays.get(digit, 0.0)
+            waits = self._relays[digit].seconds_at(self.state[digit]) if digit in self._relays else 0.0
+            return self._moved[digit], preferred, waits
 
         return min(moves, key=rank)

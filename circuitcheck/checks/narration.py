@@ -62,4 +62,4 @@ def change_words(circuit: Circuit, change: Change) -> str:
 
 
 def _relay_verb(word: str) -> str:
-    return {"operated": "operates", "released": "releases", "spent": "ends its pulse"}[word]
+    return {"operated": "operates", "released": "releases", "spent": "ends its pulse", "pausing": "pauses"}[word]

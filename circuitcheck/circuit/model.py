@@ -35,7 +35,8 @@ class Digit(NamedTuple):
 
     kind: "control" (worked by hand), "outside" (changes by itself), "relay", "axis" or "supply".
     values: the positions it can rest in, numbered from 0. A supply's are off, on; a relay's released, operated
-        (and spent for a one-shot); an axis' are its zones in order, for a linear axis one past each end as well.
+        (and spent for a one-shot, pausing for a pulse relay); an axis' are its zones in order, for a linear axis one
+        past each end as well.
     moments: passed only on the way between positions; numbered after the values.
     springs_to: the value that it goes back to when a hand lets go; None where it stays.
     """
@@ -120,10 +121,11 @@ class Coil(NamedTuple):
 
 
 class Relay(NamedTuple):
-    """function: "plain", "latching", "on-delay", "off-delay" or "one-shot".
+    """function: "plain", "latching", "on-delay", "off-delay", "one-shot" or "pulse".
 
     coil operates it; a latching relay keeps its position until `reset` (None for all others) releases it.
-    delay_seconds: of a timing relay, else 0. operate_seconds and release_seconds: (least, greatest), None if not given;
+    delay_seconds: of a timing relay, else 0; of a pulse relay that for which it is operated, and pause_seconds that for
+    which it then isn't. operate_seconds and release_seconds: (least, greatest), None if not given;
     release_with_diode_seconds: the same where a plain diode stands across the coil.
     make_before_break: while it travels, its changeover poles touch both sides instead of none.
     """
@@ -138,6 +140,11 @@ class Relay(NamedTuple):
     release_seconds: tuple[float, float] | None
     make_before_break: bool = False
     release_with_diode_seconds: tuple[float, float] | None = None
+    pause_seconds: float = 0.0
+
+    def seconds_at(self, value: int) -> float:
+        """How long a timing relay stays where it is, at this value of its digit, until its time has run out."""
+        return self.pause_seconds if self.function == "pulse" and value == 2 else self.delay_seconds
 
 
 class Supply(NamedTuple):

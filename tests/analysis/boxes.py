@@ -32,7 +32,7 @@ PATHS = ("C1", "LS1.com-nc", "LS3.com-nc", "LS2.com-no", "K1.21-24", "K2.21-24",
 def boxes(draw: st.DrawFn) -> str:
     """A motor on an axis between two relays, whose coils are fed over whatever contacts there are."""
     axis, first, second = draw(st.sampled_from(AXES))
-    timed = draw(st.sampled_from(("", "", "off-delay 2 s", "on-delay 2 s")))
+    timed = draw(st.sampled_from(("", "", "off-delay 2 s", "on-delay 2 s", "pulse 1 s pause 2 s")))
     text = BOX.format(
         control=draw(st.sampled_from(("button C1 no", "switch C1 spst positions off on"))),
         axis=axis, first=first, second=second, function=timed,

@@ -40,6 +40,7 @@ RELAYS = (
     Choice("K", "relay {} spdt latching coil 12 V 160 ohm", "A1 A2 B1 B2 11 12 14", 2),
     Choice("K", "relay {} spdt on-delay 3 s coil 12 V 160 ohm", "A1 A2 15 16 18", 2),
     Choice("K", "relay {} no off-delay 3 s coil 12 V 160 ohm", "A1 A2 17 18", 2),
+    Choice("K", "relay {} no pulse 2 s pause 1 s coil 12 V 160 ohm", "A1 A2 17 18", 3),
     Choice("K", "relay {} nc one-shot 3 s coil 12 V 160 ohm", "A1 A2 15 16", 3),
 )
 PASSIVE = (

@@ -22,7 +22,7 @@ class Waiting:
 
     def __init__(self, judge: Judge) -> None:
         self.judge = judge
-        self.delays = {relay.digit: relay.delay_seconds for relay in judge.circuit.relays}
+        self.relays = {relay.digit: relay for relay in judge.circuit.relays}
 
     def longest(self, states: Iterable[State], passed: tuple[State, ...] = ()) -> float:
         """From any of these states on; without end where a rest comes back."""
@@ -37,7 +37,9 @@ class Waiting:
         if not timed or rest in passed:
             return math.inf
         following = [with_value(rest, wish.digit, wish.end) for wish in timed]
-        return min(self.delays[wish.digit] for wish in timed) + self.longest(following, (*passed, rest))
+        return min(self.relays[wish.digit].seconds_at(rest[wish.digit]) for wish in timed) + self.longest(
+            following, (*passed, rest)
+        )
 
     def settling(self, state: State) -> list[State]:
         """Relays that move, and hand switches that come out of the moment between two positions."""

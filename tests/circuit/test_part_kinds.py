@@ -67,6 +67,15 @@ def test_a_one_shot_relay_is_operated_only_for_its_time(build: Build) -> None:
     assert circuit.relays[0].delay_seconds == 3.0
 
 
+def test_a_pulse_relay_is_operated_and_pauses_in_turn(build: Build) -> None:
+    """While it pauses its contacts stand as released; without a pause of its own it pauses for as long as it pulses."""
+    circuit = build("relay K1 spdt pulse 2 s pause 1 s coil 12 V 160 ohm\nrelay K2 pulse 2 s coil 12 V")
+    closed = {one.name: set(one.closed.values) for one in circuit.conductors if one.closed}
+    assert circuit.digits[0].values == ("released", "operated", "pausing")
+    assert closed == {"K1.15-16": {0, 2}, "K1.15-18": {1}}
+    assert [relay.seconds_at(value) for relay in circuit.relays for value in (1, 2)] == [2.0, 1.0, 2.0, 2.0]
+
+
 def test_a_latching_relay_has_a_second_coil_that_resets_it(build: Build) -> None:
     """A1 A2 operates it, B1 B2 releases it; both are loads of their own."""
     circuit = build("lamp L1 12 V 2 W\nrelay K1 latching coil 12 V 160 ohm")

@@ -70,7 +70,7 @@ def lamp_word(volts: float, rated: float) -> str:
 
 
 def relay_wishes(relay: Relay, value: int, volts: tuple[float, ...]) -> list[Wish]:
-    """What the relay wants, standing at `value` (0 released, 1 operated, 2 spent)."""
+    """What the relay wants, standing at `value` (0 released, 1 operated, 2 spent or pausing)."""
     across = abs(volts[relay.coil.load])
     on, off = across >= relay.coil.operate_volts - ALMOST, across < relay.coil.release_volts - ALMOST
     if relay.reset is not None:
@@ -81,6 +81,8 @@ def relay_wishes(relay: Relay, value: int, volts: tuple[float, ...]) -> list[Wis
         return [Wish(relay.digit, 1, relay.function == "on-delay")] if on else []
     if off:
         return [Wish(relay.digit, 0, relay.function == "off-delay")]
+    if relay.function == "pulse":
+        return [Wish(relay.digit, 3 - value, True)]
     if relay.function == "one-shot" and value == 1:
         return [Wish(relay.digit, 2, True)]
     return []

@@ -21,6 +21,7 @@ VERBS = {
     "operates": "operated",
     "releases": "released",
     "ends its pulse": "spent",
+    "pauses": "pausing",
     "fails": "off",
     "is switched on": "on",
     "press": "pressed",

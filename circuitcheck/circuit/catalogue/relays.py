@@ -14,15 +14,16 @@ ASSUMED_COIL_WATTS = 0.9
 """Of a relay whose coil resistance is not given: common practice for a small power relay, no source."""
 OPERATE_SHARE, RELEASE_SHARE = 0.8, 0.05
 DIODE_SLOWS = 3.0
-RELEASED, OPERATED, SPENT = 0, 1, 2
-TIMED = ("on-delay", "off-delay", "one-shot")
+RELEASED, OPERATED = 0, 1
+TIMED = ("on-delay", "off-delay", "one-shot", "pulse")
 FUNCTIONS = (*TIMED, "latching")
 
 
 def read_relay(part: Described) -> Pieces:
     """Coil A1 A2 (and B1 B2 of a latching one), contacts by EN 50005, and a digit: released, operated.
 
-    A one-shot is operated for its time only; then it is spent until its coil drops.
+    A one-shot is operated for its time only; then it is spent until its coil drops. A pulse relay is operated, pausing,
+    operated … for as long as its coil is energised (asymmetric recycle, pulse first: IEC 61812-1, from memory).
     """
     function = only_one(part, FUNCTIONS) or "plain"
     timed = function in TIMED
@@ -30,7 +31,8 @@ def read_relay(part: Described) -> Pieces:
     coil_marks = ("A1", "A2", "B1", "B2") if function == "latching" else ("A1", "A2")
     coils = tuple(_coil_load(part, *pair) for pair in zip(coil_marks[::2], coil_marks[1::2], strict=True))
     built_in = tuple(_built_in(part, coil) for coil in coils)
-    values = ("released", "operated", "spent") if function == "one-shot" else ("released", "operated")
+    third = {"one-shot": ("spent",), "pulse": ("pausing",)}.get(function, ())
+    values = ("released", "operated", *third)
     at_rest = frozenset(range(len(values))) - {OPERATED}
     contacts = contact_conductors(part, poles, part.digit, at_rest, frozenset({OPERATED}))
     return Pieces(
@@ -53,11 +55,14 @@ def _relay(part: Described, function: str) -> Relay:
         what = f"{part.called} would release at {release:g} V and operate at {operate:g} V"
         raise refuse(place, what, "A coil releases at fewer volts than it operates at.")
     delay = (given.value(function, "seconds") or 0.0) if function in TIMED else 0.0
+    pause = given.value("pause", "seconds")
+    if pause and function != "pulse":
+        raise refuse(given.places["pause"], f"{part.called} pauses, but does not pulse", "Write `pulse 2 s pause 1 s`.")
     reset = Coil(part.load + 1, operate, release) if function == "latching" else None
     return Relay(
         part.name, part.digit, function, Coil(part.load, operate, release), reset, delay,
         given.span("operate", "seconds"), given.span("release", "seconds"), given.has("make-before-break"),
-        _release_with_diode(part),
+        _release_with_diode(part), (pause or delay) if function == "pulse" else 0.0,
     )  # fmt: skip
 
 
@@ -123,6 +128,8 @@ TAKES = CONTACT_SHAPES | {
     "on-delay": DELAY,
     "off-delay": DELAY,
     "one-shot": DELAY,
+    "pulse": DELAY,
+    "pause": DELAY,
 }
 
 KINDS = {
