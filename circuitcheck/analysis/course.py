@@ -52,6 +52,12 @@ class Course(NamedTuple):
                     return origin, step
         raise LookupError("no step leads here from the round before")
 
+    def origin(self, state: int, round_number: int) -> int:
+        """The state of round 0 from which a chain of predecessors leads to this one."""
+        for number in range(round_number, 0, -1):
+            state, _ = self.predecessor(state, number)
+        return state
+
 
 def steps_in_time(
     space: Space,

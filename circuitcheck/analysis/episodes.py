@@ -97,8 +97,7 @@ def _told(behaviour: Behaviour, rounds: list[int], goal: int) -> Story:
     state = (met & -met).bit_length() - 1
     within = behaviour._replace(course=course._replace(rounds=tuple(rounds)))
     episode = story_through(within, state, len(rounds) - 1)
-    for number in range(len(rounds) - 1, 0, -1):
-        state, _ = within.course.predecessor(state, number)
+    state = within.course.origin(state, len(rounds) - 1)
     taken = next(number for number, reached in enumerate(course.rounds) if reached >> state & 1)
     first = story_through(behaviour, state, taken)
     return Story(first.beginning, first.changes + episode.changes)

@@ -73,9 +73,8 @@ def story_of(usual: Behaviour, sequel: Behaviour, states: int) -> tuple[Story, S
     wide = at_every_clock(sequel.course.steps.space, sequel.space, states)
     rounds = next(number for number, one in enumerate(sequel.course.rounds) if one & wide)
     met = sequel.course.rounds[rounds] & wide
-    state = origin = (met & -met).bit_length() - 1
-    for number in range(rounds, 0, -1):
-        origin, _ = sequel.course.predecessor(origin, number)
+    state = (met & -met).bit_length() - 1
+    origin = sequel.course.origin(state, rounds)
     before = next((number for number, one in enumerate(usual.course.rounds) if one >> origin & 1), None)
     if before is None:
         origin %= usual.space.size
