@@ -52,7 +52,21 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except OSError as error:
         return _tell(f"{error.filename or 'the output'} can't be written: {(error.strerror or str(error)).lower()}")
     except Exception as error:
-        return _tell(f"stumbled over {type(error).__name__}: {error}. Please report this with the plan that led to it.")
+        return _refused(error)
+
+
+def _refused(error: Exception) -> int:
+    """Tells why there is no result: a plan that can't be read, a question without an answer, or a mistake of ours."""
+    from circuitcheck.plan.source import PlanError
+    from circuitcheck.reports.problems import problems_text
+    from circuitcheck.reports.table_asking import Unanswerable
+
+    if isinstance(error, PlanError):
+        sys.stderr.write(problems_text(error, width_of(sys.stderr)))
+        return WRONG
+    if isinstance(error, Unanswerable):
+        return _tell(str(error))
+    return _tell(f"stumbled over {type(error).__name__}: {error}. Please report this with the plan that led to it.")
 
 
 def _check(options: Namespace) -> int:
@@ -90,19 +104,11 @@ def _findings_writer(name: str, outcomes: "list[Examination | Unexamined]") -> W
 
 
 def _table(options: Namespace) -> int:
-    from circuitcheck.plan.source import PlanError
-    from circuitcheck.reports.problems import problems_text
-    from circuitcheck.reports.table_asking import Unanswerable, asked_table
+    from circuitcheck.reports.table_asking import asked_table
 
-    try:
-        with _progress() as tell:
-            tell(options.plan)
-            table = asked_table(Path(options.plan), tuple(options.library), options.control, options.motor)
-    except PlanError as error:
-        sys.stderr.write(problems_text(error, width_of(sys.stderr)))
-        return WRONG
-    except Unanswerable as error:
-        return _tell(str(error))
+    with _progress() as tell:
+        tell(options.plan)
+        table = asked_table(Path(options.plan), tuple(options.library), options.control, options.motor)
     _write_all(options, lambda name: _table_writer(name, table))
     return CLEAN
 
@@ -117,22 +123,13 @@ def _table_writer(name: str, table: "Table") -> Writer:
 
 
 def _trace(options: Namespace) -> int:
-    from circuitcheck.plan.source import PlanError
-    from circuitcheck.reports.problems import problems_text
-    from circuitcheck.reports.table_asking import Unanswerable
     from circuitcheck.reports.trace_asking import asked_trace, finding_trace
 
     plan, roots = Path(options.plan), tuple(options.library)
-    try:
-        if options.finding:
-            told = finding_trace(plan, roots, options.finding)
-        else:
-            told = asked_trace(plan, roots, options.story, options.begin, options.do)
-    except PlanError as error:
-        sys.stderr.write(problems_text(error, width_of(sys.stderr)))
-        return WRONG
-    except Unanswerable as error:
-        return _tell(str(error))
+    if options.finding:
+        told = finding_trace(plan, roots, options.finding)
+    else:
+        told = asked_trace(plan, roots, options.story, options.begin, options.do)
     _write_all(options, lambda name: _trace_writer(name, told))
     return FOUND if told.trace.broken_off else CLEAN
 
@@ -148,17 +145,11 @@ def _trace_writer(name: str, told: "Told") -> Writer:
 
 
 def _compare(options: Namespace) -> int:
-    from circuitcheck.plan.source import PlanError
     from circuitcheck.reports.compare_asking import compared
-    from circuitcheck.reports.problems import problems_text
 
-    try:
-        with _progress() as tell:
-            tell(f"{options.old} and {options.new}")
-            found = compared(options.old, options.new, tuple(options.library))
-    except PlanError as error:
-        sys.stderr.write(problems_text(error, width_of(sys.stderr)))
-        return WRONG
+    with _progress() as tell:
+        tell(f"{options.old} and {options.new}")
+        found = compared(options.old, options.new, tuple(options.library))
     _write_all(options, lambda name: _compare_writer(name, found))
     return CLEAN if found.comparison.same else FOUND
 
