@@ -71,7 +71,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
             yield Evidence(
                 what=f"{axis.name} {goes} {found.limit.name} and is driven onto it again and again, with {{state}}",
                 parts=names,
-                places=tuple(facts.circuit.parts[name].place for name in names),
                 states=found.states,
                 lasting=True,
                 sequel=found.sequel,

@@ -28,7 +28,8 @@ class Evidence(NamedTuple):
     """One thing that a check found.
 
     what: one sentence with no full stop, in the plan's own words; "{state}" in it stands for the example.
-    parts: the names of the parts involved, the most telling first. places: in the text, the first is the one shown.
+    parts: the names of the parts involved, the most telling first. places: in the text, the first is the one
+    shown; none for those of the parts.
     states: in which it is so; None for what is wrong whatever the state (a terminal with no wire).
     lasting: count only states that last until a hand or a motor moves something, not those passed in between.
     way: where the current runs, as stretches from terminal to terminal; through: loads that it passes.
@@ -43,11 +44,11 @@ class Evidence(NamedTuple):
 
     what: str
     parts: tuple[str, ...]
-    places: tuple[Place, ...]
     states: States | None = None
     lasting: bool = False
     way: tuple[tuple[Terminal, Terminal], ...] = ()
     through: tuple[int, ...] = ()
+    places: tuple[Place, ...] = ()
     severity: str = ""
     why: str = ""
     remedy: str = ""

@@ -101,6 +101,5 @@ def _mismatches(facts: Facts, coil: Coil) -> Iterator[Evidence]:
         yield Evidence(
             what=f"{load.name}'s coil gets {volts:g} V and {limit}, with {{state}}",
             parts=(load.part,),
-            places=(load.place,),
             states=states,
         )

@@ -90,7 +90,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
         if parts and not end.unwired:
             lead, them = ("leads", "it") if len(parts) == 1 else ("lead", "them")
             what = f"{listed(parts, 'and')} {lead} nowhere: no loop through a supply runs through {them}"
-            yield _evidence(facts, parts, what)
+            yield Evidence(parts=parts, what=what)
     for group in _together(facts, sorted(unfed_loads(facts))):
         loads = [facts.circuit.loads[number] for number in group if facts.circuit.loads[number].part not in told]
         # A resistor built into a relay is told with its coil.
@@ -98,11 +98,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
         if names:
             gets = "gets" if len(names) == 1 else "get"
             what = f"{listed(names, 'and')} {gets} no volts in any combination of contacts"
-            yield _evidence(facts, tuple(dict.fromkeys(load.part for load in loads)), what)
-
-
-def _evidence(facts: Facts, parts: tuple[str, ...], what: str) -> Evidence:
-    return Evidence(what=what, parts=parts, places=tuple(facts.circuit.parts[name].place for name in parts))
+            yield Evidence(parts=tuple(dict.fromkeys(load.part for load in loads)), what=what)
 
 
 def _together(facts: Facts, loads: list[int]) -> list[list[int]]:

@@ -10,7 +10,6 @@ from circuitcheck.analysis.stopping import driven_when_stuck, still_driven
 from circuitcheck.analysis.supposed import never_closing
 from circuitcheck.checks.check import Check, Evidence, Example
 from circuitcheck.circuit.model import Motor
-from circuitcheck.plan.source import Place
 
 RELEASED, PRESSED = 0, 1
 
@@ -120,7 +119,6 @@ class Stop(NamedTuple):
     name: str
     digit: int
     pressed: States
-    place: Place
 
 
 def find(facts: Facts) -> Iterator[Evidence]:
@@ -129,7 +127,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
         info = facts.circuit.parts.get(digit.name)
         if info is None or info.kind != "estop":
             continue
-        stop = Stop(digit.name, number, facts.spaces.where(number, (PRESSED,)), info.place)
+        stop = Stop(digit.name, number, facts.spaces.where(number, (PRESSED,)))
         if digit.springs_to is not None:
             yield _springing_back(stop)
         for index, motor in enumerate(facts.circuit.motors):
@@ -141,7 +139,6 @@ def _springing_back(stop: Stop) -> Evidence:
     return Evidence(
         what=f"{stop.name} springs back when it is let go",
         parts=(stop.name,),
-        places=(stop.place,),
         why="An emergency stop stays as it was pressed until somebody resets it on purpose (ISO 13850, from memory).",
         remedy="Fit one that latches, and is turned or pulled to reset it.",
     )
@@ -150,7 +147,7 @@ def _springing_back(stop: Stop) -> Evidence:
 def _driven_on(facts: Facts, stop: Stop, index: int, motor: Motor) -> Iterator[Evidence]:
     """In operation, or else after one fault, or else for a time."""
     found = still_driven(facts, index, stop.pressed)
-    evidence = Evidence("", (stop.name, motor.name), (stop.place, facts.circuit.parts[motor.name].place), lasting=True)
+    evidence = Evidence("", (stop.name, motor.name), lasting=True)
     if found.lasting:
         what = f"{motor.name} is still driven while {stop.name} is pressed, with {{state}}"
         yield evidence._replace(what=what, states=found.lasting)
@@ -203,7 +200,6 @@ def _starting(facts: Facts, stop: Stop, index: int, motor: Motor) -> Iterator[Ev
         yield Evidence(
             what=f"{motor.name} starts as soon as {stop.name} is reset, with {{state}}",
             parts=(stop.name, motor.name),
-            places=(stop.place, facts.circuit.parts[motor.name].place),
             states=starts.states,
             lasting=True,
             sequel=starts.sequel,

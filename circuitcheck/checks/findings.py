@@ -28,7 +28,7 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
         reached=evidence.reached or "operation",
         what=evidence.what,
         parts=evidence.parts,
-        where=evidence.places,
+        where=evidence.places or tuple(facts.circuit.parts[name].place for name in evidence.parts),
         example={},
         path=(),
         steps=(),

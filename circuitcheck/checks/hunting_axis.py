@@ -74,12 +74,10 @@ def find(facts: Facts) -> Iterator[Evidence]:
     for number, axis in enumerate(facts.circuit.axes):
         hunting = back_and_forth(facts, number)
         names = (axis.name, *motors_of(facts, number))
-        places = tuple(facts.circuit.parts[name].place for name in names)
         if hunting:
             yield Evidence(
                 what=f"{axis.name} turns back and forth by itself with {{state}}",
                 parts=names,
-                places=places,
                 states=hunting,
             )
     for end in ends_of(facts):
@@ -89,7 +87,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
             yield Evidence(
                 what=f"No setting of the controls ever brings {axis.name} to {end.place}",
                 parts=names,
-                places=tuple(facts.circuit.parts[name].place for name in names),
                 why=f"Whatever is meant to happen at {end.place} never does.",
                 remedy=f"Follow what drives {axis.name} toward {end.place}, from the control to the motor: somewhere "
                 "on the way it is cut or turned round.",

@@ -115,7 +115,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
         yield Evidence(
             what=f"{listed(contacts, 'and')} {change} nothing in any combination",
             parts=(part,),
-            places=(facts.circuit.parts[part].place,),
         )
 
 

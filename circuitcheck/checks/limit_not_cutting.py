@@ -132,7 +132,6 @@ def _driven_on(facts: Facts, end: End, limits: list[Limit], outward: States) -> 
     return Evidence(
         what=f"{' and '.join(motors)} still drives {axis.name} on past {end.place} with {{state}}{missing}",
         parts=names,
-        places=tuple(facts.circuit.parts[name].place for name in names),
         states=outward,
         lasting=True,
     )
@@ -150,7 +149,6 @@ def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
         yield Evidence(
             what=f"{limit.name} never changes what drives {axis.name}, pressed or not",
             parts=(limit.name,),
-            places=(facts.circuit.parts[limit.name].place,),
             severity="warning" if _same_lamps(pressed, released) else "note",
             remedy=f"Lead the drive toward {end.place} through {limit.name}, or leave it out.",
         )

@@ -74,7 +74,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 what=f"{part} is on whenever {names} {'is' if len(circuit.supplies) == 1 else 'are'}, and nothing else "
                 "switches it",
                 parts=(part,),
-                places=(circuit.parts[part].place,),
                 severity=SEVERITY.get(kind, ""),
             )
 

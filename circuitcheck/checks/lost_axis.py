@@ -79,6 +79,5 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 what=f"{axis.name} can't be brought to any of its limit switches from where power may find it, with "
                 "{state}",
                 parts=names,
-                places=tuple(facts.circuit.parts[name].place for name in names),
                 states=states,
             )

@@ -131,10 +131,10 @@ def _judge(
         conducting = forward if nets[diode.a] == nets[load.a] else backward
         if conducting:
             what = _diode_words(diode, load, bool(forward and backward))
-            yield _evidence(facts, load, what, conducting, (diode.part,))
+            yield _evidence(load, what, conducting, (diode.part,))
     if not diodes:
         fed = facts.reached(facts.possible(forward | backward))
-        yield _evidence(facts, load, _bare_words(load, across), fed or None, ())
+        yield _evidence(load, _bare_words(load, across), fed or None, ())
 
 
 def _diode_words(diode: Suppressor, load: Load, both: bool) -> str:
@@ -149,11 +149,9 @@ def _diode_words(diode: Suppressor, load: Load, both: bool) -> str:
     )
 
 
-def _evidence(facts: Facts, load: Load, what: str, states: States | None, others: tuple[str, ...]) -> Evidence:
+def _evidence(load: Load, what: str, states: States | None, others: tuple[str, ...]) -> Evidence:
     names = tuple(dict.fromkeys((load.part, *others)))
-    return Evidence(
-        what=what, parts=names, places=tuple(facts.circuit.parts[name].place for name in names), states=states
-    )
+    return Evidence(what=what, parts=names, states=states)
 
 
 def _bare_words(load: Load, across: list[Suppressor]) -> str:

@@ -70,7 +70,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
         yield Evidence(
             what=f"{listed(list(relays), 'and')} never {comes} to rest with {{state}}",
             parts=relays,
-            places=tuple(facts.circuit.parts[relay].place for relay in relays),
             states=facts.spaces.over(found.behaviour.space, found.over(found.starts)),
             unsettled=found,
         )

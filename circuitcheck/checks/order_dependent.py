@@ -97,7 +97,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
         yield Evidence(
             what=f"{listed(relays, 'and')} race with {{state}}: {_outcome(race)}",
             parts=names,
-            places=tuple(facts.circuit.parts[name].place for name in names),
             severity="error" if any(motor.name == race.name for motor in facts.circuit.motors) else "",
             states=facts.spaces.over(race.behaviour.space, race.over(race.starts)),
             unsettled=race,

@@ -86,6 +86,5 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 what=f"{motor.name} is thrown from one direction into the other at speed, with no brake or rest "
                 f"between: about {amps:g} A flow until it has slowed",
                 parts=(motor.name,),
-                places=(facts.circuit.parts[motor.name].place,),
                 story=shortest,
             )

@@ -64,7 +64,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
             yield Evidence(
                 what=f"{subject} never operates: of the {coil.operate_volts:g} V it needs it gets {most:.3g} V at most",
                 parts=(relay.name,),
-                places=(facts.circuit.parts[relay.name].place,),
             )
 
 

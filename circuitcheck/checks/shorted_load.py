@@ -70,5 +70,4 @@ def find(facts: Facts) -> Iterator[Evidence]:
         yield Evidence(
             what=f"{listed(parts, 'and')} {have} ends joined in every combination",
             parts=parts,
-            places=tuple(circuit.parts[name].place for name in parts),
         )

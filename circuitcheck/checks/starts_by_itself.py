@@ -87,7 +87,6 @@ def _starting(facts: Facts, motor: str, starts: Starts) -> Evidence:
     return Evidence(
         what=f"{motor} starts by itself when power returns, with {{state}}{because}",
         parts=names,
-        places=tuple(facts.circuit.parts[name].place for name in names),
         states=starts.states,
         lasting=True,
         sequel=starts.sequel,

@@ -118,7 +118,6 @@ def _evidence(facts: Facts, short: Short, when: str) -> Evidence:
     return Evidence(
         what=f"{what} {when}",
         parts=names,
-        places=tuple(facts.circuit.parts[name].place for name in names),
         way=tuple((_terminal(facts, start), _terminal(facts, end)) for start, end in short.stretches),
     )
 

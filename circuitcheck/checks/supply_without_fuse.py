@@ -58,7 +58,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
         yield Evidence(
             what=f"{supply.name} feeds a way that has no fuse, {through}",
             parts=(supply.name, *parts),
-            places=tuple(facts.circuit.parts[name].place for name in (supply.name, *parts)),
             states=_states_on(facts, supply, way),
             way=_stretches((supply.plus, *(step.end for step in way))),
             through=tuple(step.load for step in way if step.load is not None),

@@ -70,7 +70,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 what=f"No setting of the controls drives {axis.name} back from {end.place} once it stands there with "
                 "{state}",
                 parts=names,
-                places=tuple(facts.circuit.parts[name].place for name in names),
                 states=stuck,
                 lasting=True,
             )

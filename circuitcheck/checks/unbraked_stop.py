@@ -94,7 +94,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 yield Evidence(
                     what=what,
                     parts=(motor.name,),
-                    places=(circuit.parts[motor.name].place,),
                     states=lasting,
                     lasting=True,
                 )

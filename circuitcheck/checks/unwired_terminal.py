@@ -66,7 +66,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
         if bare:
             whole = len(bare) == len(part.terminals)
             what = f"{part.name} has no wire at all" if whole else f"{listed(bare, 'and')} {_has(bare)} no wire"
-            yield Evidence(what=what, parts=(part.name,), places=(part.place,))
+            yield Evidence(what=what, parts=(part.name,))
 
 
 def _has(terminals: tuple[str, ...]) -> str:
