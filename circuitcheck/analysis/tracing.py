@@ -111,7 +111,7 @@ class _Walk:
         """Takes one step; a shorted state ends the story."""
         digit, end = move
         start = self.state[digit]
-        self._whereabouts.move(digit, start, end)
+        self._whereabouts = self._whereabouts.after(digit, start, end)
         self.state = {**self.state, digit: end}
         shorted = self.state in self.facts.shorted
         self.steps.append(Taken(self.action, Change(digit, start, end, self.state), self.state, shorted))
@@ -127,7 +127,7 @@ class _Walk:
         while not self.broken_off and (wishes := self._whereabouts.quick_moves(self._relays)):
             self.move(self._next(wishes))
             seen[self._here] += 1
-            if seen[self._here] > 1 and self._whereabouts.at_rest:
+            if seen[self._here] > 1 and self._whereabouts.at_rest and not self._may_short():
                 self._remark("never settles", (digit for digit in self._relays if self._moved[digit] > 1))
                 return
             if seen[self._here] > 1 + len(self._relays):
@@ -135,6 +135,9 @@ class _Walk:
                 self.broken_off = True
         if not self.broken_off and (waiting := self._whereabouts.slow_moves(self._relays)):
             self._remark("timing", (digit for digit, _ in waiting))
+
+    def _may_short(self) -> bool:
+        return self._whereabouts.may_short(self.state, self._relays)
 
     @property
     def _here(self) -> tuple[int, ...]:

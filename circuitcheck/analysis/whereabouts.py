@@ -6,7 +6,8 @@ state, or several that differ in how long relays have been waiting. A digit may 
 """
 
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+from copy import copy
+from typing import NamedTuple, Self
 
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.course import at_some_clock
@@ -26,7 +27,7 @@ class End(NamedTuple):
 
 
 class Whereabouts:
-    """A run of events from a state of power-up on; every event is told to it by `move`."""
+    """A run of events from a state of power-up on; `after` each event it is another."""
 
     def __init__(self, facts: Facts, beginning: State) -> None:
         self._facts = facts
@@ -38,15 +39,18 @@ class Whereabouts:
             self._behaviours[behaviour.space.digits] = behaviour
         self._now = {cone: 1 << one.space.number(beginning) for cone, one in self._behaviours.items()}
 
-    def move(self, digit: int, start: int, end: int) -> None:
-        """The digit has moved."""
+    def after(self, digit: int, start: int, end: int) -> Self:
+        """The same run once this digit has moved."""
+        now = dict(self._now)
         for cone, behaviour in self._behaviours.items():
             if digit in cone:
-                after = 0
+                now[cone] = 0
                 for step in behaviour.course.steps.all:
                     if step[:3] == (digit, start, end):
-                        after |= stepped(behaviour.course.steps.space, self._now[cone], step)
-                self._now[cone] = after
+                        now[cone] |= stepped(behaviour.course.steps.space, self._now[cone], step)
+        moved = copy(self)
+        moved._now = now
+        return moved
 
     def quick_moves(self, digits: Iterable[int]) -> list[Move]:
         """What those of these digits can do at once that are relays, timers left alone."""
@@ -71,6 +75,26 @@ class Whereabouts:
                 if len(ends) > 1:
                     racing.append(set(cone))
                     yield ends
+
+    def may_short(self, state: State, relays: Iterable[int]) -> bool:
+        """Can these relays, in some order from this state, come to a short? A cone knows only of those within it."""
+        shorts = self._facts.shorted
+        for digit in shorts.space.digits:
+            if digit not in relays:
+                shorts = shorts & shorts.spaces.where(digit, (state[digit],))
+        return bool(shorts) and any(there in shorts for there in self._followed(state, tuple(relays)))
+
+    def _followed(self, state: State, relays: tuple[int, ...]) -> Iterator[State]:
+        """Every state that relays bring about from this one, while nothing else moves."""
+        waiting, seen = [(state, self)], set()
+        while waiting:
+            here, whereabouts = waiting.pop()
+            key = tuple(whereabouts._now.values())
+            if key not in seen:
+                seen.add(key)
+                yield here
+                for digit, end in whereabouts.quick_moves(relays):
+                    waiting.append(({**here, digit: end}, whereabouts.after(digit, here[digit], end)))
 
     def _moves(self, digit: int, *, quick: bool) -> Iterator[Move]:
         """The moves that the digit's own cone has, as far as no larger one is against them."""
