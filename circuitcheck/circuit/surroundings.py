@@ -9,12 +9,13 @@ from circuitcheck.plan.syntax import Conditions as Statement
 
 def read_conditions(flat: list[Scoped], problems: list[Problem]) -> Conditions:
     """What the plan's statement says, with no figure where it has none; adds what is wrong to `problems`."""
-    first, *others = [one.statement for one in flat if isinstance(one.statement, Statement)] or [None]
-    if first is None:
+    statements = [one.statement for one in flat if isinstance(one.statement, Statement)]
+    if not statements:
         return Conditions()
+    first, *others = statements
     also = ((first.place, "The first are here."),)
     help = "Write all of them in one statement, with commas between."
-    problems.extend(Problem(one.place, "conditions for a second time", help, also) for one in others if one)
+    problems.extend(Problem(one.place, "conditions for a second time", help, also) for one in others)
     given = judge("conditions", TAKES, first.attributes, problems)
     wires = given.value("bundled", "wires")
     found = Conditions(

@@ -172,10 +172,8 @@ def _wrong_dimension(noun_of_part: str, keyword: str, shapes: dict[str, Shape], 
     if not dimensions:
         what, expected = f"{written(quantity)} where no quantity is expected", "none"
     slip = next((hint for (wanted, wrong), hint in SLIPS.items() if wanted in dimensions and wrong == given), "")
-    owners = [
-        f"`{other} {written(quantity)}`" for other, shape in shapes.items() if other and given in shape.dimensions
-    ]
-    meant = slip or (f"Perhaps {listed(owners, 'or')} is meant." if 0 < len(owners) <= MOST_OWNERS else "")
+    owners = [f"`{other}`" for other, shape in shapes.items() if other and given in shape.dimensions]
+    meant = slip or (f"It can stand after {listed(owners, 'or')}." if 0 < len(owners) <= MOST_OWNERS else "")
     return Problem(quantity.place, what, f"{sentence(subject)} takes {expected}. {meant}".rstrip())
 
 
