@@ -25,12 +25,29 @@ def list_lines(checks: Sequence[Check], width: int) -> list[Line]:
     margin = max(len(check.name) for check in checks) + 2
     lines: list[Line] = []
     for check in checks:
-        sentence = f"{check.finds.split('. ')[0].rstrip('.')}."
+        sentence = first_sentence(check)
         if width < margin + 40:
             lines += [line(check.name, "name"), *labelled("", sentence.split(), width, margin=4)]
         else:
             lines += labelled(check.name, sentence.split(), width, margin=margin)
     return [*lines, EMPTY, *prose("A page about one of them: circuitcheck explain CHECK", width)]
+
+
+def first_sentence(check: Check) -> str:
+    """The first sentence of what a check finds."""
+    return f"{check.finds.split('. ')[0].rstrip('.')}."
+
+
+def page_markdown(check: Check) -> str:
+    """The page where Markdown is read, beside findings. Its words are ours, and stand as they are."""
+    parts = [check.finds]
+    for label, text in (("Why", check.why), ("How", check.how), ("Remedy", check.remedy), ("Limits", check.limits)):
+        parts.append(f"**{label}**: {text}")
+    for label, examples in (("Wrong", check.wrong), ("Right", check.right)):
+        for example in examples:
+            plan = "\n".join(dedented(example.plan))
+            parts.append(f"**{label}**: {example.title}:\n\n```\n{plan}\n```")
+    return "\n\n".join(parts) + "\n"
 
 
 def _example(label: str, example: Example, width: int) -> list[Line]:
