@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from circuitcheck import __version__
-from circuitcheck.checks.check import Finding
+from circuitcheck.checks.check import Check, Finding
 from circuitcheck.checks.registry import all_checks
 from circuitcheck.examination import Examination, Unexamined
 from circuitcheck.plan.source import Place
@@ -28,11 +28,16 @@ MOST_RESULTS = 25_000
 
 
 def findings_sarif(outcomes: Sequence[Examination | Unexamined]) -> str:
-    """The whole log, ending in a line end."""
+    """The whole log with all checks as its rules, ending in a line end."""
+    return sarif_log(outcomes, [one.check for one in all_checks()])
+
+
+def sarif_log(outcomes: Sequence[Examination | Unexamined], checks: Sequence[Check]) -> str:
+    """The same with these rules; no finding may be of another check."""
     told = notices(outcomes)
     if len(told) > MOST_RESULTS:
         told = worst_first(told)
-    rules = [rule_of_no_verdict(NO_VERDICT), *(rule_of_check(one.check) for one in all_checks())]
+    rules = [rule_of_no_verdict(NO_VERDICT), *map(rule_of_check, checks)]
     numbers = {rule["id"]: number for number, rule in enumerate(rules)}
     run = {
         "tool": {"driver": {"name": "circuitcheck", "semanticVersion": __version__, "rules": rules}},
