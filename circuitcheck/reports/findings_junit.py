@@ -31,15 +31,15 @@ def findings_junit(outcomes: Sequence[Examination | Unexamined], failing: Collec
         report.append(suite)  # type: ignore[no-untyped-call]
     written = BytesIO()
     report.write(written, pretty=True)
-    return written.getvalue().decode("utf-8")
+    # Nothing but ASCII, so that a pipe of any encoding carries it.
+    return written.getvalue().decode("utf-8").encode("ascii", "xmlcharrefreplace").decode("ascii")
 
 
 def _suite(examination: Examination, failing: Collection[str]) -> TestSuite:
     file, seconds = examination.plan.file, examination.seconds / max(1, len(examination.checks))
-    plan = printable(examination.circuit.name or file)
     cases: list[TestCase] = []
     for check in examination.checks:
-        case = _case(check.name, plan, file, seconds)
+        case = _case(check.name, file, seconds)
         found = [finding for finding in examination.findings if finding.check == check.name]
         wrong = [finding for finding in found if finding.severity in failing]
         others = [finding for finding in found if finding.severity not in failing]
@@ -56,7 +56,7 @@ def _suite(examination: Examination, failing: Collection[str]) -> TestSuite:
 def _suite_without_verdict(outcome: Unexamined) -> TestSuite:
     problems = outcome.error.problems
     texts = [f"{where(one.place)}: {as_sentence(one.what)}\n{printable(one.help)}" for one in problems]
-    case = _case(NO_VERDICT, printable(outcome.file), outcome.file, 0)
+    case = _case(NO_VERDICT, outcome.file, 0)
     error = Error(as_sentence(problems[0].what), NO_VERDICT)
     # Services show the text inside, and not the message.
     error.text = "\n\n".join(texts)
@@ -70,9 +70,11 @@ def _suite_of(file: str, cases: list[TestCase]) -> TestSuite:
     return suite
 
 
-def _case(name: str, plan: str, file: str, seconds: float) -> CaseOfFile:
-    case = CaseOfFile(name, plan, round(seconds, 6))
-    case.file = printable(in_repository(file))
+def _case(name: str, file: str, seconds: float) -> CaseOfFile:
+    # Services take cases of one class and name for one, and several plans may have one name, but not one file.
+    path = printable(in_repository(file))
+    case = CaseOfFile(name, path, round(seconds, 6))
+    case.file = path
     return case
 
 

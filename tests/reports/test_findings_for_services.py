@@ -82,6 +82,17 @@ def test_no_plan_gives_a_workflow_orders(what: str) -> None:
         assert re.fullmatch(r"([^%\r\n]|%25|%0A)*", text)
 
 
+def test_a_log_that_takes_commands_has_no_lines_of_a_plan_in_it(capsys: pytest.CaptureFixture[str]) -> None:
+    """An older form of a command may stand anywhere in a line; the annotation tells what is wrong."""
+    Path("slip.plan").write_text('lamp L1 12 V 2 "##[stop-commands]x"\n', encoding="utf-8")
+    assert main(["check", "slip.plan"]) == 2
+    assert "##[" in capsys.readouterr().err
+    assert main(["check", "slip.plan", "--format", "github"]) == 2
+    told = capsys.readouterr()
+    assert "##[" not in told.err
+    assert told.out.startswith("::error file=slip.plan,line=1,")
+
+
 def test_a_place_of_several_lines_has_no_columns() -> None:
     """GitHub takes columns only for a stretch of one line (GitHub Docs, "REST API endpoints for check runs")."""
     one = finding("M1 hums")

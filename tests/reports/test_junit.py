@@ -47,6 +47,7 @@ def test_all_examples_keep_a_published_schema(schema: xmlschema.XMLSchema, monke
         names = [case.get("name") for case in suite]
         assert len(names) == len(set(names)) == int(suite.get("tests", ""))
         assert {case.get("file") for case in suite} == {f"examples/{suite.get('name')}"}
+        assert {case.get("classname") for case in suite} == {f"examples/{suite.get('name')}"}
 
 
 @pytest.mark.parametrize("what", HOSTILE)
