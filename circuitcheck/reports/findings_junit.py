@@ -36,46 +36,52 @@ def findings_junit(outcomes: Sequence[Examination | Unexamined], failing: Collec
 
 
 def _suite(examination: Examination, failing: Collection[str]) -> TestSuite:
-    file, seconds = examination.plan.file, examination.seconds / max(1, len(examination.checks))
+    path, seconds = _path(examination.plan.file), examination.seconds / max(1, len(examination.checks))
     cases: list[TestCase] = []
     for check in examination.checks:
-        case = _case(check.name, file, seconds)
-        found = [finding for finding in examination.findings if finding.check == check.name]
-        wrong = [finding for finding in found if finding.severity in failing]
-        others = [finding for finding in found if finding.severity not in failing]
-        if wrong:
-            failure = Failure(as_sentence(wrong[0].what), wrong[0].severity)
-            failure.text = "\n\n".join(map(_finding_text, wrong))
-            case.result = failure
-        if others:
-            case.system_out = "\n\n".join(map(_finding_text, others))
+        case = _case(check.name, path, seconds)
+        _tell(case, [finding for finding in examination.findings if finding.check == check.name], failing)
         cases.append(case)
-    return _suite_of(file, cases)
+    return _suite_of(examination.plan.file, cases)
+
+
+def _tell(case: TestCase, found: Sequence[Finding], failing: Collection[str]) -> None:
+    """Services show the text inside a failure, and not its message."""
+    wrong = [finding for finding in found if finding.severity in failing]
+    others = [finding for finding in found if finding.severity not in failing]
+    if wrong:
+        failure = Failure(as_sentence(wrong[0].what), wrong[0].severity)
+        failure.text = "\n\n".join(map(_finding_text, wrong))
+        case.result = failure
+    if others:
+        case.system_out = "\n\n".join(map(_finding_text, others))
 
 
 def _suite_without_verdict(outcome: Unexamined) -> TestSuite:
     problems = outcome.error.problems
     texts = [f"{where(one.place)}: {as_sentence(one.what)}\n{printable(one.help)}" for one in problems]
-    case = _case(NO_VERDICT, outcome.file, 0)
+    case = _case(NO_VERDICT, _path(outcome.file), 0)
     error = Error(as_sentence(problems[0].what), NO_VERDICT)
-    # Services show the text inside, and not the message.
     error.text = "\n\n".join(texts)
     case.result = error
     return _suite_of(outcome.file, [case])
 
 
-def _suite_of(file: str, cases: list[TestCase]) -> TestSuite:
+def _suite_of(file: str, cases: Sequence[TestCase]) -> TestSuite:
     suite = TestSuite(printable(file))
-    suite.add_testcases(cases)
+    suite.add_testcases(list(cases))
     return suite
 
 
-def _case(name: str, file: str, seconds: float) -> CaseOfFile:
+def _case(name: str, path: str, seconds: float) -> CaseOfFile:
     # Services take cases of one class and name for one, and several plans may have one name, but not one file.
-    path = printable(in_repository(file))
     case = CaseOfFile(name, path, round(seconds, 6))
     case.file = path
     return case
+
+
+def _path(file: str) -> str:
+    return printable(in_repository(file))
 
 
 def _finding_text(finding: Finding) -> str:
