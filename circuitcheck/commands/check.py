@@ -2,6 +2,7 @@
 
 import sys
 from argparse import ArgumentParser, Namespace
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, WRONG, Command, add_library
@@ -22,6 +23,17 @@ examples:
   circuitcheck check --fail-on error plans/  warnings are told, but don't fail
   circuitcheck check --format text --format json=findings.json drawbridge.plan
   circuitcheck check - < drawbridge.plan     a plan that is piped in
+  circuitcheck check --format github --format sarif=circuitcheck.sarif plans/
+                                             for a CI service
+
+formats:
+  text, json   for reading, and for programs of your own
+  lines        file:line:column: severity: check: text, for editors
+  markdown     the summary of a CI job, or a comment on a pull request
+  github       annotations of GitHub Actions
+  gitlab       code quality report of GitLab
+  junit        JUnit XML: a suite for each plan, a case for each check
+  sarif        SARIF 2.1.0, for code scanning
 
 exit status:
   0  nothing at or above the failing severity
@@ -37,6 +49,7 @@ severities:
 
 
 SEVERITIES = ("error", "warning", "note")
+FORMATS = ("text", "json", "sarif", "junit", "github", "gitlab", "markdown", "lines")
 
 
 def _add(parser: ArgumentParser) -> None:
@@ -45,7 +58,7 @@ def _add(parser: ArgumentParser) -> None:
     help = "the least severity that gives exit status 1 (usually warning: a right plan has none)"
     parser.add_argument("--fail-on", choices=SEVERITIES, default="warning", help=help)
     add_library(parser)
-    add_outputs(parser, ("text", "json"))
+    add_outputs(parser, FORMATS)
 
 
 def _run(options: Namespace) -> int:
@@ -56,31 +69,35 @@ def _run(options: Namespace) -> int:
     with progress() as doing:
         outcomes = examine_all(options.plans, tuple(options.library), doing)
     for outcome in outcomes:
-        if isinstance(outcome, Unexamined):
+        # A service that takes commands from its log must not find a plan's lines there; annotations tell them as well.
+        if isinstance(outcome, Unexamined) and "github" not in {output.format for output in outputs}:
             sys.stderr.write(problems_text(outcome.error, width_of(sys.stderr)) + "\n")
-    write_all(options, outputs, lambda name: _writer(name, outcomes))
-    return _status(outcomes, options.fail_on)
+    failing = SEVERITIES[: SEVERITIES.index(options.fail_on) + 1]
+    write_all(options, outputs, lambda name: _writer(name, outcomes, failing))
+    return _status(outcomes, failing)
 
 
-def _status(outcomes: "list[Examination | Unexamined]", fail_on: str) -> int:
+def _status(outcomes: "list[Examination | Unexamined]", failing: tuple[str, ...]) -> int:
     """One plan without a verdict is enough for the whole call to have none."""
     from circuitcheck.examination import Examination
 
-    failing = SEVERITIES[: SEVERITIES.index(fail_on) + 1]
     examined = [one for one in outcomes if isinstance(one, Examination)]
     if len(examined) < len(outcomes):
         return WRONG
     return FOUND if any(finding.severity in failing for one in examined for finding in one.findings) else CLEAN
 
 
-def _writer(name: str, outcomes: "list[Examination | Unexamined]") -> Writer:
-    if name == "json":
-        from circuitcheck.reports.findings_json import findings_json
+def _writer(name: str, outcomes: "list[Examination | Unexamined]", failing: tuple[str, ...]) -> Writer:
+    if name == "text":
+        from circuitcheck.reports.findings_text import findings_lines
 
-        return plainly(findings_json(outcomes))
-    from circuitcheck.reports.findings_text import findings_lines
+        return in_lines(lambda width: findings_lines(outcomes, width))
+    if name == "junit":
+        from circuitcheck.reports.findings_junit import findings_junit
 
-    return in_lines(lambda width: findings_lines(outcomes, width))
+        return plainly(findings_junit(outcomes, failing))
+    report = f"findings_{name}"
+    return plainly(getattr(import_module(f"circuitcheck.reports.{report}"), report)(outcomes))
 
 
 COMMAND = Command("tell what is wrong with plans", ABOUT, _add, _run)

@@ -11,12 +11,18 @@ from io import StringIO
 from pathlib import Path
 
 from circuitcheck.checks.check import Check, Example
-from circuitcheck.examination import Examination, examine
+from circuitcheck.examination import Examination, Unexamined, examine, examine_all
+from circuitcheck.reports import findings_lines as lines
 from circuitcheck.reports.compare_asking import Compared, compared
 from circuitcheck.reports.compare_formats import compare_json, compare_markdown
 from circuitcheck.reports.compare_text import compare_lines
 from circuitcheck.reports.explaining import page_lines
+from circuitcheck.reports.findings_github import findings_github
+from circuitcheck.reports.findings_gitlab import findings_gitlab
 from circuitcheck.reports.findings_json import findings_json
+from circuitcheck.reports.findings_junit import findings_junit
+from circuitcheck.reports.findings_markdown import findings_markdown
+from circuitcheck.reports.findings_sarif import sarif_log
 from circuitcheck.reports.findings_text import findings_lines
 from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Table, asked_table
@@ -130,6 +136,14 @@ def examination() -> Examination:
     return whole._replace(checks=CHECKS, findings=findings, seconds=0.01)
 
 
+def slip() -> Unexamined:
+    """A plan that can't be understood."""
+    Path("slip.plan").write_text("supply PS 12 V\nrelay K1 spdt coil 12\n", encoding="utf-8")
+    (outcome,) = examine_all(["slip.plan"])
+    assert isinstance(outcome, Unexamined)
+    return outcome
+
+
 def asked() -> Table:
     """The whole table of the plan in FILE."""
     return asked_table(FILE, (), (), ())
@@ -156,6 +170,12 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "findings_of_a_right_plan": (RIGHT, findings(80)),
     "findings_of_a_right_plan_narrow": (RIGHT, findings(40)),
     "findings_json": (WRONG, lambda: findings_json([examination()])),
+    "findings_lines": (WRONG, lambda: lines.findings_lines([examination(), slip()])),
+    "findings_github": (WRONG, lambda: findings_github([examination(), slip()])),
+    "findings_gitlab": (WRONG, lambda: findings_gitlab([examination(), slip()])),
+    "findings_junit": (WRONG, lambda: findings_junit([examination(), slip()], ("error",))),
+    "findings_markdown": (WRONG, lambda: findings_markdown([examination(), slip()])),
+    "findings_sarif": (WRONG, lambda: sarif_log([examination(), slip()], CHECKS)),
     "table": (CURTAIN, table(None)),
     "table_narrow": (CURTAIN, table(40)),
     "table_csv": (CURTAIN, lambda: table_csv(asked())),
