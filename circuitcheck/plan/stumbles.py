@@ -8,8 +8,10 @@ from circuitcheck.plan.lines import Statement
 NAME = "a name"
 KIND = "a kind of part"
 BUILT_IN = "`diode` or `resistor`"
+SPEED = "`fast` or `slow`"
 TERMINAL = "a terminal such as K1.A1"
 QUANTITY = "a quantity such as 12 V"
+TEMPERATURE = "a temperature such as 25 °C"
 UNIT = "a unit such as V"
 COLOUR = "a colour or a wire's number"
 END_OF_LINE = "the end of the line"
@@ -20,12 +22,14 @@ IN_WORDS = {
     "PASSAGE": "a passage such as K1.11-14",
     "KIND": KIND,
     "NUMBER": QUANTITY,
+    "SIGNED": TEMPERATURE,
     "UNIT": UNIT,
     "COLOUR": COLOUR,
     "VALUE": "what it does, such as braked or pressed",
     "TEXT": "a text in quotes",
     "BRUSH": "`+` or `-`",
     "BUILT_IN": BUILT_IN,
+    "SPEED": SPEED,
     "$END": END_OF_LINE,
 }
 """The grammar's words in CAPITALS as a builder would say them; all others are written just so."""
