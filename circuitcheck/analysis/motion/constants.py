@@ -2,19 +2,20 @@
 
     V = I R + K w      T = K I      at the gearbox's output shaft; V s/rad and N m/A are the same K
 
-R = V / stall amps; K = (V - free amps R) / free speed; friction of motor and gear = K free amps. (rice.edu/~jdw 242_lab5
-for the equations, hscscience.com.au year 12 module 6 lesson 17 for stall and free running.) The armature's inductance is
-left out: its milliseconds are short against those of the shaft.
+R = V / stall amps; K = (V - free amps R) / free speed; friction of motor and gear = K free amps. Sources: rice.edu/~jdw
+242_lab5 for the equations, hscscience.com.au year 12 module 6 lesson 17 for stall and free running. The armature's
+inductance is left out: its milliseconds are short against those of the shaft.
 
 Ranges: each result changes in one sense only while one figure changes and the others stay, in whichever sense that is.
-So if a box of figures has a point beyond all its corners, going to one end of each range in turn never makes it smaller,
-and ends in a corner: the corners suffice. `corners` asks for them all. Where results meet (friction and speed in a way
-to stop, say) each is taken at its own worst, whether or not both can be so at once: nothing falls outside.
+From any point within a box of figures one can then go to an end of each range in turn, and the result never falls; so
+the greatest result is at a corner, and so is the least. `corners` asks for them all. Where results meet (friction and
+speed in a way to stop, say) each is taken at its own worst, whether or not both can be so at once: nothing falls
+outside.
 """
 
 from collections.abc import Callable
 from itertools import product
-from math import pi
+from math import inf, pi
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.motion.stretches import Leads, course, turned, until_standstill
@@ -25,8 +26,8 @@ RAD_PER_RPM: Final = pi / 30
 FREE_TO_STALL: Final = 0.5
 """Free running takes less than half of the stall current in any motor that is worth its copper; up to there friction
 rises with it."""
-TOO_STRONG: Final = 1.1
-"""Data sheets give stall torque with or without friction; what exceeds the stall current's by more is a slip."""
+DIODE_VOLTS: Final = 0.7
+"""A silicon diode's drop; lasting as long as a brake does, it hardly hangs on the current."""
 
 
 class Armature(NamedTuple):
@@ -71,18 +72,11 @@ def armature(volts: float, stall_amps: Span, free_amps: Span, free_rpm: Span, st
 
 
 def _efficiency(volts: float, stall_amps: Span, free_amps: Span, speed: Span, stall_torque: Span) -> Span:
+    """Stall torque over K (stall - free amps); data sheets that leave friction out of it come out at most as one."""
+
     def share(stall: float, free: float, turning: float, torque: float) -> float:
         return torque * turning / (volts * (1 - free / stall) * (stall - free))
 
-    def whole(stall: float, free: float, turning: float, torque: float) -> float:
-        return torque * turning / (volts * (1 - free / stall) * stall)
-
-    if corners(whole, stall_amps, free_amps, speed, stall_torque)[0] > TOO_STRONG:
-        most = corners(lambda stall, free, turning: volts * (stall - free) / turning, stall_amps, free_amps, speed)[1]
-        raise CannotBe(
-            f"{stall_torque[0]:g} N m stalled is more than {stall_amps[1]:g} A can make at this speed: "
-            f"at most {most:.3g} N m"
-        )
     least, greatest = corners(share, stall_amps, free_amps, speed, stall_torque)
     return min(least, 1.0), min(greatest, 1.0)
 
@@ -108,7 +102,8 @@ class Pace(NamedTuple):
     """All that a way to stop hangs on, for one combination of figures.
 
     speed: when the drive ends, rad/s. friction, pull: against motion and with it, rad/s2. drag: with the armature
-    shorted, 1/s. push: what the supply gives at standstill, rad/s2.
+    shorted, 1/s. push: what the supply gives at standstill, rad/s2. diode: the speed, rad/s, whose volts a diode in the
+    way of the current takes up.
     """
 
     speed: float
@@ -116,6 +111,7 @@ class Pace(NamedTuple):
     pull: float
     drag: float
     push: float
+    diode: float
 
 
 def paces(motor: Armature, load: Load, supply_volts: Span, drive_ohms: Span, brake_ohms: Span) -> tuple[Pace, Pace]:
@@ -129,7 +125,9 @@ def paces(motor: Armature, load: Load, supply_volts: Span, drive_ohms: Span, bra
     as if the motor had to overcome it.
     """
     speed = running_speed(motor, load, supply_volts, drive_ohms)
-    back, forward = (1.0, 1.0) if motor.efficiency is None else (back_efficiency(motor.efficiency)[0], motor.efficiency[0])
+    back, forward = (
+        (1.0, 1.0) if motor.efficiency is None else (back_efficiency(motor.efficiency)[0], motor.efficiency[0])
+    )
     heavy = load.rotor_inertia[1] + load.load_inertia[1]
     light = load.rotor_inertia[0] + back * load.load_inertia[0]
     strong, weak = motor.constant[1], motor.constant[0]
@@ -140,8 +138,10 @@ def paces(motor: Armature, load: Load, supply_volts: Span, drive_ohms: Span, bra
     )
     friction = motor.friction[0] + load.friction[0], motor.friction[1] + load.friction[1] / forward
     against = load.pull[0] / forward if load.pull[0] < 0 else load.pull[0] * back
-    near = Pace(speed[0], friction[1] / light, against / light, drag[1] / light, push[1] / light)
-    far = Pace(speed[1], friction[0] / heavy, load.pull[1] / heavy, drag[0] / heavy, push[0] / heavy)
+    near = Pace(speed[0], friction[1] / light, against / light, drag[1] / light, push[1] / light, DIODE_VOLTS / strong)
+    far = Pace(
+        speed[1], friction[0] / heavy, load.pull[1] / heavy, drag[0] / heavy, push[0] / heavy, DIODE_VOLTS / weak
+    )
     return near, far
 
 
@@ -153,7 +153,8 @@ def running_speed(motor: Armature, load: Load, supply_volts: Span, ohms: Span) -
 
     without = corners(free, supply_volts, ohms, motor.stall_amps, motor.free_amps, motor.speed)
     gear = motor.efficiency or (1.0, 1.0)
-    slow = max(load.friction[1] - load.pull[0], 0) / gear[0] + min(load.friction[1] - load.pull[0], 0)
+    slow = max(load.friction[1] - load.pull[0], 0) / gear[0]
+    slow += min(load.friction[1] - load.pull[0], 0) * back_efficiency(gear)[0]
     quick = max(load.friction[0] - load.pull[1], 0) / gear[1] + min(load.friction[0] - load.pull[1], 0)
     slopes = (
         (motor.ohms[0] + ohms[0]) / motor.constant[1] ** 2,
@@ -164,18 +165,29 @@ def running_speed(motor: Armature, load: Load, supply_volts: Span, ohms: Span) -
     return max(least, 0.0), max(greatest, 0.0)
 
 
-def measured_pace(speed: float, coasts: float | None, brakes: float | None) -> Pace:
-    """The pace of a motor of which it was measured how far it goes on from `speed` (rad/s), left open and shorted
-    (radians). Its drag is such that both come out.
+def measured_paces(volts: float, speed: Span, coasts: Span | None, brakes: Span | None) -> tuple[Pace, Pace]:
+    """The same for a motor of which it was measured how far it goes on from free speed (rad/s), left open and shorted
+    (radians): friction and drag are such that both come out. What wasn't measured of the two lies between as much as
+    the other and no end.
 
     Scaled by its speed the way to stop hangs on these angles alone, and times on how far the speed carries within them:
-    so the pace with the greatest of all three goes furthest. Raises CannotBe where it brakes no sooner than it coasts.
+    more of each of the three goes further.
     """
-    if coasts is not None and brakes is not None and brakes >= coasts:
-        degrees = brakes / RAD_PER_DEGREE, coasts / RAD_PER_DEGREE
-        raise CannotBe(f"brakes in {degrees[0]:g} deg and coasts {degrees[1]:g} deg: braked it stops sooner")
-    friction = 0.0 if coasts is None else speed**2 / (2 * coasts)
-    return Pace(speed, friction, 0.0, inf if brakes is None else _drag(speed, friction, brakes), 0.0)
+    assert coasts or brakes
+    short = brakes or (0.0, coasts[1] if coasts else 0.0)
+    long = coasts or (short[0], inf)
+    near = _measured(speed[0], max(long[0], short[0]), short[0])
+    far = _measured(speed[1], max(long[1], short[1]), short[1])
+    # K lies between half of the volts over the free speed and all of them, since free running takes less than half.
+    drops = DIODE_VOLTS * speed[0] / volts, DIODE_VOLTS * speed[1] / volts / FREE_TO_STALL
+    pushes = near.drag * speed[0] / FREE_TO_STALL, far.drag * speed[1]
+    return near._replace(push=pushes[0], diode=drops[0]), far._replace(push=pushes[1], diode=drops[1])
+
+
+def _measured(speed: float, coasts: float, brakes: float) -> Pace:
+    friction = speed**2 / (2 * coasts)
+    drag = _drag(speed, friction, brakes) if 0 < brakes < coasts else 0.0
+    return Pace(speed, friction, 0.0, drag, 0.0, 0.0)
 
 
 def _drag(speed: float, friction: float, angle: float) -> float:

@@ -21,7 +21,7 @@ TRANSFER: Final = (0.001, 0.005)
 
 
 class ContactTimes(NamedTuple):
-    """Of one relay, in seconds. told: are they the plan's own? slowed: does a diode across the coil slow its release?"""
+    """Of one relay, in seconds. told: is it the plan's own? slowed: does a diode across the coil slow its release?"""
 
     operate: Span
     release: Span

@@ -1,8 +1,9 @@
 """Speed against time in closed form, stretch by stretch.
 
-Over a stretch the acceleration is `push - drag * speed`: what the supply, friction and weight give is constant, what the
-armature's own voltage gives falls with the speed. So the speed runs along an exponential, or a straight line where
-nothing brakes. A stretch ends where the law changes: at standstill, where friction turns round, or below a diode's drop.
+Over a stretch the acceleration is `push - drag * speed`: what the supply, friction and weight give is constant, what
+the armature's own voltage gives falls with the speed. So the speed runs along an exponential, or a straight line where
+nothing brakes. A stretch ends where the law changes: at standstill, where friction turns round, or below a diode's
+drop.
 """
 
 from collections.abc import Iterable, Iterator
