@@ -171,7 +171,8 @@ def measured_paces(volts: float, speed: Span, coasts: Span | None, brakes: Span 
     the other and no end.
 
     Scaled by its speed the way to stop hangs on these angles alone, and times on how far the speed carries within them:
-    more of each of the three goes further.
+    more of each of the three goes further. Thrown into reverse a motor slows down more than braked, and at most as much
+    as with all of its stop a drag, at full speed: 2 speed2 / angle.
     """
     assert coasts or brakes
     short = brakes or (0.0, coasts[1] if coasts else 0.0)
@@ -180,8 +181,8 @@ def measured_paces(volts: float, speed: Span, coasts: Span | None, brakes: Span 
     far = _measured(speed[1], max(long[1], short[1]), short[1])
     # K lies between half of the volts over the free speed and all of them, since free running takes less than half.
     drops = DIODE_VOLTS * speed[0] / volts, DIODE_VOLTS * speed[1] / volts / FREE_TO_STALL
-    pushes = near.drag * speed[0] / FREE_TO_STALL, far.drag * speed[1]
-    return near._replace(push=pushes[0], diode=drops[0]), far._replace(push=pushes[1], diode=drops[1])
+    push = 2 * speed[0] ** 2 / short[0] if short[0] else 0.0
+    return near._replace(push=push, diode=drops[0]), far._replace(diode=drops[1])
 
 
 def _measured(speed: float, coasts: float, brakes: float) -> Pace:
