@@ -11,6 +11,7 @@ SEVERITIES = ("error", "warning", "note")
 CHECK_FORMATS = ("text", "json")
 TABLE_FORMATS = ("text", "csv", "markdown", "json")
 TRACE_FORMATS = ("text", "svg", "json")
+MOTION_FORMATS = ("text", "svg", "json")
 COMPARE_FORMATS = ("text", "markdown", "json")
 
 ABOUT = """\
@@ -24,6 +25,7 @@ examples:
   circuitcheck table drawbridge.plan     what the motor does in each combination
   circuitcheck trace drawbridge.plan --do "S1 lower" --do run
                                          what follows when controls are worked
+  circuitcheck motion drawbridge.plan    how far the deck goes on when it stops
   circuitcheck compare HEAD:./drawbridge.plan drawbridge.plan
                                          what a change does to the behaviour
   circuitcheck explain unbraked-stop     what a check looks for, and what helps
@@ -124,6 +126,40 @@ exit status:
 
 {CAUTIONS}"""
 
+MOTION_ABOUT = f"""\
+How far each motor turns on, from when a limit, a control or a power failure
+ends its drive until it stands, in each direction: while a relay takes its
+time, while its contact travels, braked or coasting. Which of these happens is
+taken from all that operation can lead to. And whether that fits into the room
+before a hard stop, or on a cam; how a motor starts; currents at their peak.
+Ranges of figures give ranges of answers: nothing they allow falls outside.
+
+examples:
+  circuitcheck motion drawbridge.plan
+  circuitcheck motion --motor M1 --format svg=deck.svg drawbridge.plan
+
+figures that a plan can give (each may be a range, like 16..20 A):
+  motor M1 12 V stall 18 A 20 N m free 1.5 A 40 rpm rotor 900 g cm2 gear 60:1
+  motor M1 12 V free 40 rpm coasts 110 deg brakes in 6 deg    measured instead
+  axis deck from bottom to top, 70 deg, inertia 0.3 kg m2, friction 0.5 N m,
+       gravity 2 N m, overtravel 5 deg                       (all in one line)
+  cam CS1 spdt 20 deg on drum at park         how long it keeps its switch down
+
+  What is taken for what a plan doesn't say is told; what is missing as well.
+
+verdicts:
+  fits                         whatever the figures are within their ranges
+  does not fit                 likewise
+  hangs on the figures' range  some of them fit and some don't
+  not known                    figures are missing
+
+exit status:
+  0  every stop that could be worked out fits
+  1  a stop does not fit, or hangs on the figures' range
+  2  the plan can't be read or has no exact answer, or the call is wrong
+
+{CAUTIONS}"""
+
 COMPARE_ABOUT = f"""\
 Compares two versions of a plan: not their lines but what they do. Tells which
 motor, lamp or relay does something else and when, one way to see it, findings
@@ -182,7 +218,7 @@ def read_arguments(arguments: Sequence[str] | None) -> Namespace:
     """What is asked: `command` names it, the rest are its options. Ends the process where the call is wrong."""
     parser = _parser()
     options = parser.parse_args(arguments)
-    if options.command in ("check", "table", "trace", "compare"):
+    if options.command in ("check", "table", "trace", "motion", "compare"):
         options.format = options.format or [Output("text", "")]
         files = [output.file for output in options.format]
         twice = next((file for file in files if files.count(file) > 1), None)
@@ -201,6 +237,7 @@ def _parser() -> ArgumentParser:
     check = _described(add, CHECK_ABOUT, name="check", help="tell what is wrong with plans")
     table = _described(add, TABLE_ABOUT, name="table", help="tell what the motors do in each combination")
     trace = _described(add, TRACE_ABOUT, name="trace", help="walk a story and tell what follows, step by step")
+    motion = _described(add, MOTION_ABOUT, name="motion", help="tell how far motors turn on when they stop")
     compare = _described(add, COMPARE_ABOUT, name="compare", help="tell what a change does to the behaviour")
     explain = _described(add, EXPLAIN_ABOUT, name="explain", help="tell what a check looks for")
     help = "a plan, a folder of plans, or - for one that is piped in"
@@ -208,12 +245,14 @@ def _parser() -> ArgumentParser:
     table.add_argument("plan", metavar="PLAN", help="a plan, or - for one that is piped in")
     trace.add_argument("plan", metavar="PLAN", help="a plan, or - for one that is piped in")
     _add_story(trace)
+    motion.add_argument("plan", metavar="PLAN", help="a plan, or - for one that is piped in")
     compare.add_argument("old", metavar="OLD", help="a plan, REVISION:PATH, or - for one that is piped in")
     compare.add_argument("new", metavar="NEW", help="the same plan, changed")
     explain.add_argument("check", nargs="?", metavar="CHECK", help="the check's name, as findings give it")
     _add_outputs(check, CHECK_FORMATS)
     _add_outputs(table, TABLE_FORMATS)
     _add_outputs(trace, TRACE_FORMATS)
+    _add_outputs(motion, MOTION_FORMATS)
     _add_outputs(compare, COMPARE_FORMATS)
     help = "the least severity that gives exit status 1 (usually warning: a right plan has none)"
     check.add_argument("--fail-on", choices=SEVERITIES, default="warning", help=help)
@@ -221,10 +260,12 @@ def _parser() -> ArgumentParser:
     table.add_argument("--control", action="append", default=[], metavar="NAME=POSITION", help=help)
     help = "only this motor and the relays it has to do with; several times"
     table.add_argument("--motor", action="append", default=[], metavar="NAME", help=help)
-    for command in (check, table, trace, compare):
+    help = "only this motor; several times"
+    motion.add_argument("--motor", action="append", default=[], metavar="NAME", help=help)
+    for command in (check, table, trace, motion, compare):
         help = "a folder of shared parts that plans may use files from; several times"
         command.add_argument("--library", action="append", default=[], type=Path, metavar="FOLDER", help=help)
-    for command in (check, table, trace, compare, explain):
+    for command in (check, table, trace, motion, compare, explain):
         help = "colour: on a terminal unless NO_COLOR is set (auto), always, never"
         command.add_argument("--color", choices=("auto", "always", "never"), default="auto", help=help)
     return parser

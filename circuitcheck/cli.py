@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
     from circuitcheck.examination import Examination, Unexamined
     from circuitcheck.reports.compare_asking import Compared
+    from circuitcheck.reports.motion_asking import Moved
     from circuitcheck.reports.table_asking import Table
     from circuitcheck.reports.trace_asking import Told
 
@@ -44,7 +45,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     gc.set_threshold(100_000, 50, 50)
     replace_what_cannot_be_written()
     options = read_arguments(arguments)
-    commands = {"check": _check, "table": _table, "trace": _trace, "compare": _compare, "explain": _explain}
+    commands = {"check": _check, "table": _table, "trace": _trace, "motion": _motion}
+    commands |= {"compare": _compare, "explain": _explain}
     try:
         return commands[options.command](options)
     except KeyboardInterrupt:
@@ -142,6 +144,30 @@ def _trace_writer(name: str, told: "Told") -> Writer:
     if name == "text":
         return lambda stream, width, colour: write_lines(trace_lines(told, width or WIDTH), stream, colour)
     return _plainly({"svg": trace_svg, "json": trace_json}[name](told))
+
+
+def _motion(options: Namespace) -> int:
+    from circuitcheck.reports.motion_asking import asked_motion
+
+    with _progress() as tell:
+        tell(options.plan)
+        moved = asked_motion(Path(options.plan), tuple(options.library), options.motor)
+    _write_all(options, lambda name: _motion_writer(name, moved))
+    return CLEAN if moved.fits else FOUND
+
+
+def _motion_writer(name: str, moved: "Moved") -> Writer:
+    if name == "json":
+        from circuitcheck.reports.motion_json import motion_json
+
+        return _plainly(motion_json(moved))
+    if name == "svg":
+        from circuitcheck.reports.motion_svg import motion_svg
+
+        return _plainly(motion_svg(moved))
+    from circuitcheck.reports.motion_text import motion_lines
+
+    return lambda stream, width, colour: write_lines(motion_lines(moved, width or WIDTH), stream, colour)
 
 
 def _compare(options: Namespace) -> int:

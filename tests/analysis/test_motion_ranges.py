@@ -90,9 +90,7 @@ def test_no_combination_within_the_figures_goes_further_or_less_far(
 
 
 @settings(max_examples=100, deadline=None)
-@given(
-    spans(20, 80), spans(60, 300), spans(2, 50), WAYS, TIMES, st.lists(st.floats(0, 1), min_size=6, max_size=6)
-)
+@given(spans(20, 80), spans(60, 300), spans(2, 50), WAYS, TIMES, st.lists(st.floats(0, 1), min_size=6, max_size=6))
 def test_no_combination_of_measured_figures_goes_further_or_less_far(
     rpm: Span, coasts: Span, brakes: Span, does: tuple[str, ...], times: tuple[Span, Span, Span], shares: list[float]
 ) -> None:
