@@ -60,6 +60,12 @@ NOUNS = {
     "wires": "a number of wires",
 }  # fmt: skip
 
+SHOWN = tuple(unit for unit in UNITS if "\u2126" not in unit)
+"""The units that messages list: each that looks like no other."""
+
+SPACED = {unit.replace(" ", ""): unit for unit in UNITS if " " in unit}
+"""Units of two words as people write them in one."""
+
 THICKEST_AWG, THINNEST_AWG = 0, 56
 """The sizes of ASTM B258 that can be written as a plain number (those above 0, as 2/0, are thicker than any prop's)."""
 
@@ -99,9 +105,11 @@ def measure(quantity: Quantity) -> Measure | Problem:
 
 def _no_unit(quantity: Quantity) -> tuple[str, str]:
     if not quantity.unit:
-        return "a number with no unit", f"Units are {' '.join(UNITS)}."
-    near = nearest(quantity.unit, UNITS)
-    known = f"Nearest: {', '.join(near)}." if near else f"Units are {', '.join(UNITS)}."
+        return "a number with no unit", f"Units are {', '.join(SHOWN)}."
+    if quantity.unit in SPACED:
+        return f"no unit {quantity.unit}", f"Write it with a blank: {SPACED[quantity.unit]}."
+    near = nearest(quantity.unit, SHOWN)
+    known = f"Nearest: {', '.join(near)}." if near else f"Units are {', '.join(SHOWN)}."
     return f"no unit {quantity.unit}", MEANT.get(quantity.unit, known)
 
 

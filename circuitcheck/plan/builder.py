@@ -119,7 +119,7 @@ class Builder:
 
     def released(self, found: list[Any]) -> list[Attribute]:
         """The figure after the comma is an attribute of its own, as it holds for another wiring."""
-        *quantities, slower, word = found
+        _, *quantities, slower, word = found
         usual = Attribute("release", (), tuple(quantities), between(quantities[0].place, quantities[-1].place))
         return [usual, Attribute("release with diode", (), (slower,), between(slower.place, word.place))]
 

@@ -16,7 +16,6 @@ from circuitcheck.plan.stumbles import (
     KIND,
     NAME,
     QUANTITY,
-    SPEED,
     Slip,
     Stumble,
     found_at,
@@ -25,7 +24,7 @@ from circuitcheck.plan.stumbles import (
 from circuitcheck.plan.words import EXAMPLES, KINDS
 
 _MOST_LISTED = 6
-_SPELT = {KIND: KINDS, BUILT_IN: ("diode", "resistor"), SPEED: ("fast", "slow")}
+_SPELT = {KIND: KINDS, BUILT_IN: ("diode", "resistor")}
 
 
 def explain(stumble: Stumble) -> Problem:

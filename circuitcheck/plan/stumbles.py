@@ -8,7 +8,6 @@ from circuitcheck.plan.lines import Statement
 NAME = "a name"
 KIND = "a kind of part"
 BUILT_IN = "`diode` or `resistor`"
-SPEED = "`fast` or `slow`"
 TERMINAL = "a terminal such as K1.A1"
 QUANTITY = "a quantity such as 12 V"
 TEMPERATURE = "a temperature such as 25 °C"
@@ -29,7 +28,6 @@ IN_WORDS = {
     "TEXT": "a text in quotes",
     "BRUSH": "`+` or `-`",
     "BUILT_IN": BUILT_IN,
-    "SPEED": SPEED,
     "$END": END_OF_LINE,
 }
 """The grammar's words in CAPITALS as a builder would say them; all others are written just so."""

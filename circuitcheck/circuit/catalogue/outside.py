@@ -23,9 +23,11 @@ def read_outside(part: Described) -> Pieces:
 
 FORMS = ("contact", "sinking", "sourcing")
 
+TAKES = {"": CONTACT_RATINGS} | dict.fromkeys(FORMS, FLAG)
+
 KINDS = {
     "outside": Kind(
-        "outside contact", "outside OUT1 contact", {"": CONTACT_RATINGS} | dict.fromkeys(FORMS, FLAG), read_outside, FORMS,
+        "outside contact", "outside OUT1 contact", TAKES, read_outside, FORMS,
         needs_form=True, digit=True,
     ),
 }  # fmt: skip
