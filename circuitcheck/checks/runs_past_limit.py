@@ -35,7 +35,7 @@ CHECK = Check(
             limit  TOP nc on deck at top
             limit  LOW nc on deck at bottom
             # Measured with the deck on it: left open it goes on a quarter turn and more.
-            motor  M1 12 V free 40 rpm coasts 100 deg may coast drives deck toward top #! runs-past-limit runs-past-limit
+            motor  M1 12 V free 40 rpm coasts 99 deg may coast drives deck toward top #! runs-past-limit runs-past-limit
             rung   PS.+, F1, S1.com1
             rung   S1.raise1, TOP.com-nc, M1, S1.raise2
             rung   S1.lower1, LOW.com-nc, M1.-
