@@ -128,10 +128,10 @@ def _turns(axis: Axis | None, part: Part) -> str:
 
 def _column_widths(width: int) -> tuple[int, ...]:
     """Numbers need a dozen columns; words share the rest."""
-    room = width - 2 * 4 - 13 - 10 - 14
+    room = width - 2 * 4 - 13 - 11 - 14
     if width >= WIDE_ENOUGH:
-        return room * 30 // 100, 13, 10, room * 35 // 100, 14, room - 2 - room * 30 // 100 - room * 35 // 100
-    return room - max(room * 45 // 100, 19), 13, 10, max(room * 45 // 100, 19), 14
+        return room * 30 // 100, 13, 11, room * 35 // 100, 14, room - 2 - room * 30 // 100 - room * 35 // 100
+    return room - max(room * 45 // 100, 19), 13, 11, max(room * 45 // 100, 19), 14
 
 
 def _row(cells: Sequence[str], widths: Sequence[int], style: str) -> Line:
@@ -149,7 +149,7 @@ def _charts(moved: Moved, sense: Sense, width: int) -> Iterator[Line]:
     else:
         rows = side_by_side([chart_text(panel, each) for panel in panels], each)
     yield from map(line, rows)
-    yield line("█ in any case, ▒ at some figures of the ranges", "quiet")
+    yield line("█ surely, ▒ at some of the figures", "quiet")
     yield EMPTY
 
 

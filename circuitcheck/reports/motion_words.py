@@ -116,7 +116,7 @@ def taken(circuit: Circuit, motion: Motion) -> Iterator[str]:
             ("gravity", axis.figures.gravity_newton_metres),
         ):
             if given is None:
-                yield f"{axis.name} has no {name}: the plan gives none, so it is taken as nothing."
+                yield f"The {name} of {axis.name} is taken as nothing, since the plan gives none."
     if motor.figures.stall_newton_metres is None and not motion.start_wanted:
         yield f"What {motor.name}'s gear loses isn't known: stops may be shorter than told, starts longer."
     if len(motor.windings) > 1:
