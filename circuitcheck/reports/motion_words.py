@@ -86,6 +86,8 @@ def remarks(circuit: Circuit, motor: Motor, sense: Sense) -> Iterator[str]:
     axis = axis_of(circuit, motor)
     if sense.too_many:
         yield "Its relays can move in too many orders to tell how it stops."
+    if axis is not None and not axis.turning and not any(stop.room for stop in sense.stops) and not sense.too_many:
+        yield f"No limit switch ends its drive at {axis.places[-1 if sense.upward else 0]}."
     if axis is not None and axis.figures.gravity_newton_metres and sense.creeps and sense.creeps[1] > 0:
         rpm = span_words(sense.creeps, RPM, "rpm")
         yield (

@@ -1,13 +1,17 @@
 """What a motor does once its drive has ended, over all that operation leads to."""
 
+from collections.abc import Iterator
 from textwrap import dedent
 
-from circuitcheck.analysis.facts import analyse
+import pytest
+
+from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.motion.contact_times import contact_times
 from circuitcheck.analysis.motion.cuts import Cut, cuts_of
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
-from circuitcheck.plan.reading import read_text
+from circuitcheck.plan.reading import read_plan, read_text
+from tests.test_examples import EXAMPLES
 
 PAIR = """
     supply PS 12 V 10 A
@@ -132,3 +136,67 @@ def test_a_control_that_ends_no_drive_is_no_stop() -> None:
     """A switch for a lamp beside the motor."""
     lamp = PAIR + "    switch S2 spst positions off on\n    lamp L1 12 V 2 W\n    rung F1.2, S2, L1, PS.-\n"
     assert told(lamp) == told(PAIR)
+
+
+def test_a_drive_that_no_limit_ends_has_no_stop_there() -> None:
+    """The limit's contact is bridged: only the switch and the supply end the drive toward the top."""
+    bridged = PAIR + "    wire TOP.com TOP.nc\n"
+    assert {end for direction, end, _ in told(bridged) if direction == 1} == {"PS off", "S1 off", "S1 lower"}
+
+
+def one_state_at_a_time(facts: Facts, motor: int, direction: int) -> set[tuple[int, int, tuple[str, ...]]]:
+    """The same by plain search: each resting state in which the motor is driven, each change, each order of relays."""
+    does = facts.motors[motor]
+    driven, against = (does.forward, does.reverse) if direction > 0 else (does.reverse, does.forward)
+    modes = {"driven": driven, "reversed": against, "braked": does.braked, "weak": does.weak}
+    behaviour = facts.behaviour({digit for states in (*modes.values(), facts.shorted) for digit in states.space.digits})
+    space = behaviour.space
+    moves = [move for relay in facts.moves for move in relay if facts.circuit.relays[move.relay].digit in space.digits]
+
+    def mode(state: dict[int, int]) -> str:
+        if state in facts.shorted:
+            return "shorted"
+        return next((name for name, states in modes.items() if state in states), "coasting")
+
+    def follow(state: dict[int, int], seen: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+        seen = seen if seen[-1:] == (mode(state),) else (*seen, mode(state))
+        wanted = [move for move in moves if not move.timed and state in move.wanted]
+        if not wanted or seen[-1] == "shorted":
+            yield seen
+            return
+        for move in wanted:
+            yield from follow(state | {facts.circuit.relays[move.relay].digit: move.end}, seen)
+
+    begun = behaviour.reached & behaviour.rest & behaviour.proper & driven.over(space)
+    found = set()
+    for number in range(space.size):
+        if not begun >> number & 1 or (here := space.values(number)) in facts.shorted:
+            continue
+        for step in behaviour.steps:
+            radix = len(facts.circuit.digits[step.digit].values)
+            if facts.circuit.digits[step.digit].kind != "relay" and step.allowed >> number & 1 and step.end < radix:
+                for way in follow(here | {step.digit: step.end}, ()):
+                    found.add((step.digit, step.end, way))
+    return {one for one in found if one[2][-1] != "driven"}
+
+
+@pytest.mark.parametrize("name", ["dragon_jaw", "curtain", "lighthouse_shutter", "drawbridge_slow_finish"])
+def test_ways_to_stop_are_those_of_a_plain_search(name: str) -> None:
+    """With relays that may take any time, every order that the search finds is found, and no other."""
+    facts = analyse(build_circuit(read_plan(EXAMPLES / "right" / f"{name}.plan", (EXAMPLES / "parts",))))
+    times = {
+        number: one._replace(operate=(0.0, 1e9), release=(0.0, 1e9))
+        for number, one in contact_times(facts.circuit).items()
+    }
+    cuts = list(cuts_of(facts, 0, times))
+    assert cuts
+    for direction in (1, -1):
+        mine = {
+            (cut.cause.digit, cut.cause.end, cut.way.does)
+            for cut in cuts
+            if cut.direction == direction and cut.cause.kind != "timer"
+        }
+        plain = one_state_at_a_time(facts, 0, direction)
+        passed = {digit for digit, _, _ in mine ^ plain}
+        # A hand's way through the moment between two positions is two steps of the search.
+        assert all(facts.circuit.digits[digit].moments for digit in passed)

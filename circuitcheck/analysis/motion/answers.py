@@ -159,9 +159,10 @@ def _stop(
 
 def _joined(brushes: list[tuple[Part, ...]]) -> tuple[Part, ...]:
     """Part by part, over all brushes."""
+    names = dict.fromkeys(part.does for parts in brushes for part in parts)
+    alike = [[part for parts in brushes for part in parts if part.does == name] for name in names]
     return tuple(
-        Part(same[0].does, hull(*(one.turns for one in same)), hull(*(one.lasts for one in same)))
-        for same in zip(*brushes, strict=True)
+        Part(same[0].does, hull(*(one.turns for one in same)), hull(*(one.lasts for one in same))) for same in alike
     )
 
 

@@ -48,7 +48,7 @@ class Leg(NamedTuple):
 
 
 def parts_of(way: Way, near: Pace, far: Pace, transfer: Span = TRANSFER) -> tuple[Part, ...]:
-    """The way part by part, each from the nearest to the furthest."""
+    """The way part by part, as it is on the nearest way and on the furthest; what neither has is left out."""
     soon = _measures(legs_of(way, 0, transfer[0]), near, carried=False)
     late = _measures(legs_of(way, 1, transfer[1]), far, carried=True)
     names = list(dict.fromkeys([leg.part for leg in legs_of(way, 1, transfer[1])]))
@@ -56,6 +56,7 @@ def parts_of(way: Way, near: Pace, far: Pace, transfer: Span = TRANSFER) -> tupl
     return tuple(
         Part(name, _ordered(least[0], most[0]), _ordered(least[1], most[1]))
         for name, (least, most) in zip(names, spans, strict=True)
+        if least[1] or most[1]
     )
 
 
