@@ -13,7 +13,6 @@ from typing import Final, NamedTuple
 
 from circuitcheck.analysis.motion.answers import Sense, Stop
 from circuitcheck.analysis.motion.constants import RAD_PER_RPM
-from circuitcheck.analysis.motion.contact_times import TRANSFER
 from circuitcheck.analysis.motion.stops import legs_of, speeds_of
 from circuitcheck.analysis.motion.stretches import Stretch
 from circuitcheck.circuit.model import Circuit
@@ -80,7 +79,7 @@ def _stop_panel(stop: Stop, title: str) -> Panel | None:
     if stop.pair is None:
         return None
     near, far = (
-        Curve(tuple(_cut(one) for _, one in speeds_of(legs_of(stop.way, end, TRANSFER[end]), pace, carried=end > 0)))
+        Curve(tuple(_cut(one) for _, one in speeds_of(legs_of(stop.way, end), pace, carried=end > 0)))
         for end, pace in enumerate(stop.pair)
     )
     rpm = max(pace.speed for pace in stop.pair) / RAD_PER_RPM

@@ -18,7 +18,7 @@ from itertools import product
 from math import inf, pi
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.motion.stretches import Leads, course, turned, until_standstill
+from circuitcheck.analysis.motion.stretches import Stretch
 from circuitcheck.circuit.figures import Span
 
 RAD_PER_DEGREE: Final = pi / 180
@@ -205,4 +205,5 @@ def _drag(speed: float, friction: float, angle: float) -> float:
 
 def braked_angle(speed: float, friction: float, drag: float) -> float:
     """Radians that a shaft turns on with its armature shorted."""
-    return turned(until_standstill(course(Leads(drag=drag), friction, 0.0, speed)))
+    stretch = Stretch(inf, speed, -friction, drag)
+    return stretch.turned_at(stretch.seconds_to(0.0))

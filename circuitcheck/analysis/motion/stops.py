@@ -1,11 +1,11 @@
 """How far a motor turns on a way to stop: from the moment of the cause until it stands.
 
 While a relay takes its time the motor is driven on; while a contact travels it is open; then it brakes, coasts, or is
-driven against its motion. The nearest way takes each of these at what stops it soonest, the furthest at what stops it
-latest: the drive ends as late as it can, and whatever brakes better begins as late as it can.
+driven against its motion.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import inf
 from typing import Final, NamedTuple
 
@@ -29,6 +29,7 @@ OPENING, TRAVELLING = "contact opens", "contact travels"
 UNKNOWN: Final = frozenset({WEAK, SHORTED, ENDLESS})
 """What no way to stop can be reckoned through."""
 _STRENGTH: Final = (DRIVEN, COASTING, HALF_BRAKED, BRAKED, REVERSED)
+"""From what slows a motor down least to what does most, at any speed."""
 
 
 class Part(NamedTuple):
@@ -37,6 +38,14 @@ class Part(NamedTuple):
     does: str
     turns: Span
     lasts: Span
+
+
+class _Phase(NamedTuple):
+    """What the motor does, told under the name of `part`, and when it may begin."""
+
+    part: str
+    does: str
+    begins: Span
 
 
 class Leg(NamedTuple):
@@ -49,39 +58,54 @@ class Leg(NamedTuple):
 
 def parts_of(way: Way, near: Pace, far: Pace, transfer: Span = TRANSFER) -> tuple[Part, ...]:
     """The way part by part, as it is on the nearest way and on the furthest; what neither has is left out."""
-    soon = _measures(legs_of(way, 0, transfer[0]), near, carried=False)
-    late = _measures(legs_of(way, 1, transfer[1]), far, carried=True)
-    names = list(dict.fromkeys([leg.part for leg in legs_of(way, 1, transfer[1])]))
-    spans = [(soon.get(name, (0.0, 0.0)), late.get(name, (0.0, 0.0))) for name in names]
+    soon = _measures(legs_of(way, 0, transfer), near, carried=False)
+    late = _measures(legs_of(way, 1, transfer), far, carried=True)
+    names = dict.fromkeys(phase.part for phase in _phases(way, transfer))
+    spans = {name: (soon.get(name, (0.0, 0.0)), late.get(name, (0.0, 0.0))) for name in names}
     return tuple(
         Part(name, _ordered(least[0], most[0]), _ordered(least[1], most[1]))
-        for name, (least, most) in zip(names, spans, strict=True)
+        for name, (least, most) in spans.items()
         if least[1] or most[1]
     )
 
 
 def total(way: Way, near: Pace, far: Pace, transfer: Span = TRANSFER) -> Part:
     """The whole way; inf where it may never stop."""
-    soon = _measures(legs_of(way, 0, transfer[0]), near, carried=False).values()
-    late = _measures(legs_of(way, 1, transfer[1]), far, carried=True).values()
+    soon = _measures(legs_of(way, 0, transfer), near, carried=False).values()
+    late = _measures(legs_of(way, 1, transfer), far, carried=True).values()
     turns, lasts = (tuple(sum(one[place] for one in side) for side in (soon, late)) for place in (0, 1))
     return Part(way.does[-1], _ordered(*turns), _ordered(*lasts))
 
 
-def legs_of(way: Way, end: int, transfer: float) -> list[Leg]:
-    """The way that ends soonest (end 0) or latest (end 1). Before each change but to coasting a contact travels."""
-    begins = [0.0]
-    for number in range(1, len(way.does)):
-        stronger = _rank(way.does[number]) > _rank(way.does[number - 1])
-        begins.append(max(way.begins[number][end if stronger else 1 - end], begins[-1]))
+def legs_of(way: Way, end: int, transfer: Span = TRANSFER) -> list[Leg]:
+    """The way that stops soonest (end 0) or latest (end 1): at each moment, of all that the motor may be doing then,
+    what slows it down most or least. No way between can get ahead of the one or fall behind the other."""
+    phases = _phases(way, transfer)
+    moments = sorted({moment for phase in phases for moment in phase.begins})
     legs: list[Leg] = []
-    for number, does in enumerate(way.does):
-        lasts = (begins[number + 1] if number + 1 < len(begins) else inf) - begins[number]
-        travels = transfer if does not in (DRIVEN, COASTING) else 0.0
-        if travels:
-            legs.append(Leg(TRAVELLING, COASTING, min(travels, lasts)))
-        legs.append(Leg(OPENING if does == DRIVEN else does, does, max(lasts - travels, 0.0)))
-    return [leg for leg in legs if leg.seconds > 0]
+    for moment, until in pairwise([*moments, inf]):
+        possible = [
+            phase
+            for phase, onward in zip(phases, [*phases[1:], None], strict=True)
+            if phase.begins[0] <= moment and (onward is None or onward.begins[1] > moment)
+        ]
+        # Of two that slow it down alike the nearest way has come to the later one.
+        chosen = min(possible, key=_strength) if end else max(reversed(possible), key=_strength)
+        before = legs.pop() if legs and legs[-1][:2] == chosen[:2] else Leg(chosen.part, chosen.does, 0.0)
+        legs.append(before._replace(seconds=before.seconds + until - moment))
+    return legs
+
+
+def _phases(way: Way, transfer: Span) -> list[_Phase]:
+    """What the motor does, with the travel of a contact before each change but to coasting."""
+    phases: list[_Phase] = []
+    for does, (least, greatest) in zip(way.does, way.begins, strict=True):
+        if does in (DRIVEN, COASTING):
+            phases.append(_Phase(OPENING if does == DRIVEN else does, does, (least, greatest)))
+        else:
+            phases.append(_Phase(TRAVELLING, COASTING, (least, greatest)))
+            phases.append(_Phase(does, does, (least + transfer[0], greatest + transfer[1])))
+    return phases
 
 
 def speeds_of(legs: Sequence[Leg], pace: Pace, *, carried: bool) -> list[tuple[str, Stretch]]:
@@ -124,8 +148,8 @@ def _leads(does: str, pace: Pace) -> Leads:
     }[does]
 
 
-def _rank(does: str) -> int:
-    return _STRENGTH.index(does)
+def _strength(phase: _Phase) -> int:
+    return _STRENGTH.index(phase.does)
 
 
 def _ordered(one: float, other: float) -> Span:
