@@ -72,9 +72,9 @@ def _relay(part: Described, function: str) -> Relay:
     if given.value("", "amps") and given.value("contacts", "amps"):
         what = f"the amps of {part.called}'s contacts are given twice"
         raise refuse(given.places["contacts"], what, "Keep those after `contacts`, and take the bare ones away.")
-    coil = Coil(part.load, operate, release, given.value("coil", "henries") or 0.0)
-    second = coil._replace(load=part.load + 1)
-    reset, control = (second if function == "latching" else None), (second if given.has("controlled") else None)
+    coil, second = Coil(part.load, operate, release, given.value("coil", "henries") or 0.0), part.load + 1
+    reset = coil._replace(load=second) if function == "latching" else None
+    control = Coil(second, operate, release) if given.has("controlled") else None
     return Relay(
         part.name, part.digit, function, coil, reset, delay,
         given.span("operate", "seconds"), given.span("release", "seconds"), given.has("make-before-break"),
