@@ -81,6 +81,7 @@ def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -
     assert modules & others == set()
     assert not any(name.startswith("circuitcheck.reports.findings_") for name in modules - {TEXT})
     assert not modules & {"circuitcheck.reports.notices", "junitparser"}
+    assert not any(name.startswith("circuitcheck.analysis.motion") for name in modules)
 
 
 @pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["check", "--help"], ["check"]])

@@ -90,8 +90,10 @@ def _pressed_zones(axis: Axis, start: str, end: str) -> frozenset[int]:
 
 LIMIT_FORMS = ("spdt", "dpdt", "no", "nc")
 TAKES = dict.fromkeys(LIMIT_FORMS, CONTACT) | {"on": Shape(words=(2, 3), required=True), "": CONTACT_RATINGS}
+CAM_TAKES = TAKES | {"": Shape((*CONTACT_RATINGS.dimensions, "degrees"))}
+"""Degrees: how far the motor's output shaft turns while the cam keeps its switch pressed."""
 
 KINDS = {
     "limit": Kind("limit switch", "limit LS1 spdt on deck at top", TAKES, read_limit, LIMIT_FORMS, needs_form=True),
-    "cam": Kind("cam switch", "cam CS1 spdt on wheel at park", TAKES, read_limit, LIMIT_FORMS, needs_form=True),
+    "cam": Kind("cam switch", "cam CS1 spdt on wheel at park", CAM_TAKES, read_limit, LIMIT_FORMS, needs_form=True),
 }
