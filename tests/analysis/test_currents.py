@@ -69,11 +69,11 @@ def test_a_shared_wire_carries_what_both_lamps_draw_together() -> None:
     assert len(cases) == 2
     feed = conductor(facts, "PS.+", "F1.1")
     most = most_amps(cases, feed, facts.spaces.all())
-    assert most.amps == pytest.approx(sum(abs(case.amps[feed]) for case in cases))
+    assert most.amount == pytest.approx(sum(abs(case.amps[feed]) for case in cases))
     assert most.exact
     assert state_of(facts, S1="on", S2="on") in most.states
     alone = most_amps(cases, feed, ~facts.spaces.where(1, (1,)))
-    assert alone.amps < most.amps
+    assert alone.amount < most.amount
 
 
 def test_currents_of_two_that_never_meet_do_not_add_up() -> None:
@@ -87,7 +87,7 @@ def test_currents_of_two_that_never_meet_do_not_add_up() -> None:
         rung   S1.other, L2, PS.-
     """)
     most = most_amps(Currents(facts, Setting()).of_all(), conductor(facts, "PS.+", "S1.com"), facts.spaces.all())
-    assert most.amps == pytest.approx(1.0)
+    assert most.amount == pytest.approx(1.0)
     assert state_of(facts, S1="one") not in most.states
 
 

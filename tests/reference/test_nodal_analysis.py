@@ -10,7 +10,7 @@ from textwrap import dedent
 
 import numpy
 import pytest
-import sympy
+import sympy  # type: ignore[import-untyped]
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -67,7 +67,7 @@ def unknowns(branches: list[Branch]) -> tuple[list[list[object]], list[object]]:
             add(here, here, siemens)
             add(here, there, -siemens)
             if here:
-                right[here - 1] += sign * siemens * sympy.Rational(str(one.against))  # type: ignore[operator]
+                right[here - 1] += sign * siemens * sympy.Rational(str(one.against))
     source = branches[0]
     matrix[source.a - 1][size - 1] = matrix[size - 1][source.a - 1] = sympy.Integer(1)
     right[size - 1] = sympy.Rational(str(source.value))
@@ -130,7 +130,8 @@ def series_and_parallel(draw: st.DrawFn, depth: int = 3) -> str:
 
 def plan_of(shape: str) -> str:
     """A plan of such a rung; every wire is half a metre of 0.5 mm2."""
-    parts, words = [], []
+    parts: list[str] = []
+    words: list[str] = []
     for word in shape.split():
         kind = word.rstrip(",")
         if kind in KINDS:
