@@ -83,7 +83,14 @@ def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -
 def test_a_check_loads_nothing_of_real_currents_where_no_loads_meet(folder: Path) -> None:
     """Wires' resistances and the like are for plans that need them."""
     modules = loaded(["check", "curtain.plan"], folder, "import lark")
-    assert modules & {f"circuitcheck.analysis.{name}" for name in ("currents", "real_network", "series")} == set()
+    assert (
+        modules
+        & {
+            f"circuitcheck.analysis.{name}"
+            for name in ("currents", "real_network", "regeneration", "series", "warm_coils")
+        }
+        == set()
+    )
 
 
 @pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["check", "--help"], ["check"]])

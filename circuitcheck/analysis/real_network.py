@@ -11,7 +11,10 @@ from circuitcheck.analysis.surroundings import Case
 from circuitcheck.circuit.model import Circuit
 
 CLAMP_OHMS: Final = 1e-6
-"""Within a current-limited supply, where its volts are held: too little to be seen."""
+"""Within an electronic supply, where its volts are held and where it lets no current back: too little to be seen."""
+
+BLEEDER_OHMS: Final = 1e6
+"""Across an electronic supply's terminals: with nothing else on them they stand at its own volts."""
 
 
 class Real(NamedTuple):
@@ -133,22 +136,28 @@ class RealNetworks:
         return Branch(a, b, "resistor", ohms, self._setting.generated.get(number, 0.0))
 
     def _supply(self, number: int) -> list[Branch]:
-        """A source; with an internal resistance, a resistor that its volts drive; with a limit, that current, held at
-        the supply's volts as long as less is drawn."""
+        """A source; with an internal resistance, a resistor that its volts drive.
+
+        One that limits its current or is told to withstand only so many volts is an electronic one: it gives its limit
+        at most, its volts being held as long as less is drawn, and it takes no current back.
+        """
         supply = self._circuit.supplies[number]
         plus, minus = self._numbers[supply.plus], self._numbers[supply.minus]
-        if not supply.limit_amps:
+        if not supply.limit_amps and not supply.withstands_volts:
             if not supply.internal_ohms:
                 return [Branch(plus, minus, "source", supply.volts)]
             return [Branch(plus, minus, "resistor", supply.internal_ohms, supply.volts)]
-        inside = -1 - number if supply.internal_ohms else plus
-        branches = [
+        inside = -1 - number
+        outward = Branch(inside, plus, "diode", supply.internal_ohms or CLAMP_OHMS)
+        bleeder = Branch(plus, minus, "resistor", BLEEDER_OHMS)
+        if not supply.limit_amps:
+            return [Branch(inside, minus, "source", supply.volts), outward, bleeder]
+        return [
             Branch(minus, inside, "current", supply.limit_amps),
             Branch(inside, minus, "diode", CLAMP_OHMS, supply.volts),
+            outward,
+            bleeder,
         ]
-        if supply.internal_ohms:
-            branches.append(Branch(inside, plus, "resistor", supply.internal_ohms))
-        return branches
 
     def _delivered(self, number: int, amps: dict[int, float], of_loads: dict[int, float]) -> float:
         """What leaves the supply's plus terminal over conductors and loads."""
