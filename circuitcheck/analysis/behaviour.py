@@ -13,17 +13,18 @@ whose frontier is one integer:
 Where operate and release times are given, they leave fewer orders: then the same goes on over a space with a clock
 besides (clocks.py), and what is told of states here holds at some reading of the clock.
 
-The rounds are kept: round n holds the states that take n steps, so a shortest story can be told from them.
-Cost: rounds x steps x the width of the space.
+Round n holds the states that take n steps, so a shortest story can be told from the rounds; they are worked out when
+one is. Cost: passes x steps x the width of the space.
 """
 
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.course import Course, at_some_clock, follow, joined, steps_in_time
+from circuitcheck.analysis.course import Course, at_some_clock, follow, steps_in_time
 from circuitcheck.analysis.devices import MotorStates, RelayMove
 from circuitcheck.analysis.move_times import ANY_MOVE_TIMES, MoveTimes
 from circuitcheck.analysis.resting import Step, resting_states
+from circuitcheck.analysis.rounds import Rounds
 from circuitcheck.analysis.states import Space, States
 from circuitcheck.analysis.time_left import Range
 from circuitcheck.circuit.model import Axis, Circuit, Digit
@@ -40,7 +41,7 @@ class Behaviour(NamedTuple):
 
     space: Space
     steps: tuple[Step, ...]
-    rounds: tuple[int, ...]
+    rounds: Rounds
     reached: int
     rest: int
     settled: int
@@ -66,7 +67,8 @@ def behave(
         proper &= space.where(digit, range(len(circuit.digits[digit].values)))
     quick, ranges, timed = relay_steps(circuit, space, moves, times, alive)
     at_rest = [*timed, *_hand_steps(circuit, space, alive, False), *_axes_steps(circuit, space, motors)]
-    at_rest = [step._replace(allowed=step.allowed & alive & proper) for step in at_rest]
+    calm = alive & proper
+    at_rest = [step._replace(allowed=step.allowed & calm) for step in at_rest]
     anytime = list(_hand_steps(circuit, space, alive, True))
     beginning = _beginning(circuit, space) if beginning is None else beginning
     steps = steps_in_time(space, quick, ranges, anytime, at_rest, beginning, stopped)
@@ -81,9 +83,9 @@ def behave(
 
 def _without_clock(space: Space, course: Course, usual_rest: int, settled: int, proper: int) -> Behaviour:
     """What holds at some reading of the clock. Where operation doesn't get, rest is what it is without times."""
-    steps, rounds = course.steps, tuple(at_some_clock(space, one) for one in course.rounds)
+    steps, rounds = course.steps, Rounds(at_some_clock(space, one) for one in course.rounds)
     plain = (step._replace(allowed=at_some_clock(space, step.allowed & course.reached), clock=0) for step in steps.all)
-    reached = joined(rounds)
+    reached = at_some_clock(space, course.reached)
     rest = usual_rest & ~reached | at_some_clock(space, course.reached & steps.rest)
     return Behaviour(space, tuple(plain), rounds, reached, rest, settled, proper, course)
 

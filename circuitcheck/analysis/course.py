@@ -8,7 +8,8 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from circuitcheck.analysis.clocks import TooManyTimes, clocked
-from circuitcheck.analysis.resting import Step, resting_states, rounds_from
+from circuitcheck.analysis.resting import Step, following, resting_states, rounds_from
+from circuitcheck.analysis.rounds import Rounds
 from circuitcheck.analysis.states import Space
 from circuitcheck.analysis.time_left import ANY_TIME, Range
 
@@ -36,7 +37,7 @@ class Course(NamedTuple):
     """rounds: the states first reached after 0, 1, 2 … steps; reached: all of them."""
 
     steps: Steps
-    rounds: tuple[int, ...]
+    rounds: Rounds
     reached: int
 
     def predecessor(self, state: int, round_number: int) -> tuple[int, Step]:
@@ -99,9 +100,9 @@ def _steps_by_clock(
 
 
 def follow(steps: Steps, beginning: int) -> Course:
-    """All that follows, round by round."""
-    rounds = tuple(rounds_from(steps.space, steps.all, beginning))
-    return Course(steps, rounds, joined(rounds))
+    """All that follows, and round by round where somebody looks."""
+    rounds = Rounds(rounds_from(steps.space, steps.all, beginning))
+    return Course(steps, rounds, following(steps.space, steps.all, beginning))
 
 
 def at_some_clock(space: Space, bits: int) -> int:

@@ -106,23 +106,27 @@ def coil_holds(coil: Coil, volts: Volts, spaces: Spaces) -> States:
 def relay_moves(number: int, relay: Relay, volts: Volts, spaces: Spaces) -> tuple[RelayMove, ...]:
     """When a relay wants to move, by its function.
 
-    A latching relay whose two coils are both energised stays where it is.
+    A latching relay whose two coils are both energised stays where it is. A controlled timing relay goes back to its
+    start when its supply at A1 A2 is lost; else its input does what the coil does of one that has none. An off-delay
+    begins when the signal goes (IEC 60050), and a one-shot's pulse lasts its time however short the signal was.
     """
-    operates = coil_operates(relay.coil, volts, spaces)
-    dropped = ~coil_holds(relay.coil, volts, spaces)
+    operates, dropped = coil_operates(relay.coil, volts, spaces), ~coil_holds(relay.coil, volts, spaces)
+    signal, silent = operates, dropped
+    if relay.control is not None:
+        signal = (operates & coil_operates(relay.control, volts, spaces)).tight()
+        silent = (dropped | ~coil_holds(relay.control, volts, spaces)).tight()
     if relay.reset is not None:
         resets = coil_operates(relay.reset, volts, spaces)
         wishes = [(0, 1, operates - resets, False), (1, 0, resets - operates, False)]
     elif relay.function == "pulse":
-        wishes = [(0, 1, operates, False), (1, 2, ~dropped, True), (2, 1, ~dropped, True)]
-        wishes += [(1, 0, dropped, False), (2, 0, dropped, False)]
+        wishes = [(0, 1, signal, False), (1, 2, ~silent, True), (2, 1, ~silent, True)]
+        wishes += [(1, 0, silent, False), (2, 0, silent, False)]
     elif relay.function == "one-shot":
-        wishes = [(0, 1, operates, False), (1, 2, ~dropped, True), (1, 0, dropped, False), (2, 0, dropped, False)]
+        wishes = [(0, 1, signal, False), (1, 2, ~dropped, True), (1, 0, dropped, False), (2, 0, silent, False)]
+    elif relay.function == "off-delay" and relay.control is not None:
+        wishes = [(0, 1, signal, False), (1, 0, dropped, False), (1, 0, silent - dropped, True)]
     else:
-        wishes = [
-            (0, 1, operates, relay.function == "on-delay"),
-            (1, 0, dropped, relay.function == "off-delay"),
-        ]
+        wishes = [(0, 1, signal, relay.function == "on-delay"), (1, 0, silent, relay.function == "off-delay")]
     return tuple(
         RelayMove(number, start, end, (spaces.where(relay.digit, (start,)) & wanted).tight(), timed)
         for start, end, wanted, timed in wishes

@@ -11,6 +11,7 @@ from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.course import at_every_clock, at_some_clock
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
+from circuitcheck.analysis.rounds import Rounds
 from circuitcheck.analysis.single_state import Story, story_through
 from circuitcheck.analysis.states import Space, States
 from circuitcheck.circuit.model import Circuit
@@ -95,7 +96,7 @@ def _told(behaviour: Behaviour, rounds: list[int], goal: int) -> Story:
     course = behaviour.course
     met = rounds[-1] & goal
     state = (met & -met).bit_length() - 1
-    within = behaviour._replace(course=course._replace(rounds=tuple(rounds)))
+    within = behaviour._replace(course=course._replace(rounds=Rounds(rounds)))
     episode = story_through(within, state, len(rounds) - 1)
     state = within.course.origin(state, len(rounds) - 1)
     taken = next(number for number, reached in enumerate(course.rounds) if reached >> state & 1)

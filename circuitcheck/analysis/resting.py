@@ -8,7 +8,7 @@ relays, at all settings of the other digits at once: v is in a group where every
 and that is the group. From a v that is in none one goes on to what follows it and doesn't lead back.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.states import Space
@@ -41,34 +41,76 @@ def resting_states(space: Space, steps: list[Step], stopped: int) -> int:
 
 
 def following(space: Space, steps: list[Step], states: int) -> int:
-    """The states that some steps lead to from `states`, those included."""
-    return joined_rounds(rounds_from(space, steps, states))
+    """The states that some steps lead to from `states`, those included.
+
+    Each step goes on at once from what the steps before it have found, so that few passes over all of them do: about a
+    quarter of the rounds that it takes when every step begins with the same states.
+    """
+    block = _block(space, steps)
+    reached = _apart(states, space.size // block, block)
+    parts = [(part, part.here, part.there) for part in _by_clock(space, steps)]
+    return _one_after_another(_closed(reached, parts, _onward), block)
 
 
 def leading_to(space: Space, steps: list[Step], states: int) -> int:
     """The states from which some steps lead into `states`, those included."""
-    parts = [
-        (there, allowed << shift if shift >= 0 else allowed >> -shift, -shift, here)
-        for here, allowed, shift, there in _by_clock(space, steps)
-    ]
-    return joined_rounds(_rounds(space, parts, states, _block(space, steps)))
+    block = _block(space, steps)
+    reached = _apart(states, space.size // block, block)
+    parts = [(part, part.there, part.here) for part in reversed(_by_clock(space, steps))]
+    return _one_after_another(_closed(reached, parts, _backward), block)
 
 
 def rounds_from(space: Space, steps: list[Step], states: int) -> Iterator[int]:
     """The states first reached after 0, 1, 2 … steps."""
-    return _rounds(space, _by_clock(space, steps), states, _block(space, steps))
+    block = _block(space, steps)
+    parts, frontier = _by_clock(space, steps), _apart(states, space.size // block, block)
+    reached = list(frontier)
+    while any(frontier):
+        yield _one_after_another(frontier, block)
+        found = [0] * len(frontier)
+        for part in parts:
+            # Most steps lead nowhere from most rounds; a union with nothing would copy the set.
+            if arrived := _onward(part, frontier[part.here]):
+                found[part.there] |= arrived
+        frontier = [new & ~old for new, old in zip(found, reached, strict=True)]
+        reached = [new | old for new, old in zip(found, reached, strict=True)]
 
 
-def joined_rounds(rounds: Iterable[int]) -> int:
-    """All states of all rounds."""
-    reached = 0
-    for states in rounds:
-        reached |= states
+class _Part(NamedTuple):
+    """A step at one reading of the clock: `here` it begins, in the states `allowed`; `there` it ends, so far away."""
+
+    here: int
+    allowed: int
+    shift: int
+    there: int
+
+
+def _onward(part: _Part, states: int) -> int:
+    going = states & part.allowed
+    return going << part.shift if part.shift >= 0 else going >> -part.shift
+
+
+def _backward(part: _Part, states: int) -> int:
+    return (states >> part.shift if part.shift >= 0 else states << -part.shift) & part.allowed
+
+
+def _closed(reached: list[int], parts: list[tuple[_Part, int, int]], step: Callable[[_Part, int], int]) -> list[int]:
+    """`reached`, with all that parts add to it. parts: each with the reading that it is asked at and the one it adds
+    to; one is asked again only once its reading has got new states."""
+    news, asked = [1] * len(reached), [0] * len(parts)
+    growing = True
+    while growing:
+        growing = False
+        for number, (part, here, there) in enumerate(parts):
+            if asked[number] == news[here]:
+                continue
+            asked[number] = news[here]
+            arrived = step(part, reached[here])
+            if arrived and (grown := reached[there] | arrived) != reached[there]:
+                reached[there] = grown
+                news[there] += 1
+                growing = True
     return reached
-
-
-Part = tuple[int, int, int, int]
-"""A step by the clock: where it begins, the states allowed there, its shift, where it ends."""
 
 
 def _block(space: Space, steps: list[Step]) -> int:
@@ -76,7 +118,7 @@ def _block(space: Space, steps: list[Step]) -> int:
     return space.strides[-1] if any(step.clock for step in steps) else space.size
 
 
-def _by_clock(space: Space, steps: list[Step]) -> list[Part]:
+def _by_clock(space: Space, steps: list[Step]) -> list[_Part]:
     """Steps begin at one reading each, so that each needs looking at the states of that reading alone."""
     block = _block(space, steps)
     parts = []
@@ -84,27 +126,20 @@ def _by_clock(space: Space, steps: list[Step]) -> list[Part]:
         if step.allowed:
             here = (step.allowed.bit_length() - 1) // block
             shift = (step.end - step.start) * space.strides[space.index(step.digit)]
-            parts.append((here, step.allowed >> here * block, shift, here + step.clock // block))
+            # Shifting by nothing would copy the set.
+            allowed = step.allowed >> here * block if here else step.allowed
+            parts.append(_Part(here, allowed, shift, here + step.clock // block))
     return parts
 
 
-def _rounds(space: Space, parts: list[Part], states: int, block: int) -> Iterator[int]:
+def _apart(states: int, count: int, block: int) -> list[int]:
     within = (1 << block) - 1
-    count = space.size // block
-    frontier = [states >> here * block & within for here in range(count)] if count > 1 else [states]
-    reached = list(frontier)
-    while any(frontier):
-        yield frontier[0] if count == 1 else _one_after_another(frontier, block)
-        found = [0] * count
-        for here, allowed, shift, there in parts:
-            # Most steps lead nowhere from most rounds; a union with nothing would copy the set.
-            if going := frontier[here] & allowed:
-                found[there] |= going << shift if shift >= 0 else going >> -shift
-        frontier = [new & ~old for new, old in zip(found, reached, strict=True)]
-        reached = [new | old for new, old in zip(found, reached, strict=True)]
+    return [states >> here * block & within for here in range(count)] if count > 1 else [states]
 
 
 def _one_after_another(blocks: list[int], block: int) -> int:
+    if len(blocks) == 1:
+        return blocks[0]
     result = 0
     for here, states in enumerate(blocks):
         if states:

@@ -4,12 +4,14 @@ Hands are taken off the controls first: those that spring back have done so, the
 comes, and relays, timers and axes go on by themselves.
 """
 
+from itertools import chain
 from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.course import Course, Steps, at_every_clock, at_some_clock, follow, joined
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, leading_to, stepped
+from circuitcheck.analysis.rounds import Rounds
 from circuitcheck.analysis.single_state import Story, story_through
 from circuitcheck.analysis.states import Space, States
 from circuitcheck.circuit.model import Circuit
@@ -58,13 +60,13 @@ def then(behaviour: Behaviour, before: int, event: list[Step], onward: list[Step
     steps = behaviour.course.steps
     first = joined(stepped(steps.space, before, step) for step in event)
     after = follow(Steps(steps.space, tuple(event), tuple(onward), steps.rest, steps.shorted), first)
-    return behaviour_of(behaviour, after._replace(rounds=(before, *after.rounds)))
+    return behaviour_of(behaviour, after._replace(rounds=Rounds(chain((before,), after.rounds))))
 
 
 def behaviour_of(behaviour: Behaviour, course: Course) -> Behaviour:
     """The behaviour with another course."""
     space = behaviour.space
-    rounds = tuple(at_some_clock(space, one) for one in course.rounds)
+    rounds = Rounds(at_some_clock(space, one) for one in course.rounds)
     return behaviour._replace(rounds=rounds, reached=at_some_clock(space, course.reached), course=course)
 
 

@@ -82,9 +82,8 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each coil and each of the wrong volts that it gets."""
     for relay in facts.circuit.relays:
-        for coil in (relay.coil, relay.reset):
-            if coil is not None:
-                yield from _mismatches(facts, coil)
+        for coil in relay.inputs:
+            yield from _mismatches(facts, coil)
 
 
 def _mismatches(facts: Facts, coil: Coil) -> Iterator[Evidence]:
@@ -99,7 +98,7 @@ def _mismatches(facts: Facts, coil: Coil) -> Iterator[Evidence]:
         weak = volts < coil.operate_volts
         limit = f"operates from {coil.operate_volts:g} V on" if weak else f"is rated {load.volts:g} V"
         yield Evidence(
-            what=f"{load.name}'s coil gets {volts:g} V and {limit}, with {{state}}",
+            what=f"{load.name}'s {load.kind} gets {volts:g} V and {limit}, with {{state}}",
             parts=(load.part,),
             states=states,
         )

@@ -84,6 +84,8 @@ def _on_states(facts: Facts) -> Iterator[tuple[str, str, States]]:
     for motor, does in zip(circuit.motors, facts.motors, strict=True):
         yield motor.name, "motor", does.driven
     for relay in circuit.relays:
-        yield relay.name, "coil", coil_operates(relay.coil, facts.volts, facts.spaces)
+        # A controlled timing relay is meant to have its supply at all times.
+        working = relay.control or relay.coil
+        yield relay.name, circuit.loads[working.load].kind, coil_operates(working, facts.volts, facts.spaces)
     for number, lamp in facts.lamps.items():
         yield circuit.loads[number].part, circuit.loads[number].kind, lamp.lit

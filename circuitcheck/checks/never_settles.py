@@ -18,7 +18,9 @@ CHECK = Check(
     "go through for ever.",
     remedy="Take the contact that opens the coil's path out of it, or let another contact hold the coil meanwhile.",
     limits="Relays that may go round for a while, but can come to rest at each time, are not told. What timers, motors "
-    "and limits do to and fro is told by hunting-axis.",
+    "and limits do to and fro is told by hunting-axis. Where very many different times left would have to be told "
+    "apart (many relays with times that hang on each other, or that go round for ever), every order counts: then a "
+    "round that only relays' times keep going is not told.",
     wrong=(
         Example(
             "a dragon's roar: the buzzer relay's coil goes through its own resting contact",

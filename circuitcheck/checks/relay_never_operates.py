@@ -55,11 +55,11 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each coil that is fed but weakly."""
     for relay in facts.circuit.relays:
-        for coil in (relay.coil, relay.reset):
-            if coil is None or not _too_weak(facts, coil):
+        for coil in relay.inputs:
+            if not _too_weak(facts, coil):
                 continue
-            name = facts.circuit.loads[coil.load].name
-            subject = relay.name if coil is relay.coil else f"{relay.name}'s coil {name.rsplit('.', 1)[1]}"
+            load = facts.circuit.loads[coil.load]
+            subject = relay.name if coil is relay.coil else f"{relay.name}'s {load.kind} {load.name.rsplit('.', 1)[1]}"
             most = max(fed.volts for fed in facts.volts[coil.load])
             yield Evidence(
                 what=f"{subject} never operates: of the {coil.operate_volts:g} V it needs it gets {most:.3g} V at most",

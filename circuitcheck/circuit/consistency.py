@@ -42,11 +42,10 @@ def _assert_movers(circuit: Circuit) -> None:
     for name, digit in movers:
         assert circuit.digits[digit].name == name, name
     for relay in circuit.relays:
-        for coil in (relay.coil, relay.reset):
-            if coil:
-                assert circuit.loads[coil.load].part == relay.name, relay
-                assert circuit.loads[coil.load].kind == "coil", relay
-                assert 0 < coil.release_volts < coil.operate_volts, relay
+        for coil in relay.inputs:
+            assert circuit.loads[coil.load].part == relay.name, relay
+            assert circuit.loads[coil.load].kind == ("input" if coil is relay.control else "coil"), relay
+            assert 0 < coil.release_volts < coil.operate_volts, relay
     for motor in circuit.motors:
         assert motor.axis is None or motor.axis < len(circuit.axes), motor
         for winding in motor.windings:

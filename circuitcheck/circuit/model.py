@@ -94,7 +94,8 @@ class Conductor(NamedTuple):
 class Load(NamedTuple):
     """Takes current between `a` and `b`.
 
-    kind: "coil", "solenoid", "motor", "lamp", "buzzer" or "resistor". A motor has one load for each winding.
+    kind: "coil", "input" (of a timing relay), "solenoid", "motor", "lamp", "buzzer" or "resistor". A motor has one load
+    for each winding.
     ohms: at rest, cold; `assumed` where the plan gives none and the catalogue's default was taken.
     volts: rated; 0 for a resistor. inductive: cutting it makes a spike that must be suppressed (a motor's is not
     counted here: its own brake and contacts see to it).
@@ -125,7 +126,8 @@ class Coil(NamedTuple):
 class Relay(NamedTuple):
     """function: "plain", "latching", "on-delay", "off-delay", "one-shot" or "pulse".
 
-    coil operates it; a latching relay keeps its position until `reset` (None for all others) releases it.
+    coil operates it; a latching relay keeps its position until `reset` (None for all others) releases it. A timing
+    relay may have a `control` input besides: then the coil is its supply only, and the input works it.
     delay_seconds: of a timing relay, else 0; of a pulse relay that for which it is operated, and pause_seconds that for
     which it then isn't. operate_seconds and release_seconds: (least, greatest), None if not given;
     release_with_diode_seconds: the same where a plain diode stands across the coil.
@@ -143,6 +145,12 @@ class Relay(NamedTuple):
     make_before_break: bool = False
     release_with_diode_seconds: tuple[float, float] | None = None
     pause_seconds: float = 0.0
+    control: Coil | None = None
+
+    @property
+    def inputs(self) -> tuple[Coil, ...]:
+        """All that it has, its coil first."""
+        return tuple(one for one in (self.coil, self.reset, self.control) if one)
 
     def seconds_at(self, value: int) -> float:
         """How long a timing relay stays where it is, at this value of its digit, until its time has run out."""

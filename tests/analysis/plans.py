@@ -42,6 +42,9 @@ RELAYS = (
     Choice("K", "relay {} no off-delay 3 s coil 12 V 160 ohm", "A1 A2 17 18", 2),
     Choice("K", "relay {} no pulse 2 s pause 1 s coil 12 V 160 ohm", "A1 A2 17 18", 3),
     Choice("K", "relay {} nc one-shot 3 s coil 12 V 160 ohm", "A1 A2 15 16", 3),
+    Choice("K", "relay {} no off-delay 3 s controlled coil 12 V 160 ohm", "A1 A2 B1 17 18", 2),
+    Choice("K", "relay {} nc one-shot 3 s controlled coil 12 V 160 ohm", "A1 A2 B1 15 16", 3),
+    Choice("K", "relay {} no on-delay 3 s controlled coil 12 V 160 ohm", "A1 A2 B1 17 18", 2),
 )
 PASSIVE = (
     Choice("D", "diode {}", "anode cathode"),

@@ -4,9 +4,12 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import NamedTuple
 
+import networkx as nx
+
 from circuitcheck.circuit.model import Axis, Terminal
 from tests.judge.one_state import State
 from tests.judge.steps import Judge
+from tests.judge.times import ticked_through
 
 
 class Shown(NamedTuple):
@@ -101,29 +104,33 @@ def never_leaves(shown: Shown) -> bool:
 
 
 def may_end_apart(shown: Shown) -> bool:
-    """Relays alone, in every order, lead to several standstills, to no short and into no endless round."""
-    followed = by_relays(shown.judge, shown.state)
-    shorted = any(shown.judge.judged(state).shorted for state in followed)
-    rest = [state for state in followed if shown.judge.is_at_rest(state)]
-    return not shorted and len(rest) > 1 and not any(shown.judge.relays_moved(state) for state in rest)
+    """Relays alone, in every order that their times leave, lead to several standstills, to no short and into no endless
+    round."""
+    outcomes = outcomes_of(shown)
+    return not outcomes.shorted and outcomes.standstills > 1 and not outcomes.endless
 
 
 def may_never_rest(shown: Shown) -> bool:
     """Relays alone lead into an endless round, and to no short."""
-    followed = by_relays(shown.judge, shown.state)
-    shorted = any(shown.judge.judged(state).shorted for state in followed)
-    return not shorted and any(shown.judge.is_at_rest(one) and shown.judge.relays_moved(one) for one in followed)
+    outcomes = outcomes_of(shown)
+    return not outcomes.shorted and outcomes.endless
 
 
-def by_relays(judge: Judge, state: State) -> set[State]:
-    """The state and all that relays alone lead to."""
-    found, waiting = {state}, [state]
-    while waiting:
-        for there in judge.relays_moved(waiting.pop()):
-            if there not in found:
-                found.add(there)
-                waiting.append(there)
-    return found
+class Outcomes(NamedTuple):
+    """Whether relays may come to a short, at how many states they may stand still, and whether they may never."""
+
+    shorted: bool
+    standstills: int
+    endless: bool
+
+
+def outcomes_of(shown: Shown) -> Outcomes:
+    """What relays alone may come to, all of them beginning to wait in the state shown."""
+    graph = ticked_through(shown.judge, shown.state)
+    groups = list(nx.attracting_components(graph))
+    standing = [{one.state for one in group} for group in groups]
+    shorted = any(shown.judge.judged(one.state).shorted for one in graph)
+    return Outcomes(shorted, sum(len(states) == 1 for states in standing), any(len(states) > 1 for states in standing))
 
 
 def axis_among(judge: Judge, parts: tuple[str, ...]) -> Axis:

@@ -77,6 +77,8 @@ def relay_wishes(relay: Relay, value: int, volts: tuple[float, ...]) -> list[Wis
         reset = abs(volts[relay.reset.load]) >= relay.reset.operate_volts - ALMOST
         wanted = {0: on and not reset, 1: reset and not on}[value]
         return [Wish(relay.digit, 1 - value, False)] if wanted else []
+    if relay.control is not None:
+        return controlled_wishes(relay, value, abs(volts[relay.control.load]), on, off)
     if value == 0:
         return [Wish(relay.digit, 1, relay.function == "on-delay")] if on else []
     if off:
@@ -86,3 +88,20 @@ def relay_wishes(relay: Relay, value: int, volts: tuple[float, ...]) -> list[Wis
     if relay.function == "one-shot" and value == 1:
         return [Wish(relay.digit, 2, True)]
     return []
+
+
+def controlled_wishes(relay: Relay, value: int, across: float, on: bool, off: bool) -> list[Wish]:
+    """What a timing relay wants whose input stands at `across` volts; `on` and `off` tell of its supply."""
+    assert relay.control is not None
+    called = on and across >= relay.control.operate_volts - ALMOST
+    gone = across < relay.control.release_volts - ALMOST
+    if value == 0:
+        return [Wish(relay.digit, 1, relay.function == "on-delay")] if called else []
+    if off:
+        return [Wish(relay.digit, 0, False)]
+    if relay.function == "one-shot":
+        ending = [Wish(relay.digit, 0, False)] if gone else []
+        return [Wish(relay.digit, 2, True)] if value == 1 else ending
+    if gone:
+        return [Wish(relay.digit, 0, relay.function == "off-delay")]
+    return [Wish(relay.digit, 3 - value, True)] if relay.function == "pulse" else []

@@ -6,20 +6,25 @@ have to settle before the next step can be taken.
 
 from collections import deque
 from collections.abc import Callable, Iterator
+from functools import partial
 from itertools import islice, pairwise, product
 from typing import NamedTuple, Protocol
 
 from circuitcheck.circuit.model import Circuit, Terminal
 from tests.judge.changeovers import in_the_moment
 from tests.judge.claims import CLAIMS, Shown, directions
+from tests.judge.faults import BROKEN, STICKS, with_broken_wire, with_stuck_relay
 from tests.judge.one_state import State, is_closed, supply_rails
 from tests.judge.orders import Order, refuse_orders
 from tests.judge.steps import Judge, with_value
+from tests.judge.times import in_time
 
 MOST_COMPLETIONS = 20_000
 VERBS = {
     "operates": "operated",
     "releases": "released",
+    "sticks operated": "operated",
+    "sticks released": "released",
     "ends its pulse": "spent",
     "pauses": "pausing",
     "fails": "off",
@@ -35,6 +40,10 @@ class Told(Protocol):
     @property
     def check(self) -> str:
         """The check's name."""
+
+    @property
+    def what(self) -> str:
+        """What is so, in words."""
 
     @property
     def reached(self) -> str:
@@ -68,20 +77,55 @@ class Turn(NamedTuple):
     value: int
 
 
+class Walked(NamedTuple):
+    """The states that a story has passed, relays that it leaves out included; under which judge it goes on."""
+
+    judge: Judge
+    passed: tuple[State, ...]
+
+
 def replay(circuit: Circuit, finding: Told) -> str:
-    """Why the judge cannot confirm the finding; "" where it can.
-
-    What no state shows, and what only a fault shows, is not for one state of this circuit.
-    """
-    if not finding.example or finding.reached == "fault":
+    """Why the judge cannot confirm the finding; "" where it can, or where no state is told."""
+    if not finding.example:
         return ""
-    judge = Judge(circuit)
-    poles = {one.tail for one in circuit.conductors if one.closed and finding.reached == "changeover"}
-    told = {name: value for name, value in finding.example.items() if name not in poles}
-    example = [turn_of(circuit, f"{name} {value}") for name, value in told.items()]
+    broken = with_broken_wire(circuit, finding.what) if BROKEN in finding.what else circuit
+    confirms = confirmation(broken, finding)
+    if finding.reached == "combination":
+        states = islice(completions(broken, turns(circuit, finding)), MOST_COMPLETIONS)
+        return "" if any(confirms(Judge(broken), state) for state in states) else "no state with the example shows it"
+    state = beginning(circuit, finding.steps[0])
+    if not begins(circuit, state):
+        return f"power-up is never like this: {finding.steps[0]}"
+    walked = Walked(Judge(broken), (state,))
+    told = {turn.digit for turn in turns(circuit, finding)}
+    for step in [step for step in finding.steps[1:] if not step.endswith(" on the way")]:
+        further = step_taken(walked, step, finding.check)
+        if further is None:
+            return f"this step cannot be taken: {step}"
+        told.add(turn_of(circuit, step).digit)
+        if STICKS in step and not in_time(walked.judge, walked.passed, told):
+            return "relays' times exclude these steps"
+        walked = further
+    end = settled_until(walked.judge, walked.passed[-1], partial(confirms, walked.judge))
+    if not end:
+        return "the steps lead to a state that does not show it"
+    if not in_time(walked.judge, (*walked.passed, *end[1:]), told):
+        return "relays' times exclude these steps"
+    told |= {turn_of(circuit, step).digit for order in finding.orders for step in order.steps}
+    return refuse_orders(walked, finding.orders, told, lambda one, step: step_taken(one, step, finding.check))
 
-    def confirms(state: State) -> bool:
-        holds = CLAIMS.get(finding.check)
+
+def turns(circuit: Circuit, finding: Told) -> list[Turn]:
+    """The digits of a finding's example; where contacts are on their way is told besides."""
+    poles = {one.tail for one in circuit.conductors if one.closed and finding.reached == "changeover"}
+    return [turn_of(circuit, f"{name} {value}") for name, value in finding.example.items() if name not in poles]
+
+
+def confirmation(circuit: Circuit, finding: Told) -> Callable[[Judge, State], bool]:
+    """Whether a state shows what the finding says."""
+    example, holds = turns(circuit, finding), CLAIMS.get(finding.check)
+
+    def confirms(judge: Judge, state: State) -> bool:
         seen = in_the_moment(circuit, finding.example, state) if finding.reached == "changeover" else judge
         return (
             seen is not None
@@ -90,33 +134,31 @@ def replay(circuit: Circuit, finding: Told) -> str:
             and (holds is None or holds(Shown(seen, state, finding.parts, finding.path)))
         )
 
-    if finding.reached == "combination":
-        states = islice(completions(circuit, example), MOST_COMPLETIONS)
-        return "" if any(confirms(state) for state in states) else "no state with the example shows it"
-    state = beginning(circuit, finding.steps[0])
-    if not begins(circuit, state):
-        return f"power-up is never like this: {finding.steps[0]}"
-    for step in [step for step in finding.steps[1:] if not step.endswith(" on the way")]:
-        turn = turn_of(circuit, step)
-        following = after_step(judge, state, turn)
-        if following is None and finding.check == "chattering-limit":
-            following = gone_back(judge, state, turn)
-        if following is None:
-            return f"this step cannot be taken: {step}"
-        state = following
-    if not settled_until(judge, state, confirms):
-        return "the steps lead to a state that does not show it"
-    return refuse_orders(judge, state, finding.orders, lambda one, step: after_step(judge, one, turn_of(circuit, step)))
+    return confirms
 
 
-def gone_back(judge: Judge, state: State, turn: Turn) -> State | None:
-    """The state after an axis that nothing drives has gone off a limit switch, at a rest. None where it hasn't."""
+def step_taken(walked: Walked, step: str, check: str) -> Walked | None:
+    """The story with one told step more. None where it cannot be taken. A relay that sticks begins it anew."""
+    judge, state = walked.judge, walked.passed[-1]
+    turn = turn_of(judge.circuit, step)
+    if STICKS in step:
+        stuck = any(relay.digit == turn.digit for relay in judge.circuit.relays) and state[turn.digit] == turn.value
+        return Walked(with_stuck_relay(judge, step), (state,)) if stuck else None
+    further = after_step(judge, state, turn)
+    if not further and check == "chattering-limit":
+        further = gone_back(judge, state, turn)
+    return Walked(judge, (*walked.passed, *further[1:])) if further else None
+
+
+def gone_back(judge: Judge, state: State, turn: Turn) -> list[State]:
+    """The states up to where an axis that nothing drives has gone off a limit switch, at a rest. None where it
+    hasn't."""
     ready = settled_until(judge, state, lambda one: not judge.relays_moved(one))
     switches = [one for one in judge.circuit.limits if judge.circuit.axes[one.axis].digit == turn.digit]
-    if ready is None or not any(ready[turn.digit] in one.zones and turn.value not in one.zones for one in switches):
-        return None
+    if not ready or not any(ready[-1][turn.digit] in one.zones and turn.value not in one.zones for one in switches):
+        return []
     axis = next(one for one in judge.circuit.axes if one.digit == turn.digit)
-    return None if directions(judge, ready, axis) else with_value(ready, *turn)
+    return [] if directions(judge, ready[-1], axis) else [*ready, with_value(ready[-1], *turn)]
 
 
 def begins(circuit: Circuit, state: State) -> bool:
@@ -149,24 +191,24 @@ def turn_of(circuit: Circuit, words: str) -> Turn:
     return Turn(number, max(fitting)[1])
 
 
-def after_step(judge: Judge, state: State, turn: Turn) -> State | None:
-    """The state after the step; relays may have to settle first. None where it cannot be taken."""
+def after_step(judge: Judge, state: State, turn: Turn) -> list[State]:
+    """The states up to the one after the step; relays may have to settle first. None where it cannot be taken."""
     ready = settled_until(judge, state, lambda one: with_value(one, *turn) in judge.successors(one))
-    return with_value(ready, *turn) if ready else None
+    return [*ready, with_value(ready[-1], *turn)] if ready else []
 
 
-def settled_until(judge: Judge, state: State, wanted: Callable[[State], bool]) -> State | None:
-    """The first state, by relays moving alone, that is as wanted; this one if it is."""
-    found, waiting = {state}, deque([state])
+def settled_until(judge: Judge, state: State, wanted: Callable[[State], bool]) -> list[State]:
+    """The states, by relays moving alone, up to the first that is as wanted; none where none is."""
+    found, waiting = {state}, deque([[state]])
     while waiting:
-        here = waiting.popleft()
-        if wanted(here):
-            return here
-        for there in judge.relays_moved(here):
+        passed = waiting.popleft()
+        if wanted(passed[-1]):
+            return passed
+        for there in judge.relays_moved(passed[-1]):
             if there not in found:
                 found.add(there)
-                waiting.append(there)
-    return None
+                waiting.append([*passed, there])
+    return []
 
 
 def completions(circuit: Circuit, example: list[Turn]) -> Iterator[State]:

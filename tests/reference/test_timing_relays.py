@@ -1,8 +1,9 @@
 """Timing relays: on-delay, off-delay, one-shot and pulse, and their marks.
 
 Sources: Lessons in Electric Circuits vol. IV ch. 5 for what each function does; EN 50005 for 15 common, 16 normally
-closed, 18 normally open (electrotechnical-officer.com); IEC 61812-1, from memory, for the asymmetric recycle. A control
-input B1 beside the coil is not there: timing relays are worked by A1 A2 alone.
+closed, 18 normally open (electrotechnical-officer.com), B1 the control input (Weidmueller, manualshelf.com rcmkit);
+IEC 60050 for the off-delay by a control signal, relpol.pl function Es for the on-delay by one; IEC 61812-1, from
+memory, for the asymmetric recycle and for the pulse that outlasts its signal.
 """
 
 import pytest
@@ -67,3 +68,50 @@ def test_a_supply_that_fails_sends_it_back_to_the_start(stands: str) -> None:
     facts = facts_of(PLAN.format(function=PULSE))
     state = state_of(facts, PS="off", PB1="pressed", K1=stands)
     assert [(move.end, move.timed) for move in facts.relay_moves if state in move.wanted] == [(0, False)]
+
+
+CONTROLLED = """
+    supply PS 12 V 10 A
+    fuse F1 5 A
+    switch S1 spst positions off on
+    button PB1 no
+    relay K1 spdt {function} controlled coil 12 V 160 ohm with diode
+    lamp L1 12 V 2 W
+    rung PS.+, F1, S1, K1.A1-A2, PS.-
+    rung S1.on, PB1, K1.B1
+    rung F1.2, K1.15-18, L1, PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("function", "supply", "signal", "stands", "goes", "timed"),
+    [
+        (ON_DELAY, "on", "pressed", "released", ["operated"], True),  # closing the signal's contact starts the time
+        (ON_DELAY, "on", "released", "released", [], False),  # the supply alone does nothing
+        (ON_DELAY, "off", "pressed", "released", [], False),
+        (ON_DELAY, "on", "released", "operated", ["released"], False),
+        (OFF_DELAY, "on", "pressed", "released", ["operated"], False),  # at once with the signal
+        (OFF_DELAY, "on", "pressed", "operated", [], False),
+        (OFF_DELAY, "on", "released", "operated", ["released"], True),  # the time starts when the signal goes
+        (OFF_DELAY, "off", "pressed", "operated", ["released"], False),  # it needs its supply throughout
+        (OFF_DELAY, "off", "released", "operated", ["released"], False),
+        (ONE_SHOT, "on", "pressed", "released", ["operated"], False),
+        (ONE_SHOT, "on", "released", "operated", ["spent"], True),  # the pulse outlasts its signal
+        (ONE_SHOT, "on", "pressed", "spent", [], False),
+        (ONE_SHOT, "on", "released", "spent", ["released"], False),
+        (ONE_SHOT, "off", "pressed", "operated", ["released"], False),
+        (PULSE, "on", "pressed", "pausing", ["operated"], True),
+        (PULSE, "on", "released", "pausing", ["released"], False),
+        (PULSE, "off", "pressed", "operated", ["released"], False),
+    ],
+)
+def test_a_controlled_timing_relay_obeys_its_input_while_it_has_its_supply(
+    function: str, supply: str, signal: str, stands: str, goes: list[str], timed: bool
+) -> None:
+    """A1 A2 feed it, B1 works it."""
+    facts = facts_of(CONTROLLED.format(function=function))
+    state = state_of(facts, S1=supply, PB1=signal, K1=stands)
+    wanted = [move for move in facts.relay_moves if state in move.wanted]
+    digit = facts.circuit.digits[facts.circuit.relays[0].digit]
+    assert [digit.values[move.end] for move in wanted] == goes
+    assert all(move.timed == timed for move in wanted)

@@ -19,6 +19,8 @@ from circuitcheck.circuit.model import Coil, Conductor, Digit, Load, Relay, Supp
 ASSUMED_COIL_WATTS = 0.9
 """Of a relay whose coil resistance is not given: common practice for a small power relay, no source."""
 OPERATE_SHARE, RELEASE_SHARE = 0.8, 0.05
+INPUT_OHMS = 10_000.0
+"""Of a timing relay's control input: it takes about a milliampere. Common practice, no source."""
 DIODE_SLOWS = 3.0
 RELEASED, OPERATED = 0, 1
 TIMED = ("on-delay", "off-delay", "one-shot", "pulse")
@@ -26,7 +28,8 @@ FUNCTIONS = (*TIMED, "latching")
 
 
 def read_relay(part: Described) -> Pieces:
-    """Coil A1 A2 (and B1 B2 of a latching one), contacts by EN 50005, and a digit: released, operated.
+    """Coil A1 A2 (and B1 B2 of a latching one, B1 of a controlled timing relay: EN 50005), contacts, and a digit:
+    released, operated.
 
     A one-shot is operated for its time only; then it is spent until its coil drops. A pulse relay is operated, pausing,
     operated … for as long as its coil is energised (asymmetric recycle, pulse first: IEC 61812-1, from memory).
@@ -36,16 +39,18 @@ def read_relay(part: Described) -> Pieces:
     poles = numbered_poles(part.given.keywords, timed)
     coil_marks = ("A1", "A2", "B1", "B2") if function == "latching" else ("A1", "A2")
     coils = tuple(_coil_load(part, *pair) for pair in zip(coil_marks[::2], coil_marks[1::2], strict=True))
+    inputs = (_input_load(part),) if _is_controlled(part, timed) else ()
+    marks = (*coil_marks, "B1") if inputs else coil_marks
     built_in = tuple(_built_in(part, coil) for coil in coils)
     third = {"one-shot": ("spent",), "pulse": ("pausing",)}.get(function, ())
     values = ("released", "operated", *third)
     at_rest = frozenset(range(len(values))) - {OPERATED}
     contacts = contact_conductors(part, poles, part.digit, at_rest, frozenset({OPERATED}))
     return Pieces(
-        part.info((*coil_marks, *all_marks(poles)), all_marks(poles)),
+        part.info((*marks, *all_marks(poles)), all_marks(poles)),
         digits=(Digit(part.name, "relay", values),),
         conductors=(*contacts, *(one for pieces in built_in for one in pieces.conductors)),
-        loads=(*coils, *(one for pieces in built_in for one in pieces.loads)),
+        loads=(*coils, *inputs, *(one for pieces in built_in for one in pieces.loads)),
         relays=(_relay(part, function),),
         suppressors=tuple(one for pieces in built_in for one in pieces.suppressors),
     )
@@ -67,12 +72,13 @@ def _relay(part: Described, function: str) -> Relay:
     if given.value("", "amps") and given.value("contacts", "amps"):
         what = f"the amps of {part.called}'s contacts are given twice"
         raise refuse(given.places["contacts"], what, "Keep those after `contacts`, and take the bare ones away.")
-    coil = Coil(part.load, operate, release, given.value("coil", "henries") or 0.0)
-    reset = coil._replace(load=part.load + 1) if function == "latching" else None
+    coil, second = Coil(part.load, operate, release, given.value("coil", "henries") or 0.0), part.load + 1
+    reset = coil._replace(load=second) if function == "latching" else None
+    control = Coil(second, operate, release) if given.has("controlled") else None
     return Relay(
         part.name, part.digit, function, coil, reset, delay,
         given.span("operate", "seconds"), given.span("release", "seconds"), given.has("make-before-break"),
-        _release_with_diode(part), (pause or delay) if function == "pulse" else 0.0,
+        _release_with_diode(part), (pause or delay) if function == "pulse" else 0.0, control,
     )  # fmt: skip
 
 
@@ -103,6 +109,20 @@ def _coil_load(part: Described, a: str, b: str) -> Load:
         name, part.name, "coil", part.terminal(a), part.terminal(b), volts,
         volts**2 / ASSUMED_COIL_WATTS if ohms is None else ohms, ohms is None, inductive=True, place=part.place,
     )  # fmt: skip
+
+
+def _is_controlled(part: Described, timed: bool) -> bool:
+    if part.given.has("controlled") and not timed:
+        what = f"{part.called} is controlled, but has no time to control"
+        help = "A control input B1 belongs to a timing relay: write e.g. `off-delay 3 s controlled`."
+        raise refuse(part.given.places["controlled"], what, help)
+    return part.given.has("controlled")
+
+
+def _input_load(part: Described) -> Load:
+    """The input stands at B1 against A2, and is worked by the same volts as the coil."""
+    name, volts = part.terminal("B1"), part.given.value("coil", "volts") or 0.0
+    return Load(name, part.name, "input", name, part.terminal("A2"), volts, INPUT_OHMS, True, False, part.place)
 
 
 def _built_in(part: Described, coil: Load) -> Pieces:
@@ -136,6 +156,7 @@ TAKES = CONTACT_SHAPES | {
     "make-before-break": FLAG,
     "break-before-make": FLAG,
     "latching": FLAG,
+    "controlled": FLAG,
     "on-delay": DELAY,
     "off-delay": DELAY,
     "one-shot": DELAY,
