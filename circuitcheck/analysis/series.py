@@ -113,8 +113,8 @@ def _effects(facts: Facts, number: int) -> Iterator[tuple[str, States]]:
     """What other loads make a load do, and in which states of operation: for lamps and motors those that last."""
     load, fed, open_states = facts.circuit.loads[number], facts.volts[number], facts.feeding[number].open
     for relay in facts.circuit.relays:
-        for coil in (relay.coil, relay.reset):
-            if coil is not None and coil.load == number:
+        for coil in relay.inputs:
+            if coil.load == number:
                 operates = union(at_least(fed, coil.operate_volts, facts.spaces), facts.spaces.none()) & open_states
                 holds = union(at_least(fed, coil.release_volts, facts.spaces), facts.spaces.none()) & open_states
                 held = (holds - operates) & facts.spaces.where(relay.digit, (1,))

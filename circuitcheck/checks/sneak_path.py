@@ -13,7 +13,7 @@ from circuitcheck.circuit.wording import listed
 if TYPE_CHECKING:
     from circuitcheck.analysis.series import Hop, Sneak, Victim
 
-MOVING_KINDS = ("coil", "motor", "solenoid")
+MOVING_KINDS = ("coil", "input", "motor", "solenoid")
 
 CHECK = Check(
     name="sneak-path",
