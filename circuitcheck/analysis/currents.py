@@ -8,14 +8,14 @@ loses there by the other's current are not in it.
     cost: distinct networks x terminals of each, where wires hardly branch
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.real_network import RealNetworks
 from circuitcheck.analysis.resistances import Setting
-from circuitcheck.analysis.states import States, TooWide, union
-from circuitcheck.analysis.surroundings import cases
+from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.surroundings import Case, cases
 
 NEGLIGIBLE_AMPS: Final = 1e-8
 
@@ -63,12 +63,15 @@ class Currents:
             key = (self._networks.contacts_of(case), tuple(sorted(case.loads)), tuple(sorted(case.supplies)))
             found[key] = found[key] | case.states if key in found else case.states
             if key not in self._solved:
-                volts, amps, *rest = self._networks.solve(case)
-                amps = {number: value for number, value in amps.items() if abs(value) > NEGLIGIBLE_AMPS}
-                self._solved[key] = CurrentCase(case.states, volts, amps, *rest)
+                self._solved[key] = self._solve(case)
         return tuple(
             self._solved[key]._replace(states=states.tight()) for key, states in found.items() if self._solved[key].amps
         )
+
+    def _solve(self, case: Case) -> CurrentCase:
+        volts, amps, *rest = self._networks.solve(case)
+        amps = {number: value for number, value in amps.items() if abs(value) > NEGLIGIBLE_AMPS}
+        return CurrentCase(case.states, volts, amps, *rest)
 
     def of_all(self) -> Iterator[CurrentCase]:
         """Every case of the circuit once: in each state the amps of all cases that hold there add up to the whole."""
@@ -79,66 +82,3 @@ class Currents:
 def currents(facts: Facts, load: int, setting: Setting) -> tuple[CurrentCase, ...]:
     """The volts and amps of what hangs together with a load, for each distinct set of closed contacts around it."""
     return Currents(facts, setting).of_load(load)
-
-
-class Most(NamedTuple):
-    """The most that cases add up to, and states in which they do.
-
-    exact: whether those states were found; else they are too many to count at once, and `amount` is what it would be if
-    everything that has a share in it did its most together.
-    """
-
-    amount: float
-    states: States
-    exact: bool
-
-
-def most_amps(cases: Iterable[CurrentCase], conductor: int, within: States) -> Most:
-    """The most amps that a conductor carries in some of the states, either way. cases: of `Currents.of_all`."""
-    every = [case for case in cases if conductor in case.amps]
-    ahead = most_together(every, lambda case: case.amps[conductor], within)
-    back = most_together(every, lambda case: -case.amps[conductor], within)
-    return max(ahead, back, key=lambda one: one.amount)
-
-
-Choice = tuple[float, States]
-
-
-def most_together(cases: Iterable[CurrentCase], share: Callable[[CurrentCase], float], within: States) -> Most:
-    """The most that the shares of cases from `Currents.of_all` add up to in some of the states; 0 where none has any.
-
-    Cases with the same lowest load are never at once: one is chosen for each such group.
-    """
-    groups: dict[int, list[Choice]] = {}
-    for case in cases:
-        groups.setdefault(min(case.volts), []).append((share(case), case.states))
-    highest = sorted(groups.values(), key=lambda group: -max(amount for amount, _ in group))
-    try:
-        return _best([_choices(group, within) for group in highest], within)
-    except TooWide:
-        return Most(sum(max(0.0, *(amount for amount, _ in group)) for group in highest), within, False)
-
-
-def _choices(group: list[Choice], within: States) -> list[Choice]:
-    """The group's cases, the most first, and the states in which none of them holds."""
-    rest = within - union((states for _, states in group), within - within)
-    return sorted([*group, (0.0, rest)], key=lambda one: -one[0])
-
-
-def _best(groups: list[list[Choice]], within: States) -> Most:
-    """The choice of one case a group that some state allows and that adds up to the most; branch and bound."""
-    hopes = [0.0]
-    for group in reversed(groups):
-        hopes.insert(0, hopes[0] + group[0][0])
-    best = Most(0.0, within, True)
-    waiting = [(0, 0.0, within)]
-    while waiting:
-        number, amount, states = waiting.pop()
-        if amount + hopes[number] <= best.amount:
-            continue
-        if number == len(groups):
-            best = Most(amount, states.tight(), True)
-            continue
-        further = ((number + 1, amount + more, states & where) for more, where in reversed(groups[number]))
-        waiting.extend(one for one in further if one[2])
-    return best

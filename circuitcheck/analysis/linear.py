@@ -5,8 +5,8 @@ Bodies are taken out one by one, each replaced by what it joined (star-mesh tran
 conductances, so nothing cancels, and a body that hardly anything holds is as exact as the others.
 
 A diode is off, or stands for its drop (0.7 V) with its resistance (10 milliohm) in series; which it is, is found by
-turning round the first diode that contradicts its own volts until none does (Murty's least-index rule for a linear
-complementarity problem, which ends for such networks).
+turning round all diodes that contradict their own volts, a few times, and then only the first of them each time until
+none does (Murty's least-index rule for a linear complementarity problem, which ends for such networks).
 """
 
 from collections.abc import Iterable
@@ -17,6 +17,8 @@ DIODE_OHMS: Final = 0.01
 LEAK_SIEMENS: Final = 1e-12
 """Joins every body to ground, so that one which nothing else holds has volts at all."""
 SLACK: Final = 1e-9
+BOLD_ATTEMPTS: Final = 4
+"""How often all diodes that are wrong are turned round at once: nearly always right, but it might go round for ever."""
 
 
 class Branch(NamedTuple):
@@ -74,13 +76,13 @@ def solve_network(branches: list[Branch], joined: list[tuple[int, int]]) -> dict
     held = _held_together(branches, joined)
     diodes = [number for number, branch in enumerate(branches) if branch.kind == "diode"]
     conducting: set[int] = set()
-    for _ in range(4 * 2 ** min(len(diodes), 12)):
+    for attempt in range(BOLD_ATTEMPTS + 4 * 2 ** min(len(diodes), 12)):
         levels = levels_of(1 + max(one.body for one in held.values()), _pulls(branches, held, conducting))
         volts = {net: levels[one.body] + one.offset for net, one in held.items()}
         wrong = [number for number in diodes if _contradicts(branches[number], volts, number in conducting)]
         if not wrong:
             return volts
-        conducting ^= {wrong[0]}
+        conducting ^= set(wrong if attempt < BOLD_ATTEMPTS else wrong[:1])
     raise NoOperatingPoint
 
 

@@ -42,7 +42,12 @@ class Overhauled(NamedTuple):
 
 def pushed_supplies(facts: Facts) -> Iterator[Pushed]:
     """Each motor with one winding and each supply that it can push above what the supply withstands, or else above its
-    own volts: the worst of both directions of turning. What other loads on that supply would take is not counted."""
+    own volts: the worst of both directions of turning. What other loads on that supply would take is not counted.
+
+    A single supply never is: the motor had its volts from it.
+    """
+    if len(facts.circuit.supplies) == 1:
+        return
     for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
         if len(motor.windings) > 1:
             continue

@@ -40,107 +40,147 @@ Mark = tuple[str, int]
 """What has been decided: the kind ("way", "load" or "supply") and the number."""
 
 
+class Growing(NamedTuple):
+    """A case on the way: what has been decided, the nets that it touches, and those of them that are held."""
+
+    case: Case
+    known: frozenset[Mark]
+    touched: frozenset[Net]
+    held: frozenset[Net]
+
+
 def cases(circuit: Circuit, conduction: Conduction, ways: Sequence[Way], load: int, states: States) -> Iterator[Case]:
-    """Splits `states` by what hangs together with the load over these ways. TooManyCases past MOST_CASES."""
+    """Splits `states` by what hangs together with the load over these ways; where no two supplies' nets do, no current
+    runs, and nothing is told. TooManyCases past MOST_CASES."""
     surroundings = _Surroundings(circuit, conduction, ways)
-    waiting: list[tuple[Case, frozenset[Mark]]] = [(Case(states, (), (load,), ()), frozenset())]
+    waiting = [surroundings.begin(load, states)]
     count = 0
     while waiting:
-        case, known = waiting.pop()
-        step = surroundings.next_step(case, known)
-        if step is None:
+        growing = waiting.pop()
+        further = surroundings.decide(growing)
+        if further is None:
             count += 1
             if count > MOST_CASES:
                 raise TooManyCases(load)
-            yield surroundings.together(case)
-            continue
-        mark, branches = step
-        waiting.extend((longer, known | {mark}) for longer in branches if longer.states)
+            yield surroundings.together(growing)
+        else:
+            waiting.extend(one for one in further if one.case.states and surroundings.could_carry(one))
 
 
 class _Surroundings:
-    """Finds what a case has not decided yet: a way, a load or a supply that touches it."""
+    """Finds what a case has not decided yet: a supply, a way or a load that touches it."""
 
     def __init__(self, circuit: Circuit, conduction: Conduction, ways: Sequence[Way]) -> None:
         nets = conduction.network.nets
-        self._load_ends = [(nets[load.a], nets[load.b]) for load in circuit.loads]
-        self._supply_ends = [(nets[supply.plus], nets[supply.minus]) for supply in circuit.supplies]
+        self._load_ends = [frozenset((nets[load.a], nets[load.b])) for load in circuit.loads]
+        self._supply_ends = [frozenset((nets[supply.plus], nets[supply.minus])) for supply in circuit.supplies]
         self._on = [conduction.spaces.where(supply.digit, (1,)) for supply in circuit.supplies]
         self._rails = conduction.network.rails
-        self._one_return = len({minus for _, minus in self._supply_ends}) == 1
+        # Supplies that share no return may still meet over contacts: there nothing is cut off.
+        self._one_return = len({nets[supply.minus] for supply in circuit.supplies}) == 1
         self._ways = ways
+        self._ends = [frozenset((way.tail, way.head)) for way in ways]
+        self._beyond_loads: dict[Net, list[Net]] = {}
+        for pair in self._load_ends:
+            for net in pair:
+                self._beyond_loads.setdefault(net, []).extend(pair - {net})
+        self._beyond_ways: dict[Net, list[tuple[int, Net]]] = {}
+        for number, pair in enumerate(self._ends):
+            for net in pair:
+                self._beyond_ways.setdefault(net, []).extend((number, there) for there in pair - {net})
 
-    def next_step(self, case: Case, known: frozenset[Mark]) -> tuple[Mark, list[Case]] | None:
-        """One more thing that touches this case, and the cases that follow by deciding it; None where nothing is
-        left."""
-        touched = self._touched(case)
+    def begin(self, load: int, states: States) -> Growing:
+        """The load alone."""
+        return Growing(Case(states, (), (load,), ()), frozenset(), self._load_ends[load], frozenset())
+
+    def decide(self, growing: Growing) -> list[Growing] | None:
+        """The cases that follow by deciding one more thing that touches this one; None where nothing is left."""
+        case, known, touched, held = growing
         for number, ends in enumerate(self._supply_ends):
-            if ("supply", number) not in known and touched.intersection(ends):
+            mark = ("supply", number)
+            if mark not in known and touched & ends:
                 on = case._replace(states=case.states & self._on[number], supplies=(*case.supplies, number))
-                return ("supply", number), [on, case._replace(states=case.states - self._on[number])]
-        held = self._held(case)
-        way = self._next_way(touched, held, known)
+                off = growing._replace(case=case._replace(states=case.states - self._on[number]), known=known | {mark})
+                return [self._taken(growing, on, mark, ends), off]
+        way = self._next_way(growing)
         if way is not None:
-            closed = self._ways[way].closed
+            mark, closed = ("way", way), self._ways[way].closed
             taken = case._replace(states=case.states & closed, ways=(*case.ways, way))
-            return ("way", way), [taken, case._replace(states=case.states - closed)]
-        growing = touched - held
+            left = growing._replace(case=case._replace(states=case.states - closed), known=known | {mark})
+            return [self._taken(growing, taken, mark, self._ends[way]), left]
         for number, ends in enumerate(self._load_ends):
-            if number not in case.loads and growing.intersection(ends):
-                return ("load", number), [case._replace(loads=(*case.loads, number))]
+            if number not in case.loads and (touched - held) & ends:
+                more = case._replace(loads=(*case.loads, number))
+                return [growing._replace(case=more, touched=touched | ends)]
         return None
 
-    def together(self, case: Case) -> Case:
-        """The case with only the loads that hang together with its first without a held net between: some may have
-        been taken in before what holds them was known."""
-        held = self._held(case)
-        reached = set(self._load_ends[case.loads[0]]) - held
-        loads = {case.loads[0]}
-        pairs = [(self._ways[number].tail, self._ways[number].head) for number in case.ways]
-        grown = True
-        while grown:
-            loads.update(number for number in case.loads if reached.intersection(self._load_ends[number]))
-            beside = [pair for pair in (*pairs, *map(self._load_ends.__getitem__, loads)) if reached.intersection(pair)]
-            more = {net for pair in beside for net in pair} - held - reached
-            reached |= more
-            grown = bool(more)
-        return case._replace(loads=tuple(sorted(loads)))
+    def _taken(self, growing: Growing, case: Case, mark: Mark, ends: frozenset[Net]) -> Growing:
+        held = self._held(case, growing.held)
+        return Growing(case, growing.known | {mark}, growing.touched | ends, held)
 
-    def _next_way(self, touched: set[Net], held: set[Net], known: frozenset[Mark]) -> int | None:
-        """Ways to held nets first: what they hold grows no further."""
+    def _next_way(self, growing: Growing) -> int | None:
+        """Ways to held nets first: what they hold grows no further. Of those between two held nets all are looked at:
+        they share a current with what holds them."""
+        _, known, touched, held = growing
+        open_ended = touched - held
         found = None
-        for number, way in enumerate(self._ways):
-            if ("way", number) in known or not (way.tail in touched or way.head in touched):
+        for number, ends in enumerate(self._ends):
+            if not touched & ends or ("way", number) in known:
                 continue
-            if way.tail in held and way.head in held:
-                if not {way.tail, way.head} <= self._rails:
+            if ends <= held:
+                if not ends <= self._rails:
                     return number
-            elif way.tail in touched - held or way.head in touched - held:
-                if way.tail in held or way.head in held:
+            elif open_ended & ends:
+                if held & ends:
                     return number
                 found = number if found is None else found
         return found
 
-    def _touched(self, case: Case) -> set[Net]:
-        touched = {net for number in case.loads for net in self._load_ends[number]}
-        touched.update(net for number in case.supplies for net in self._supply_ends[number])
-        for number in case.ways:
-            touched.update((self._ways[number].tail, self._ways[number].head))
-        return touched
-
-    def _held(self, case: Case) -> set[Net]:
-        """The nets beyond which nothing matters. Supplies that share no return may still meet over contacts, so there
-        nothing is cut off."""
+    def _held(self, case: Case, held: frozenset[Net]) -> frozenset[Net]:
+        """The nets beyond which nothing matters: supplies' own, and those that ways join to one both ways."""
         if not self._one_return:
-            return set()
-        held = {net for number in case.supplies for net in self._supply_ends[number]}
-        taken = [self._ways[number] for number in case.ways]
-        directions = {(way.tail, way.head) for way in taken}
+            return held
+        held = held.union(*(self._supply_ends[number] for number in case.supplies))
+        directions = {(self._ways[number].tail, self._ways[number].head) for number in case.ways}
         grown = True
-        while grown and taken:
-            grown = False
-            for way in taken:
-                if (way.head in held) != (way.tail in held) and (way.head, way.tail) in directions:
-                    held.update((way.tail, way.head))
-                    grown = True
+        while grown:
+            more = {head for tail, head in directions if tail in held and head not in held} & {
+                tail for tail, head in directions if head in held
+            }
+            held |= more
+            grown = bool(more)
         return held
+
+    def could_carry(self, growing: Growing) -> bool:
+        """Can current still run through the first load, from one supply's net to another, over all that is not decided
+        to be open?"""
+        case, known, _, _ = growing
+        on = [number for number in range(len(self._on)) if ("supply", number) not in known or number in case.supplies]
+        goals = frozenset[Net]().union(*(self._supply_ends[number] for number in on))
+        taken = set(case.ways)
+        reached: set[Net] = set()
+        edge = list(self._load_ends[case.loads[0]])
+        while edge:
+            net = edge.pop()
+            if net not in reached:
+                reached.add(net)
+                if net not in goals:
+                    edge += self._beyond_loads.get(net, ())
+                    ways = self._beyond_ways.get(net, ())
+                    edge += [there for number, there in ways if number in taken or ("way", number) not in known]
+        return len(reached & goals) > 1
+
+    def together(self, growing: Growing) -> Case:
+        """The case with only the loads that hang together with its first without a held net between: some may have
+        been taken in before what holds them was known."""
+        case, held = growing.case, growing.held
+        ends = self._load_ends[case.loads[0]]
+        reached, loads, grown = ends - held, {case.loads[0]}, True
+        stretches = [self._ends[number] for number in case.ways]
+        while grown:
+            loads.update(number for number in case.loads if reached & self._load_ends[number])
+            beside = [pair for pair in (*stretches, *(self._load_ends[number] for number in loads)) if reached & pair]
+            ends = ends.union(*beside)
+            grown = not ends - held <= reached
+            reached = ends - held
+        return case._replace(loads=tuple(sorted(loads)))

@@ -9,11 +9,12 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.copper import copper_factor
-from circuitcheck.analysis.currents import CurrentCase, Currents, most_together
+from circuitcheck.analysis.currents import CurrentCase, Currents
 from circuitcheck.analysis.devices import coil_operates
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resistances import Setting, conductor_ohms, load_ohms
 from circuitcheck.analysis.states import States
+from circuitcheck.analysis.worst_case import most_together
 from circuitcheck.circuit.model import Coil, Relay
 
 
@@ -34,27 +35,43 @@ class Starved(NamedTuple):
 def starved_coils(facts: Facts, celsius: float) -> Iterator[Starved]:
     """The worst state of each coil that has volts enough as long as wires are ideal and copper is cold."""
     setting = Setting(wire_celsius=celsius, coil_celsius=celsius)
-    flowing = Currents(facts, setting)
-    every = list(flowing.of_all())
+    flowing = (case._replace(states=facts.reached(case.states)) for case in Currents(facts, setting).of_all())
+    every = [case._replace(states=case.states.tight()) for case in flowing if case.states]
     for relay in facts.circuit.relays:
         for coil, value in ((relay.coil, 0), (relay.reset, 1)):
-            if coil is None:
-                continue
-            needed = coil.operate_volts * copper_factor(celsius)
-            wanted = coil_operates(coil, facts.volts, facts.spaces) & facts.spaces.where(relay.digit, (value,))
-            others = [case for case in every if coil.load not in case.volts]
-            found = []
-            for case in flowing.of_load(coil.load, wanted):
-                alone = abs(case.volts[coil.load])
-                states = facts.reached(facts.possible(case.states))
-                if states and alone < needed:
-                    found.append(Starved(relay, coil, alone, alone, needed, states.tight()))
-                elif states:
-                    taken = most_together(others, _share(facts, setting, coil.load, case), states)
-                    if alone - taken.amount < needed:
-                        found.append(Starved(relay, coil, alone - taken.amount, alone, needed, taken.states))
-            if found:
-                yield min(found, key=lambda one: one.volts)
+            if coil is not None:
+                wanted = coil_operates(coil, facts.volts, facts.spaces) & facts.spaces.where(relay.digit, (value,))
+                found = _starved(facts, setting, every, Called(relay, coil, wanted))
+                yield from sorted(found, key=lambda one: one.volts)[:1]
+
+
+class Called(NamedTuple):
+    """In `wanted` a relay is to be moved by this coil of its."""
+
+    relay: Relay
+    coil: Coil
+    wanted: States
+
+
+def _starved(facts: Facts, setting: Setting, every: list[CurrentCase], called: Called) -> Iterator[Starved]:
+    relay, coil, wanted = called
+    needed = coil.operate_volts * copper_factor(setting.coil_celsius)
+    others = [case for case in every if coil.load not in case.volts]
+    for case in every:
+        states = case.states & wanted if coil.load in case.volts else facts.spaces.none()
+        states = facts.reached(facts.possible(states)) if states else states
+        if not states:
+            continue
+        alone = abs(case.volts[coil.load])
+        if alone < needed:
+            yield Starved(relay, coil, alone, alone, needed, states.tight())
+            continue
+        share = _share(facts, setting, coil.load, case)
+        if alone - sum(max(0.0, share(other)) for other in others) >= needed:
+            continue
+        taken = most_together(others, share, states)
+        if alone - taken.amount < needed:
+            yield Starved(relay, coil, alone - taken.amount, alone, needed, taken.states)
 
 
 def _share(facts: Facts, setting: Setting, load: int, case: CurrentCase) -> Callable[[CurrentCase], float]:

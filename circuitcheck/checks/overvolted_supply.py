@@ -78,7 +78,7 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each motor and each supply that it pushes too far."""
-    if not facts.circuit.motors or not any(one.limit_amps or one.withstands_volts for one in facts.circuit.supplies):
+    if not any(one.limit_amps or one.withstands_volts for one in facts.circuit.supplies):
         return
     from circuitcheck.analysis.regeneration import overhauled_motors, pushed_supplies
 
