@@ -9,7 +9,11 @@ from circuitcheck.analysis.matching import JOINING, match_words
 from circuitcheck.analysis.network import joined_terminals
 from circuitcheck.circuit.model import Circuit, PartInfo, Terminal, WireInfo
 
-_UNITS: Final = {"amps": "A", "volts": "V", "ohms": "ohm", "watts": "W", "degrees": "deg", "seconds": "s"}
+_UNITS: Final = {
+    "amps": "A", "volts": "V", "ohms": "ohm", "watts": "W", "henries": "H", "degrees": "deg", "seconds": "s",
+    "newton_metres": "N m", "metres": "m", "kg_m2": "kg m2", "rpm": "rpm", "ratio": ":1",
+}  # fmt: skip
+"""What names of ratings end with, longer ones before those that they end with themselves."""
 
 
 class PartChange(NamedTuple):
@@ -62,8 +66,8 @@ def _described(circuit: Circuit, part: PartInfo) -> dict[str, str]:
     """Everything that the plan says of a part, by what it is about."""
     words = {"kind": part.kind, "form": " ".join(part.features), "label": f'"{part.label}"' if part.label else ""}
     for name, value in part.ratings.items():
-        about, _, unit = name.rpartition("_")
-        words[about if unit in _UNITS else name.replace("_", " ")] = f"{value:g} {_UNITS.get(unit, '')}".strip()
+        about, written = _rating(name, value)
+        words[about] = f"{words.get(about, '')} {written}".strip()
     built_in = [one.kind for one in circuit.suppressors if one.part == part.name and one.built_in]
     words["built in"] = ", ".join(built_in)
     for digit in circuit.digits:
@@ -92,6 +96,13 @@ def _described(circuit: Circuit, part: PartInfo) -> dict[str, str]:
                 _milliseconds(relay.release_seconds),
             )
     return {label: text for label, text in words.items() if text}
+
+
+def _rating(name: str, value: float) -> tuple[str, str]:
+    """What a rating is about and its value: "coil" and "12 V" for coil_volts; "" and "5 A" for amps, "ways" and "4"."""
+    unit = next((unit for unit in _UNITS if name == unit or name.endswith(f"_{unit}")), "")
+    about = name.removesuffix(unit).rstrip("_") if unit else name
+    return about.replace("_", " "), f"{value:g} {_UNITS.get(unit, '')}".strip()
 
 
 def _milliseconds(seconds: tuple[float, float] | None) -> str:

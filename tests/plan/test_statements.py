@@ -77,7 +77,7 @@ def test_every_kind_of_part_can_be_a_type(kind: str) -> None:
         ("switch S4 make-before-break positions on at from free no with",
          [("make-before-break", [], []), ("positions", ["on", "at", "from", "free", "no", "with"], [])]),
         ("motor M1 12V stall 18 A free 1.5 A 40 rpm drives deck toward top",
-         [("", [], ["12 V"]), ("stall", [], ["18 A"]), ("free", [], ["1.5 A"]), ("", [], ["40 rpm"]),
+         [("", [], ["12 V"]), ("stall", [], ["18 A"]), ("free", [], ["1.5 A", "40 rpm"]),
           ("drives", ["deck", "top"], [])]),
         ("motor M2 two-speed may coast case on -",
          [("two-speed", [], []), ("may", ["coast"], []), ("case", ["-"], [])]),

@@ -1,0 +1,139 @@
+"""The real volts and amps: terminal by terminal, with what the plan says of wires, contacts and supplies.
+
+For each distinct set of closed contacts around a load (surroundings.py) one small network is solved (real_network.py).
+What the plan gives no resistance for has none. A supply's rails, and buses that closed contacts hold at them, end such
+a network: the currents of several networks that hold in one state add up in what they share, but the volts that one
+loses there by the other's current are not in it.
+
+    cost: distinct networks x terminals of each, where wires hardly branch
+"""
+
+from collections.abc import Iterable, Iterator
+from typing import Final, NamedTuple
+
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.real_network import RealNetworks
+from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.states import States, TooWide, union
+from circuitcheck.analysis.surroundings import cases
+
+NEGLIGIBLE_AMPS: Final = 1e-8
+
+
+class CurrentCase(NamedTuple):
+    """In `states`, the loads that hang together stand at these volts, and these amps flow for them.
+
+    volts: by load, positive where its a is. amps: by conductor, positive from tail to head; one that carries nothing is
+    left out. delivered: the amps that each supply gives for them. at_supply: the volts at its terminals, as far as
+    these loads alone lower (or raise) them.
+    """
+
+    states: States
+    volts: dict[int, float]
+    amps: dict[int, float]
+    delivered: dict[int, float]
+    at_supply: dict[int, float]
+
+
+Key = tuple[frozenset[int], tuple[int, ...], tuple[int, ...]]
+"""A distinct network: contacts and diodes, loads, supplies."""
+
+
+class Currents:
+    """The currents of a circuit in one setting. What the plan says is read once; each network is solved once."""
+
+    def __init__(self, facts: Facts, setting: Setting) -> None:
+        self._facts = facts
+        self._networks = RealNetworks(facts.circuit, facts.conduction, setting)
+        self._solved: dict[Key, CurrentCase] = {}
+        spaces = facts.spaces
+        on = union((spaces.where(supply.digit, (1,)) for supply in facts.circuit.supplies), spaces.none())
+        self._live = on - facts.shorted
+
+    def of_load(self, load: int) -> tuple[CurrentCase, ...]:
+        """Every distinct case in which current flows in what hangs together with a load; shorted states are left out.
+
+        TooManyCases where they are too many, NoOperatingPoint where one is beyond the model.
+        """
+        facts = self._facts
+        found: dict[Key, States] = {}
+        for case in cases(facts.circuit, facts.conduction, self._networks.ways, load, self._live):
+            key = (self._networks.contacts_of(case), tuple(sorted(case.loads)), tuple(sorted(case.supplies)))
+            found[key] = found[key] | case.states if key in found else case.states
+            if key not in self._solved:
+                volts, amps, *rest = self._networks.solve(case)
+                amps = {number: value for number, value in amps.items() if abs(value) > NEGLIGIBLE_AMPS}
+                self._solved[key] = CurrentCase(case.states, volts, amps, *rest)
+        return tuple(
+            self._solved[key]._replace(states=states.tight()) for key, states in found.items() if self._solved[key].amps
+        )
+
+    def of_all(self) -> Iterator[CurrentCase]:
+        """Every case of the circuit once: in each state the amps of all cases that hold there add up to the whole."""
+        for load in range(len(self._facts.circuit.loads)):
+            yield from (case for case in self.of_load(load) if min(case.volts) == load)
+
+
+def currents(facts: Facts, load: int, setting: Setting) -> tuple[CurrentCase, ...]:
+    """The volts and amps of what hangs together with a load, for each distinct set of closed contacts around it."""
+    return Currents(facts, setting).of_load(load)
+
+
+class Most(NamedTuple):
+    """The most amps through something, in either direction, and states in which they flow.
+
+    exact: whether those states were found; else they are too many to count at once, and `amps` is what would flow if
+    everything that shares it drew its most together.
+    """
+
+    amps: float
+    states: States
+    exact: bool
+
+
+def most_amps(cases: Iterable[CurrentCase], conductor: int, within: States) -> Most:
+    """The most that a conductor carries in some of the states, of cases from `Currents.of_all`."""
+    found = [_most_one_way(list(cases), conductor, sign, within) for sign in (1, -1)]
+    return max(found, key=lambda one: one.amps)
+
+
+Choice = tuple[float, States]
+
+
+def _most_one_way(cases: list[CurrentCase], conductor: int, sign: int, within: States) -> Most:
+    """Loads whose cases share a lowest load are never in two of them at once: one is chosen for each such group."""
+    groups: dict[int, list[Choice]] = {}
+    for case in cases:
+        if conductor in case.amps:
+            groups.setdefault(min(case.volts), []).append((sign * case.amps[conductor], case.states))
+    highest = sorted(groups.values(), key=lambda group: -max(amps for amps, _ in group))
+    try:
+        choices = [_choices(group, within) for group in highest]
+        return _best(choices, within)
+    except TooWide:
+        return Most(sum(max(0.0, *(amps for amps, _ in group)) for group in highest), within, False)
+
+
+def _choices(group: list[Choice], within: States) -> list[Choice]:
+    """The group's cases, most amps first, and the states in which none of them holds."""
+    rest = within - union((states for _, states in group), within - within)
+    return sorted([*group, (0.0, rest)], key=lambda one: -one[0])
+
+
+def _best(groups: list[list[Choice]], within: States) -> Most:
+    """The choice of one case a group that some state allows and that adds up to the most; branch and bound."""
+    hopes = [0.0]
+    for group in reversed(groups):
+        hopes.insert(0, hopes[0] + group[0][0])
+    best = Most(0.0, within - within, True)
+    waiting = [(0, 0.0, within)]
+    while waiting:
+        number, amps, states = waiting.pop()
+        if amps + hopes[number] <= best.amps:
+            continue
+        if number == len(groups):
+            best = Most(amps, states.tight(), True)
+            continue
+        further = ((number + 1, amps + more, states & where) for more, where in reversed(groups[number]))
+        waiting.extend(one for one in further if one[2])
+    return best
