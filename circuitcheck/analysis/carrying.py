@@ -25,13 +25,15 @@ class Share(NamedTuple):
     """In `states` the current of a load (by number), which stands at `volts`, is carried.
 
     side: "high" between a supply's + and the load, "low" between the load and −, "brake" where a turning motor, shorted
-    on itself, sends its current round.
+    on itself, sends its current round, "series" where it flows through other loads as well (through_others.py), and
+    only then amps is how much.
     """
 
     load: int
     side: str
     volts: float
     states: States
+    amps: float = 0.0
 
 
 class Route(NamedTuple):
@@ -76,29 +78,31 @@ class Carrying:
         """The shares of a conductor by its index; loads whose current it never carries are left out."""
         if conductor not in self._shares:
             found: dict[tuple[int, str, float], States] = {}
-            for load, side, volts, states in self._carried(conductor):
-                if states:
-                    key = (load, side, volts)
-                    found[key] = found[key] | states if key in found else states
+            for share in self._carried(conductor):
+                if share.states:
+                    key = (share.load, share.side, share.volts)
+                    found[key] = found[key] | share.states if key in found else share.states
             self._shares[conductor] = tuple(Share(*key, states.tight()) for key, states in found.items())
         return self._shares[conductor]
 
     def of_supply(self, supply: Supply) -> tuple[Share, ...]:
         """What a supply feeds."""
-        return tuple(
-            one.share for one in self._crossings if one.share.side == "high" and supply.plus in one.enters
-        )
+        return tuple(one.share for one in self._crossings if one.share.side == "high" and supply.plus in one.enters)
 
-    def in_front(self, fuse: int, conductor: int, share: Share) -> bool:
-        """Does all current of a conductor's share go through the fuse before it comes to the conductor?
-
-        Wires back to − come after every fuse that their load is fed through.
-        """
+    def in_series(self, fuse: int, share: Share) -> bool:
+        """Does all current of a share go through the fuse, wherever on its way?"""
         passed = self._facts.spaces.none()
         for one in self[fuse]:
             if one.load == share.load and one.side != "brake":
                 passed = passed | one.states
-        if share.side == "brake" or share.states - passed:
+        return share.side in ("high", "low") and not share.states - passed
+
+    def in_front(self, fuse: int, conductor: int, share: Share) -> bool:
+        """Does it go through the fuse before it comes to the conductor?
+
+        Wires back to − come after every fuse that their load is fed through.
+        """
+        if not self.in_series(fuse, share):
             return False
         return share.side == "low" or not self._comes_past(fuse, conductor, share)
 

@@ -17,14 +17,16 @@ from collections import Counter
 from collections.abc import Iterable
 from math import prod
 
-from circuitcheck.analysis.conduction import DENSE, Conduction, Reached, reversed_ways, widened
+from circuitcheck.analysis.conduction import DENSE, Conduction, Reached, widened
 from circuitcheck.analysis.network import Way
-from circuitcheck.analysis.reach import reach
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.reach import Leading, reach_in_slice
+from circuitcheck.analysis.states import Space, Spaces, States
 from circuitcheck.circuit.model import Circuit, Conductor, Terminal
 
 Junction = int
 """A terminal, or all terminals of one rail."""
+
+Sides = tuple[frozenset[Terminal], frozenset[Terminal]]
 
 
 class OnTheWay:
@@ -40,7 +42,9 @@ class OnTheWay:
         for number, one in enumerate(circuit.conductors):
             if not self.on_rail(number):
                 self._groups.setdefault(self._group(number), []).extend((number, way) for way in self._ways(one))
+        self._spaces_of = {group: self._widen(group) for group in self._groups}
         self._known: dict[tuple[int, Junction, bool], Reached] = {}
+        self._sides: dict[int, Sides] = {}
         self._forked: dict[int, frozenset[Junction]] = {}
         self._avoided: dict[tuple[int, Junction, Junction], Reached] = {}
 
@@ -75,8 +79,13 @@ class OnTheWay:
         """Do two conductors that lie on no rail belong to the same piece?"""
         return self._group(one) == self._group(other)
 
-    def rail_sides(self, conductor: int) -> tuple[frozenset[Terminal], frozenset[Terminal]]:
+    def rail_sides(self, conductor: int) -> Sides:
         """For a rail's own wire or fuse: the rail's terminals that hang on its tail, and on its head, without it."""
+        if conductor not in self._sides:
+            self._sides[conductor] = self._find_sides(conductor)
+        return self._sides[conductor]
+
+    def _find_sides(self, conductor: int) -> Sides:
         one = self._circuit.conductors[conductor]
         net = self._network.nets[one.tail]
         beside: dict[Terminal, list[Terminal]] = {}
@@ -118,8 +127,8 @@ class OnTheWay:
         """Where `source` leads to with one junction taken out and diodes passing both ways."""
         key = (group, parting, source)
         if key not in self._avoided:
-            kept = [way for _, way in self._groups[group] if parting not in (way.tail, way.head)]
-            self._avoided[key] = self._search([*kept, *reversed_ways(kept)], source)
+            kept = [one for one in self._groups[group] if parting not in (one[1].tail, one[1].head)]
+            self._avoided[key] = self._search(group, [*kept, *_turned_round(kept)], source)
         return self._avoided[key]
 
     def _group(self, conductor: int) -> int:
@@ -129,6 +138,16 @@ class OnTheWay:
             if self.junction(end) >= 0:
                 return min(self._network.piece_of[self._network.nets[end]].nets)
         return -1 - conductor
+
+    def _widen(self, group: int) -> Space | None:
+        """Brings the ways of a piece over one space, which it tells; None where that would be too wide."""
+        ways = self._groups[group]
+        digits = {digit for _, way in ways for digit in way.closed.space.digits}
+        if prod(self._spaces.radices[digit] for digit in digits) > DENSE:
+            return None
+        same, everything = widened([way for _, way in ways], self._spaces, digits)
+        self._groups[group] = [(number, way) for (number, _), way in zip(ways, same, strict=True)]
+        return everything.space
 
     def _ways(self, one: Conductor) -> Iterable[Way]:
         tail, head = self.junction(one.tail), self.junction(one.head)
@@ -143,20 +162,39 @@ class OnTheWay:
         """Where `source` leads to, or where current to it can come from, over the piece's other conductors."""
         key = (without, source, outward)
         if key not in self._known:
-            ways = [way for number, way in self._groups[self._group(without)] if number != without]
-            self._known[key] = self._search(ways if outward else reversed_ways(ways), source)
+            group = self._group(without)
+            ways = [(number, way) for number, way in self._groups[group] if number != without]
+            self._known[key] = self._search(group, ways if outward else _turned_round(ways), source)
         return self._known[key]
 
-    def _search(self, ways: list[Way], source: Junction) -> Reached:
-        digits = {digit for way in ways for digit in way.closed.space.digits}
-        if prod(self._spaces.radices[digit] for digit in digits) > DENSE:
+    def _search(self, group: int, ways: list[tuple[int, Way]], source: Junction) -> Reached:
+        space = self._spaces_of[group]
+        if space is None:
             from circuitcheck.analysis.blocks import reach_by_blocks
 
-            return reach_by_blocks(ways, source, self._borders, self._spaces)
-        same, everything = widened(ways, self._spaces, digits)
-        found = reach(same, source, self._borders, self._spaces, digits)
-        found.setdefault(source, everything)
-        return found
+            return reach_by_blocks([way for _, way in ways], source, self._borders, self._spaces)
+        leading: Leading = {}
+        for _, way in ways:
+            leading.setdefault(way.tail, []).append((way.head, way.closed.bits))
+        return _Narrow(self._spaces, space, reach_in_slice(leading, source, self._borders, space.full))
+
+
+class _Narrow:
+    """What `source` leads to, over one space."""
+
+    def __init__(self, spaces: Spaces, space: Space, reached: dict[Junction, int]) -> None:
+        self._spaces = spaces
+        self._space = space
+        self._reached = reached
+
+    def get(self, junction: Junction, default: States, /) -> States:
+        """The states in which it is reached."""
+        bits = self._reached.get(junction, 0)
+        return States(self._spaces, self._space, bits) if bits else default
+
+
+def _turned_round(ways: list[tuple[int, Way]]) -> list[tuple[int, Way]]:
+    return [(number, Way(way.head, way.tail, way.closed)) for number, way in ways]
 
 
 def _hanging_on(terminal: Terminal, beside: dict[Terminal, list[Terminal]]) -> frozenset[Terminal]:

@@ -68,6 +68,10 @@ BUNDLES: Final = ((2, 1.0), (3, 0.7), (6, 0.6), (24, 0.5))
 BUNDLES_SOURCE = Source("33 CFR 183.425 and ABYC E-11", "read")
 AMBIENT_SOURCE = Source("heat balance", "derived")
 
+LEAST_MM2: Final = 0.3255
+"""22 AWG: the thinnest wire that is proposed. LEAST_SOURCE asks for it in control and indicator circuits."""
+LEAST_SOURCE = Source("46 CFR 183.340", "read")
+
 CIRCULAR_MILS_PER_AMPERE: Final = 700
 MILS_SOURCE = Source("700 circular mils per ampere, Handbook of Electronic Tables and Formulas", "quoted")
 
@@ -95,10 +99,11 @@ def ampacity(gauge: Gauge, around: Surroundings) -> Ampacity:
 
 
 def next_size(gauge: Gauge | None, amps: float, around: Surroundings) -> tuple[Gauge, ...]:
-    """The thinnest metric and the thinnest American size that may carry so much, thicker than `gauge`."""
+    """The thinnest metric and American size, from 22 AWG up, that may carry so much, thicker than `gauge`."""
     found = []
+    beyond = gauge.area_mm2 if gauge else 0.0
     for sizes in (METRIC, AMERICAN):
-        thicker = [one for one in sizes if gauge is None or one.area_mm2 > gauge.area_mm2]
+        thicker = [one for one in sizes if one.area_mm2 > max(beyond, LEAST_MM2 - 1e-4)]
         found += [one for one in thicker if ampacity(one, around).amps >= amps][:1]
     return tuple(found)
 

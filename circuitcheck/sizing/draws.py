@@ -44,6 +44,8 @@ class Draw(NamedTuple):
         """What it draws at a share's volts: all in proportion but a running motor's, whose load stays the same. A brake
         takes the current of a start, and only for a moment."""
         scale = share.volts / load.volts if load.volts else share.volts / load.ohms
+        if share.side == "series":
+            return Draw(share.amps, share.amps, share.amps)
         if share.side == "brake":
             return Draw(0.0, self.stalled, 0.0)
         if load.kind == "motor":

@@ -113,6 +113,6 @@ NORTH_AMERICAN: Final = Family("cartridge", "UL/CSA 248-14", 250.0, _CARTRIDGE_R
 
 def family_of(features: tuple[str, ...], amps: float) -> Family:
     """What the plan calls the fuse: a blade where it says nothing."""
-    if "cartridge" in features or {"fast", "slow"} & set(features):
+    if "cartridge" in features:
         return FAST if "fast" in features else SLOW
     return BLADE if amps <= 30 else LARGE_BLADE

@@ -8,13 +8,10 @@ each kelvin (IEC 60028).
 
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.copper import copper_factor, wire_ohms
 from circuitcheck.circuit.units import awg_area
 from circuitcheck.sizing.source import Source
 
-OHM_MM2_PER_METRE: Final = 0.017241
-"""Annealed copper at 20 °C (IEC 60028: 58 megasiemens per metre)."""
-PER_KELVIN: Final = 0.00393
-"""At 20 °C (IEC 60028)."""
 STRANDING: Final = 1.02
 """Stranded over solid wire of one gauge: 6.52 against 6.385 ohm per 1000 ft of 18 AWG in handbook tables."""
 MM2_PER_CIRCULAR_MIL: Final = 0.000506707
@@ -41,17 +38,7 @@ class Gauge(NamedTuple):
 
     def ohms(self, metres: float, celsius: float) -> float:
         """The resistance of a length of it, its copper at this temperature."""
-        return self.ohms_per_metre * metres * warmed(celsius)
-
-
-def warmed(celsius: float) -> float:
-    """How many times its resistance at 20 °C copper has at this temperature."""
-    return 1 + PER_KELVIN * (celsius - 20)
-
-
-def solid_ohms_per_metre(area_mm2: float) -> float:
-    """Of solid annealed copper at 20 °C."""
-    return OHM_MM2_PER_METRE / area_mm2
+        return self.ohms_per_metre * metres * copper_factor(celsius)
 
 
 def _metric(area: float) -> Gauge:
@@ -61,7 +48,7 @@ def _metric(area: float) -> Gauge:
 
 def _american(size: int) -> Gauge:
     area = awg_area(size)
-    return Gauge(f"{size} AWG", area, size, STRANDING * solid_ohms_per_metre(area), ASTM_B258)
+    return Gauge(f"{size} AWG", area, size, STRANDING * wire_ohms(area, 1.0), ASTM_B258)
 
 
 METRIC: Final = tuple(_metric(area) for area in CLASS_5)

@@ -1,0 +1,169 @@
+"""Fuses: does one hold what runs and starts, and does it open before a wire behind it suffers?
+
+A wire is protected where its fuse is sure to open, within the hour, at no more than 1.35 times what the wire may carry.
+A wire that its own loads can't overload (a relay's coil on a thin wire) needs protection from a short alone: the fuse
+must let through less heat than the wire takes in without losing any, I² t ≤ (k S)², with S in mm2 and k = 115 for
+copper in PVC from 70 to 160 °C (IEC 60364-4-43, from memory). The shortest current counts, that of a short at the
+load's own terminals: a fuse lets through the less heat the more current flows.
+"""
+
+import math
+from typing import Final, NamedTuple
+
+from circuitcheck.sizing.flows import Flows, Fuse
+from circuitcheck.sizing.fuse_table import CONTINUOUS_SHARE, CONTINUOUS_SOURCE, NORTH_AMERICAN, Family
+from circuitcheck.sizing.loops import Loop, Loops, supply_of
+from circuitcheck.sizing.sized import FITS, NOT_DECLARED, TOO_LARGE, TOO_SMALL, Sized
+from circuitcheck.sizing.starts import start_seconds
+from circuitcheck.sizing.wires import SizedWire
+
+ADIABATIC: Final = 115.0
+"""A √s / mm2."""
+
+
+class Guarded(NamedTuple):
+    """What a fuse does for a wire: `verdict` "fits", "too large" or "not declared", and why where it isn't plain."""
+
+    wire: SizedWire
+    verdict: str
+    why: str = ""
+    write: str = ""
+
+
+def size_fuse(flows: Flows, loops: Loops, fuse: Fuse, wires: tuple[SizedWire, ...]) -> Sized:
+    """The verdict on one fuse."""
+    currents = flows.currents(fuse.conductor)
+    guarded = [guard_wire(flows, loops, fuse, wire) for wire in wires if _is_last(flows, fuse, wire)]
+    running = currents.running.amount
+    can = CONTINUOUS_SHARE * fuse.amps
+    remarks, too_small = [], running > can
+    if too_small:
+        remarks.append(f"{running:.3g} A for long are more than 75 % of {fuse.amps:g} A ({CONTINUOUS_SOURCE}).")
+    start, holds = _start(flows, fuse, currents.starting.amount)
+    too_small = too_small or not holds
+    remarks += start + _stall(fuse, currents.lasting, running)
+    large = [one for one in guarded if one.verdict == TOO_LARGE]
+    unclear = [one for one in guarded if one.verdict == NOT_DECLARED]
+    verdict = TOO_LARGE if large else TOO_SMALL if too_small else NOT_DECLARED if unclear else FITS
+    if too_small:
+        remarks += _larger(fuse.family, running)
+    remarks += _told(large) + _told(unclear) + _standards(flows, fuse)
+    write = next((one.write for one in unclear if one.write), "")
+    made = f"{fuse.amps:g} A {fuse.family.name}"
+    return Sized("fuse", fuse.name, made, currents, running, can, "A", verdict, tuple(remarks), write)
+
+
+def guard_wire(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guarded:
+    """Whether the fuse opens before this wire, behind it, suffers."""
+    if wire.capacity is None or wire.lying.gauge is None:
+        return Guarded(wire, NOT_DECLARED, "its gauge isn't known", wire.sized.write)
+    can = wire.capacity.amps
+    if fuse.guards <= can * (1 + 1e-9):
+        return Guarded(wire, FITS)
+    if wire.sized.currents.lasting > can:
+        return Guarded(wire, TOO_LARGE, f"it may carry {can:.3g} A")
+    return _at_a_short(flows, loops, fuse, wire)
+
+
+def _at_a_short(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guarded:
+    can = wire.capacity.amps if wire.capacity else 0.0
+    stands = (ADIABATIC * (wire.lying.gauge.area_mm2 if wire.lying.gauge else 0.0)) ** 2
+    found = Guarded(wire, FITS)
+    for load in dict.fromkeys(share.load for share in flows.shares(wire.lying.info.conductor)):
+        supply = supply_of(flows, load)
+        if supply is None:
+            continue
+        if not (supply.internal_ohms or supply.limit_amps):
+            write = f"`internal 50 mohm` or `limit 12 A` at supply {supply.name}"
+            return Guarded(wire, NOT_DECLARED, f"it may carry {can:.3g} A, and what a short draws isn't known", write)
+        loop = loops.of_load(load, flows.facts.spaces.all())
+        if loop.unknown:
+            write = "gauge and length of the wires behind it"
+            return Guarded(wire, NOT_DECLARED, f"the ohms of {loop.unknown[0]} aren't known", write)
+        amps = _short_amps(loop, supply.volts, supply.internal_ohms, supply.limit_amps)
+        heat = let_through(fuse.family, fuse.amps, amps)
+        if amps > can and heat > stands:
+            time = "may never open it" if math.isinf(heat) else "doesn't open it soon enough"
+            return Guarded(wire, TOO_LARGE, f"it may carry {can:.3g} A, and a short of {amps:.3g} A {time}")
+    return found
+
+
+def _short_amps(loop: Loop, volts: float, internal: float, limit: float) -> float:
+    ohms = loop.ohms + internal
+    return min(volts / ohms if ohms else math.inf, limit or math.inf)
+
+
+def let_through(family: Family, rating: float, amps: float) -> float:
+    """The most I² t (A² s) that a fuse lets through at this current or any greater one; infinite where it may hold."""
+    gates = [gate for gate in family.gates if gate.percent * rating / 100 <= amps and gate.most < math.inf]
+    return min(((gate.percent * rating / 100) ** 2 * gate.most for gate in gates), default=math.inf)
+
+
+def _is_last(flows: Flows, fuse: Fuse, wire: SizedWire) -> bool:
+    """Is this the smallest fuse that the wire's current comes through? What lies behind a smaller one is that one's."""
+    before = flows.fuses_before(wire.lying.info.conductor)
+    return bool(before) and before[0].conductor == fuse.conductor
+
+
+def _start(flows: Flows, fuse: Fuse, amps: float) -> tuple[list[str], bool]:
+    """What is said of the start, and whether the fuse holds it as far as is known."""
+    least, _ = fuse.family.times(amps / fuse.amps)
+    if least >= 1000:
+        return [], True
+    memory = ", from memory" if fuse.family.from_memory(amps / fuse.amps) else ""
+    gate = f"Starting, {amps:.3g} A are {100 * amps / fuse.amps:.0f} %: it holds {least:g} s at least"
+    gate += f" ({fuse.family.standard}{memory})"
+    loads = {share.load for share in flows.shares(fuse.conductor)}
+    motors = [one for one in flows.circuit.motors if any(winding.load in loads for winding in one.windings)]
+    times = [start_seconds(flows.circuit, motor) for motor in motors]
+    known = [seconds for seconds in times if seconds is not None]
+    if motors and len(known) == len(times):
+        longest = max(known)
+        return [f"{gate}; the start takes about {longest:.2g} s."], longest <= least
+    if motors:
+        return [f"{gate}; how long the start takes isn't told (`circuitcheck motion` asks for it)."], True
+    return [f"{gate}; a cold filament warms up within a tenth of a second."], True
+
+
+def _stall(fuse: Fuse, lasting: float, running: float) -> list[str]:
+    if lasting <= running:
+        return []
+    _, most = fuse.family.times(lasting / fuse.amps)
+    share = f"Stalled, {lasting:.3g} A are {100 * lasting / fuse.amps:.0f} %"
+    if math.isinf(most):
+        return [f"{share}: it may never open. The wires stand that, the motor may not."]
+    memory = ", from memory" if fuse.family.from_memory(lasting / fuse.amps) else ""
+    return [f"{share}: it opens within {most:g} s ({fuse.family.standard}{memory})."]
+
+
+def _larger(family: Family, running: float) -> list[str]:
+    fitting = next((rating for rating in family.ratings if CONTINUOUS_SHARE * rating >= running), None)
+    return [f"The next that carries it is {fitting:g} A; the wires behind it must stand that."] if fitting else []
+
+
+def _told(guarded: list[Guarded]) -> list[str]:
+    """The wires that a fuse doesn't protect, those with the same reason together."""
+    reasons: dict[str, list[str]] = {}
+    for one in guarded:
+        reasons.setdefault(f"{one.verdict}: {one.why}", []).append(one.wire.sized.name)
+    found = []
+    for reason, names in reasons.items():
+        listed = ", ".join(names[:4]) + (f" and {len(names) - 4} more" if len(names) > 4 else "")
+        verdict, why = reason.split(": ", 1)
+        lead = "Too large for" if verdict == TOO_LARGE else "Not decided for"
+        found.append(f"{lead} {listed}: {why}.")
+    return found
+
+
+def _standards(flows: Flows, fuse: Fuse) -> list[str]:
+    remarks = []
+    volts = flows.volts(fuse.conductor)
+    if volts > fuse.family.volts:
+        remarks.append(f"{fuse.family.standard} is for {fuse.family.volts:g} V at most, and {volts:g} V stand here.")
+    if fuse.family.name.startswith("cartridge"):
+        american = NORTH_AMERICAN.sure
+        remarks.append(
+            f"One to {NORTH_AMERICAN.standard} of the same figure opens at {american.percent:g} % within an hour: look "
+            "at what is printed on it."
+        )
+    return remarks
