@@ -79,7 +79,7 @@ class Flows:
         return self._before[conductor]
 
     def fuses_along(self, conductor: int) -> tuple[Fuse, ...]:
-        """The same with those that it goes through further on: they end an overload as well, but no short before them."""
+        """The same with those that it goes through further on: they end an overload too, but no short before them."""
         lasting = self._lasting(conductor)
         others = [fuse for fuse in self.fuses if lasting and fuse.conductor != conductor]
         return tuple(

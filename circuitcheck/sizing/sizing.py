@@ -9,7 +9,7 @@ from circuitcheck.sizing.contacts import size_carriers
 from circuitcheck.sizing.draws import Assumption
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.fuses import size_fuse
-from circuitcheck.sizing.loads import size_resistor, size_supply, size_suppressors
+from circuitcheck.sizing.loads import size_resistor, size_supply
 from circuitcheck.sizing.loops import Loops, size_drop
 from circuitcheck.sizing.sized import TOO_LARGE, TOO_SMALL, Sized
 from circuitcheck.sizing.suppressors import size_suppressors
