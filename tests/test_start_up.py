@@ -80,6 +80,12 @@ def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -
     assert modules & others == set()
 
 
+def test_a_check_loads_nothing_of_real_currents_where_no_loads_meet(folder: Path) -> None:
+    """Wires' resistances and the like are for plans that need them."""
+    modules = loaded(["check", "curtain.plan"], folder, "import lark")
+    assert modules & {f"circuitcheck.analysis.{name}" for name in ("currents", "real_network", "series")} == set()
+
+
 @pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["check", "--help"], ["check"]])
 def test_help_comes_without_lark_and_without_the_engine(arguments: list[str], folder: Path) -> None:
     """Whoever asks what can be asked, or asks wrongly, is answered at once."""

@@ -152,6 +152,7 @@ def _soldered(wire: WireInfo) -> dict[str, str]:
     words = {
         "": f"{wire.area_mm2:g} mm2" if wire.area_mm2 else "",
         "length": f"{wire.metres:g} m" if wire.metres else "",
+        "insulation": f"{wire.insulation_celsius:g} °C" if wire.insulation_celsius else "",
         "colour": wire.colour,
         "number": wire.number,
     }

@@ -50,14 +50,16 @@ class Currents:
         on = union((spaces.where(supply.digit, (1,)) for supply in facts.circuit.supplies), spaces.none())
         self._live = on - facts.shorted
 
-    def of_load(self, load: int) -> tuple[CurrentCase, ...]:
+    def of_load(self, load: int, within: States | None = None) -> tuple[CurrentCase, ...]:
         """Every distinct case in which current flows in what hangs together with a load; shorted states are left out.
 
-        TooManyCases where they are too many, NoOperatingPoint where one is beyond the model.
+        within: only these states are looked at; None for all. TooManyCases where there are too many, NoOperatingPoint
+        where one is beyond the model.
         """
         facts = self._facts
         found: dict[Key, States] = {}
-        for case in cases(facts.circuit, facts.conduction, self._networks.ways, load, self._live):
+        states = self._live if within is None else self._live & within
+        for case in cases(facts.circuit, facts.conduction, self._networks.ways, load, states):
             key = (self._networks.contacts_of(case), tuple(sorted(case.loads)), tuple(sorted(case.supplies)))
             found[key] = found[key] | case.states if key in found else case.states
             if key not in self._solved:

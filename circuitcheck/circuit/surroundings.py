@@ -3,6 +3,7 @@
 from circuitcheck.circuit.catalogue.attributes import Shape, judge
 from circuitcheck.circuit.figures import Conditions
 from circuitcheck.circuit.flattening import Scoped
+from circuitcheck.circuit.units import Measure
 from circuitcheck.plan.source import Place, Problem
 from circuitcheck.plan.syntax import Conditions as Statement
 
@@ -27,9 +28,12 @@ def read_conditions(flat: list[Scoped], problems: list[Problem]) -> Conditions:
     )
     if found.insulation_celsius is not None:
         problems.extend(insulation_amiss(found.insulation_celsius, found, given.places["insulation"]))
+    for length in (one for one in given.measures.get("wire", ()) if one.dimension == "metres"):
+        problems.extend(length_amiss(length))
     return found
 
 
+SHORTEST_METRES = 0.01
 TAKES = {
     "ambient": Shape(("celsius",), ranged=("celsius",)),
     "insulation": Shape(("celsius",)),
@@ -48,3 +52,12 @@ def insulation_amiss(celsius: float, conditions: Conditions, place: Place) -> li
         what = f"insulation that stands {celsius:g} °C, where it gets {ambient[1]:g} °C warm"
         return [Problem(place, what, "Choose wire that stands more than `ambient`, or correct one of them.")]
     return []
+
+
+def length_amiss(length: Measure) -> list[Problem]:
+    """What is wrong with a wire's length: nobody cuts one that short, and `1.5 mm` means its gauge."""
+    if length.high >= SHORTEST_METRES:
+        return []
+    millimetres = f"{1000 * length.high:g} mm"
+    help = f"A gauge is in mm2 or AWG: {millimetres}2."
+    return [Problem(length.place, f"a wire {millimetres} long", help)]

@@ -60,6 +60,9 @@ NOUNS = {
     "wires": "a number of wires",
 }  # fmt: skip
 
+SHOWN = tuple(unit for unit in UNITS if "\u2126" not in unit)
+"""The units that messages list: each that looks like no other."""
+
 SPACED = {unit.replace(" ", ""): unit for unit in UNITS if " " in unit}
 """Units of two words as people write them in one."""
 
@@ -102,11 +105,11 @@ def measure(quantity: Quantity) -> Measure | Problem:
 
 def _no_unit(quantity: Quantity) -> tuple[str, str]:
     if not quantity.unit:
-        return "a number with no unit", f"Units are {' '.join(UNITS)}."
+        return "a number with no unit", f"Units are {', '.join(SHOWN)}."
     if quantity.unit in SPACED:
         return f"no unit {quantity.unit}", f"Write it with a blank: {SPACED[quantity.unit]}."
-    near = nearest(quantity.unit, UNITS)
-    known = f"Nearest: {', '.join(near)}." if near else f"Units are {', '.join(UNITS)}."
+    near = nearest(quantity.unit, SHOWN)
+    known = f"Nearest: {', '.join(near)}." if near else f"Units are {', '.join(SHOWN)}."
     return f"no unit {quantity.unit}", MEANT.get(quantity.unit, known)
 
 

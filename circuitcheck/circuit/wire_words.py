@@ -2,7 +2,7 @@
 
 from circuitcheck.circuit.figures import Conditions
 from circuitcheck.circuit.model import WireInfo
-from circuitcheck.circuit.surroundings import insulation_amiss
+from circuitcheck.circuit.surroundings import insulation_amiss, length_amiss
 from circuitcheck.circuit.units import measure, noun, written
 from circuitcheck.circuit.wording import suggestion
 from circuitcheck.plan.source import Problem
@@ -13,10 +13,6 @@ COLOURS = (
     "silver", "gold", "purple", "gray", "clear",
 )  # fmt: skip
 """The names of IEC 60757, and a few that wire is sold by. Two of them with a stroke between name a striped wire."""
-
-
-SHORTEST_METRES = 0.01
-"""A wire shorter than this isn't cut: somebody meant its gauge."""
 
 
 def read_wire_words(wire: Wire, conductor: int, conditions: Conditions, problems: list[Problem]) -> WireInfo:
@@ -37,9 +33,6 @@ def _measures(wire: Wire, conditions: Conditions, problems: list[Problem]) -> di
         elif found.dimension not in ("mm2", "metres", "celsius"):
             what = f"{written(quantity)} where a gauge, a length or what the insulation stands (°C) is expected"
             problems.append(Problem(quantity.place, what, "Write e.g. `: 1.5 mm2 red 0.4 m 105 °C`, or `18 AWG`."))
-        elif found.dimension == "metres" and found.low < SHORTEST_METRES:
-            help = f"A gauge is in mm2 or AWG: {written(quantity._replace(unit='mm2'))}."
-            problems.append(Problem(quantity.place, f"a wire {written(quantity)} long", help))
         elif found.dimension in measures:
             what = f"{noun(found.dimension)} is given twice: {written(quantity)}"
             problems.append(Problem(quantity.place, what, "Keep one of them."))
@@ -50,6 +43,8 @@ def _measures(wire: Wire, conditions: Conditions, problems: list[Problem]) -> di
             measures[found.dimension] = found.high
             if found.dimension == "celsius":
                 problems.extend(insulation_amiss(found.high, conditions, quantity.place))
+            elif found.dimension == "metres":
+                problems.extend(length_amiss(found))
     return measures
 
 

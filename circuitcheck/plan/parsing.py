@@ -24,6 +24,7 @@ class StatementParser:
     def __init__(self) -> None:
         self._builder = Builder()
         self._parser: Lark | None = None
+        self._keywords: list[str] = []
 
     def parse(self, statement: Statement) -> Line | Problem:
         """What the statement says, or where it can't be read on and why."""
@@ -37,8 +38,10 @@ class StatementParser:
             line = cast("Line", parser.parse(statement.text))
         except UnexpectedInput as error:
             return _explained(parser, statement, error)
-        if isinstance(line, Part) and len(line.names) > 1:
-            return attribute_as_name(line, _keywords(parser)) or line
+        # No attribute has a digit where a name may have one: K2 is a name.
+        if isinstance(line, Part) and any(name.text.isalpha() for name in line.names[1:]):
+            self._keywords = self._keywords or _keywords(parser)
+            return attribute_as_name(line, self._keywords) or line
         return line
 
 
@@ -46,8 +49,11 @@ def _keywords(parser: "Lark") -> list[str]:
     """The words that attributes begin with, or consist of."""
     from circuitcheck.plan.stumbles import IN_WORDS
 
-    spelt = (word for terminal in parser.terminals if terminal.name not in IN_WORDS for word in _spelt(terminal))
-    return [word for word in spelt if word not in EXAMPLES]
+    # Words of other statements and second words of an attribute, as `slow`, may well be names.
+    after_name = parser.parse_interactive("lamp L1")
+    after_name.exhaust_lexer()
+    accepted = sorted(after_name.accepts())  # type: ignore[no-untyped-call]
+    return [word for name in accepted if name not in IN_WORDS for word in _spelt(parser.get_terminal(name))]
 
 
 def _spelt(terminal: "TerminalDef") -> list[str]:

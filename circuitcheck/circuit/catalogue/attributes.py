@@ -96,7 +96,7 @@ def judge(noun_of_part: str, shapes: dict[str, Shape], attributes: tuple[Attribu
         words[keyword] = attribute.words
         problems.extend(_words_amiss(keyword, shape, attribute))
         for quantity in attribute.quantities:
-            owner = keyword if _dimension_fits(quantity, shape) else _owner(quantity, keyword, shapes)
+            owner = _owner(quantity, keyword, shapes) if len(attribute.quantities) > 1 else keyword
             found = _measured(noun_of_part, owner, shapes, quantity, measures.get(owner, ()))
             if isinstance(found, Problem):
                 problems.append(found)
@@ -144,8 +144,9 @@ def _dimension_fits(quantity: Quantity, shape: Shape) -> bool:
 
 
 def _owner(quantity: Quantity, keyword: str, shapes: dict[str, Shape]) -> str:
-    """In `free 1.5 A 40 rpm` the speed is the motor's own: a quantity that its keyword doesn't take is the part's."""
-    return "" if "" in shapes and _dimension_fits(quantity, shapes[""]) else keyword
+    """In `stall 18 A 12 V` the volts are the motor's own: of several quantities those that the keyword doesn't take."""
+    fits = _dimension_fits(quantity, shapes[keyword])
+    return "" if not fits and "" in shapes and _dimension_fits(quantity, shapes[""]) else keyword
 
 
 def _measured(noun_of_part: str, keyword: str, shapes: dict[str, Shape], quantity: Quantity,
