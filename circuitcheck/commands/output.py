@@ -1,0 +1,113 @@
+"""Where results go: in which format, to which file, in how many columns, and what is said beside them."""
+
+import os
+import sys
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from collections.abc import Callable, Iterable
+from contextlib import nullcontext
+from typing import TYPE_CHECKING, NamedTuple, TextIO
+
+from circuitcheck.commands.command import WRONG, WrongCall
+from circuitcheck.reports.problems import WIDTH, printable
+from circuitcheck.reports.styled import Line
+from circuitcheck.reports.terminal import screen_width, takes_colour, write_lines
+
+if TYPE_CHECKING:
+    from contextlib import AbstractContextManager
+
+Writer = Callable[[TextIO, int | None, bool], None]
+"""Writes a report to a stream of so many columns (None: any number will do), with colour or without."""
+
+
+class Output(NamedTuple):
+    """A format, and the file that it goes to; "" for stdout."""
+
+    format: str
+    file: str
+
+
+def add_outputs(parser: ArgumentParser, formats: tuple[str, ...]) -> None:
+    """The formats that a command can write, the first of them usually."""
+
+    def output(text: str) -> Output:
+        name, equals, file = text.partition("=")
+        if name not in formats:
+            raise ArgumentTypeError(f'no format "{name}"; there is {", ".join(formats)}')
+        if equals and not file:
+            raise ArgumentTypeError(f'"{text}" names no file')
+        return Output(name, file)
+
+    help = f"{', '.join(formats)} (usually {formats[0]}), into a file where one is named; several times"
+    parser.add_argument("--format", action="append", type=output, metavar="NAME[=FILE]", help=help)
+    add_color(parser)
+
+
+def add_color(parser: ArgumentParser) -> None:
+    """Whether what people read is coloured."""
+    help = "colour: on a terminal unless NO_COLOR is set (auto), always, never"
+    parser.add_argument("--color", choices=("auto", "always", "never"), default="auto", help=help)
+
+
+def outputs_of(options: Namespace) -> list[Output]:
+    """The outputs that are asked for. WrongCall where two would go to one place."""
+    outputs: list[Output] = options.format or [Output("text", "")]
+    files = [output.file for output in outputs]
+    twice = next((file for file in files if files.count(file) > 1), None)
+    if twice is not None:
+        raise WrongCall(f"two formats for {twice or 'one output'}; name a file for each, like --format json=FILE")
+    return outputs
+
+
+def write_all(options: Namespace, outputs: list[Output], writer: Callable[[str], Writer]) -> None:
+    """Every output that is asked for. The caution has no place in what programs read, so there it goes to stderr."""
+    for output in outputs:
+        write(output, writer(output.format), options.color)
+    if not {"text", "markdown"} & {output.format for output in outputs}:
+        from circuitcheck.reports.cautions import CAUTION
+
+        sys.stderr.write(f"{CAUTION}\n")
+
+
+def write(output: Output, writer: Writer, color: str) -> None:
+    """One output, to its file or to stdout."""
+    if output.file:
+        with open(output.file, "w", encoding="utf-8", errors="replace", newline="\n") as file:
+            writer(file, None, False)
+        return
+    try:
+        writer(sys.stdout, screen_width(sys.stdout), takes_colour(color, sys.stdout, os.environ))
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever reads has seen enough. What is left in the buffer must not be tried again when the process ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def plainly(text: str) -> Writer:
+    """A report that is the same whatever it is written to."""
+
+    def writer(stream: TextIO, _width: int | None, _colour: bool) -> None:
+        stream.write(text)
+
+    return writer
+
+
+def in_lines(lines: Callable[[int], Iterable[Line]]) -> Writer:
+    """A report in styled lines for so many columns."""
+    return lambda stream, width, colour: write_lines(lines(width or WIDTH), stream, colour)
+
+
+def progress() -> "AbstractContextManager[Callable[[str], None]]":
+    """Tells what is being done where somebody sits before the screen."""
+    from circuitcheck.examination import nobody
+
+    if not sys.stderr.isatty():
+        return nullcontext(nobody)
+    from circuitcheck.reports.progress import Progress
+
+    return Progress(sys.stderr)
+
+
+def tell(text: str) -> int:
+    """One line about why there is no result."""
+    sys.stderr.write(f"circuitcheck: {printable(text)}\n")
+    return WRONG
