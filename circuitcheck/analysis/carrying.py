@@ -5,8 +5,9 @@ back (on_the_way.py). Where ways lie side by side each counts with the whole cur
 makes first and breaks last, and nobody can say how two wires share. A braked motor sends its current over every
 conductor on a way from brush to brush.
 
-What it leaves out: loads fed through other loads, which the operating point knows; what a turning motor sends through
-a diode, or back into the supply; and where contacts join the rails of two supplies, the wires from rail to rail.
+What it leaves out: loads fed through other loads, which the operating point knows (through_others.py); what a turning
+motor sends through a diode, or back into the supply; and of a way from a supply's rail to another's over the rail of a
+third one, what lies between the first two.
 """
 
 from collections.abc import Iterable, Iterator
@@ -164,10 +165,19 @@ class Carrying:
             states = (share.states & conduction.leads_between(*ends[0]) & conduction.leads_between(*ends[1])).tight()
             if not states:
                 continue
-            gates = self._through(end, rail, outward, share._replace(states=states))
+            there = share._replace(states=states)
+            gates = self._through(end, rail, outward, there)
             if rail == home:
-                enters, leaves = (sources, gates) if outward else (gates, sources)
-                self._crossings.append(Crossing(rail, enters, leaves, share._replace(states=states)))
+                self._cross(rail, sources, gates, outward, there)
+                continue
+            start, stop = (-1 - home, -1 - rail) if outward else (-1 - rail, -1 - home)
+            self._routes.append(Route(start, stop, there))
+            self._cross(home, sources, self._gates(home, start, stop, there), outward, there)
+            self._cross(rail, self._gates(rail, start, stop, there), gates, outward, there)
+
+    def _cross(self, rail: Net, near: Gates, far: Gates, outward: bool, share: Share) -> None:
+        """Along a rail between gates nearer to the supply and further from it."""
+        self._crossings.append(Crossing(rail, *((near, far) if outward else (far, near)), share))
 
     def _through(self, end: Terminal, rail: Net, outward: bool, share: Share) -> Gates:
         """Adds the route between a terminal and a rail, and tells at which terminals it leaves or enters the rail."""
@@ -176,6 +186,10 @@ class Carrying:
             return {end: share.states}
         start, stop = (here, there) if outward else (there, here)
         self._routes.append(Route(start, stop, share))
+        return self._gates(rail, start, stop, share)
+
+    def _gates(self, rail: Net, start: Junction, stop: Junction, share: Share) -> Gates:
+        """Where a route begins or ends at the terminals of a rail."""
         gates: Gates = {}
         for conductor, terminal in self._touching.get(rail, ()):
             states = self._way.between(conductor, start, stop) & share.states

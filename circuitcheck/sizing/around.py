@@ -14,14 +14,20 @@ DEFAULT = Source("a cautious default of this tool", "common practice")
 
 
 class Lying(NamedTuple):
-    """A wire as sizing sees it. gauge: None where the plan says none, or one that no table has (`strange` tells it)."""
+    """A wire as sizing sees it. ends: "F1.2-S1.com". gauge: None where the plan says none, or one that no table has
+    (`strange` tells it, in mm2). metres: 0 where the plan says nothing."""
 
     info: WireInfo
-    name: str
+    ends: str
     gauge: Gauge | None
     strange: float
     metres: float
     around: Surroundings
+
+    @property
+    def name(self) -> str:
+        """Its number and its ends."""
+        return f"{self.info.number} {self.ends}".strip()
 
     @property
     def hottest(self) -> float:
@@ -42,8 +48,7 @@ def _lying(circuit: Circuit, info: WireInfo) -> Lying:
     area = info.area_mm2 or said.area_mm2
     gauge = gauge_of(area) if area else None
     ends = f"{conductor.tail}-{conductor.head}"
-    name = f"{info.number} {ends}" if info.number else ends
-    return Lying(info, name, gauge, 0.0 if gauge else area, info.metres or said.metres, around)
+    return Lying(info, ends, gauge, 0.0 if gauge else area, info.metres or said.metres, around)
 
 
 def surroundings_assumed(circuit: Circuit) -> tuple[Assumption, ...]:

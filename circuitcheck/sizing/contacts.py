@@ -113,6 +113,4 @@ def _by_volts(
         remarks = [*remarks, f"Take one for {next_amps(needs):g} A or more, or switch less through it."]
     if verdict == NOT_DECLARED:
         remarks = [*remarks, f"It must take {needs:.3g} A at {stands:g} V."]
-    elif needs and rated is None and kind != "pins":
-        remarks = [*remarks, "Its rated volts aren't told."]
     return remarks, verdict

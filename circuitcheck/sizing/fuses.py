@@ -47,7 +47,7 @@ def size_fuse(flows: Flows, loops: Loops, fuse: Fuse, wires: tuple[SizedWire, ..
     verdict = TOO_LARGE if large else TOO_SMALL if too_small else NOT_DECLARED if unclear else FITS
     if too_small:
         remarks += _larger(fuse.family, running)
-    remarks += _told(large) + _told(unclear) + _standards(flows, fuse)
+    remarks += _told(large) + _smaller(fuse, large, running) + _told(unclear) + _standards(flows, fuse)
     write = next((one.write for one in unclear if one.write), "")
     made = f"{fuse.amps:g} A {fuse.family.name}"
     return Sized("fuse", fuse.name, made, currents, running, can, "A", verdict, tuple(remarks), write)
@@ -139,6 +139,19 @@ def _stall(fuse: Fuse, lasting: float, running: float) -> list[str]:
 def _larger(family: Family, running: float) -> list[str]:
     fitting = next((rating for rating in family.ratings if CONTINUOUS_SHARE * rating >= running), None)
     return [f"The next that carries it is {fitting:g} A; the wires behind it must stand that."] if fitting else []
+
+
+def _smaller(fuse: Fuse, large: list[Guarded], running: float) -> list[str]:
+    """What would protect the wires that it is too large for."""
+    if not large:
+        return []
+    least = min(one.wire.capacity.amps for one in large if one.wire.capacity)
+    below = [rating for rating in fuse.family.ratings if fuse._replace(amps=rating).guards <= least * (1 + 1e-9)]
+    if not below:
+        return ["No fuse of its kind is small enough: take thicker wires."]
+    if CONTINUOUS_SHARE * below[-1] >= running:
+        return [f"One of {below[-1]:g} A protects them and carries what runs; or take thicker wires."]
+    return [f"Give them a fuse of their own, {below[-1]:g} A at most, or take thicker wires."]
 
 
 def _told(guarded: list[Guarded]) -> list[str]:
