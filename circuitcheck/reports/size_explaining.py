@@ -7,8 +7,7 @@ from circuitcheck.checks.narration import state_words
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.findings_json import SCHEMA
 from circuitcheck.reports.size_asking import Sizes
-from circuitcheck.reports.size_words import CAUTION as SIZE_CAUTION
-from circuitcheck.reports.size_words import STYLES, figure
+from circuitcheck.reports.size_words import SIZE_CAUTION, STYLES, figure
 from circuitcheck.reports.styled import EMPTY, Line, Span, labelled, prose
 from circuitcheck.sizing.greatest import Greatest
 from circuitcheck.sizing.sized import NOT_DECLARED, TOO_SMALL
@@ -75,10 +74,8 @@ def _load_words(sizes: Sizes, number: int, amps: float, label: str) -> str:
     """A load, and where its current comes from."""
     load, draw = sizes.sizing.circuit.loads[number], sizes.sizing.flows.draws.of[number]
     if load.kind == "motor" and label != "starting" and amps == draw.running:
-        about = next(
-            (one.taken for one in sizes.sizing.assumptions if one.part == load.part and "runs" in one.taken), ""
-        )
-        return f"{load.name} ({about or 'from its torque: free current, and its share up to the stall current'})"
+        assumed = (one.taken for one in sizes.sizing.assumptions if one.part == load.part and "it runs" in one.taken)
+        return f"{load.name} ({next(assumed, 'free current, and its share of what the stall current is more')})"
     volts = load.volts or amps * load.ohms
     ohmic = f"{figure(volts)} V / {figure(load.ohms)} ohm"
     times = amps * load.ohms / volts
@@ -91,8 +88,8 @@ def _needs(sizes: Sizes, wire: SizedWire) -> Iterator[str]:
         sure = fuse.family.sure
         where = "before it" if fuse in flows.fuses_before(conductor) else "further on"
         yield (
-            f"{fuse.name}, {fuse.amps:g} A {fuse.family.name}, stands {where}: sure to open at {sure.percent:g} % within "
-            f"{sure.most:g} s ({sure.source}), so at most {figure(fuse.guards)} A of an overload count"
+            f"{fuse.name}, {fuse.amps:g} A {fuse.family.name}, stands {where}: sure to open at {sure.percent:g} % "
+            f"within {sure.most:g} s ({sure.source}), so at most {figure(fuse.guards)} A of an overload count"
         )
     overload = f", of {figure(currents.lasting)} A that may last" if currents.lasting > currents.running.amount else ""
     yield f"{figure(wire.sized.needs)} A for long{overload}"

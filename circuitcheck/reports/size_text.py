@@ -6,10 +6,8 @@ from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.problems import columns, printable
 from circuitcheck.reports.size_asking import Sizes
 from circuitcheck.reports.size_words import (
-    CAUTION as SIZE_CAUTION,
-)
-from circuitcheck.reports.size_words import (
     NOT_COUNTED,
+    SIZE_CAUTION,
     STYLES,
     current,
     missing,
@@ -22,11 +20,11 @@ from circuitcheck.reports.size_words import (
 from circuitcheck.reports.styled import EMPTY, Line, Span, labelled, line, prose
 from circuitcheck.sizing.sized import Sized
 
-HEADINGS = ("", "made as", "runs", "starts", "stalled", "needs", "takes", "verdict")
+HEADINGS = ("", "runs", "starts", "stalled", "needs", "takes", "verdict")
 LEGEND = (
-    "runs, starts, stalled: amperes at most, in all states that operation reaches; for as long as it likes, for a "
-    "moment, with one motor held fast. needs: what it must take for long, which its fuse may limit; a contact's is what "
-    "it makes and breaks. takes: what it may, a fuse 75 % of its rating."
+    "runs, starts, stalled: amperes at most in all states that operation reaches, for as long as it likes, for a "
+    "moment, with one motor held fast. needs: what it must take for long, which its fuse may limit; for contacts also "
+    "what they make and break. takes: what it may; of a fuse 75 % of its rating."
 )
 BOUND = "≤: an upper bound; it wasn't found whether all of it flows at once."
 
@@ -59,8 +57,9 @@ def _section(heading: str, found: list[Sized], width: int) -> list[Line]:
 
 def _cells(one: Sized) -> list[str]:
     name = one.name if one.kind == "wire" else f"{_kind(one)} {one.name}"
+    made = f" {one.made}" if one.made and one.kind in ("wire", "fuse") else ""
     amounts = [current(amount) for amount in one.currents]
-    return [name, one.made, *amounts, with_unit(one.needs, one.unit), with_unit(one.can, one.unit), one.verdict]
+    return [f"{name}{made}", *amounts, with_unit(one.needs, one.unit), with_unit(one.can, one.unit), one.verdict]
 
 
 def _kind(one: Sized) -> str:
@@ -84,18 +83,18 @@ def _row(cells: Iterable[str], widths: list[int]) -> str:
     padded = []
     for number, (cell, size) in enumerate(zip(cells, widths, strict=True)):
         blanks = " " * (size - columns(cell))
-        padded.append(blanks + cell if 2 <= number <= 6 else cell + blanks)
+        padded.append(blanks + cell if 1 <= number <= 5 else cell + blanks)
     return "  ".join(padded)
 
 
 def _in_sentences(rows: list[list[str]], found: list[Sized], width: int) -> list[Line]:
     """A wire or part after the other: what flows, what it needs and takes."""
     lines: list[Line] = []
-    for (name, made, runs, starts, stalled, needs, takes, verdict), one in zip(rows, found, strict=True):
+    for (name, runs, starts, stalled, needs, takes, verdict), one in zip(rows, found, strict=True):
         flows = (
             [f"runs {runs} A,", f"starts {starts} A,", f"stalled {stalled} A;"] if one.currents.starting.amount else []
         )
-        words = [*filter(None, [f"{made}," if made else ""]), *flows, f"needs {needs},", f"takes {takes}"]
+        words = [*flows, f"needs {needs},", f"takes {takes}"]
         lines.append((Span(f"{printable(name)}: "), Span(verdict, STYLES[one.verdict])))
         lines += labelled("", words, width, margin=2)
     return lines

@@ -11,20 +11,22 @@ from circuitcheck.sizing.wires import SizedWire
 STYLES = {FITS: "good", IDLE: "quiet", NOT_DECLARED: "warning", TOO_SMALL: "error", TOO_LARGE: "error"}
 """How a verdict looks."""
 
-CAUTION = (
+SIZE_CAUTION = (
     "Tables give what wire and fuses may carry under the conditions named here, not under yours. Local electrical code "
     "and a qualified person decide."
 )
 
 NOT_COUNTED = (
-    "Not counted: what a turning motor sends back through diodes or into a supply, wires and contacts that share a "
-    "current unevenly (each counts with all of it), and ambient heat inside a closed box: give `ambient` as it is there."
+    "Not counted: what a turning motor sends back through diodes or into a supply; arcs beyond the rules named here; wires "
+    "between supplies in series. "
+    "Of wires or contacts side by side each counts with the whole current. A closed box is warmer than the room: "
+    "`ambient` is what the wires feel."
 )
 
 
 def figure(value: float) -> str:
-    """Three digits that count: "0.14", "5.09", "18"."""
-    return f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
+    """Three digits that count, three behind the point at most: "0.022", "5.09", "18", "1200"."""
+    return f"{round(value, 3):.3g}" if abs(value) < 1000 else f"{value:.0f}"
 
 
 def current(found: Greatest) -> str:

@@ -76,20 +76,21 @@ CIRCULAR_MILS_PER_AMPERE: Final = 700
 MILS_SOURCE = Source("700 circular mils per ampere, Handbook of Electronic Tables and Formulas", "quoted")
 
 
-class NothingMayFlow(Exception):
-    """What the plan says of the surroundings leaves a wire no current at all, or no table covers it: its text says."""
+class NoTable(Exception):
+    """No table covers what the plan says of the surroundings: its text says what."""
 
 
 def ampacity(gauge: Gauge, around: Surroundings) -> Ampacity:
-    """What a wire of this gauge may carry there. NothingMayFlow where the surroundings are beyond every table."""
+    """What a wire of this gauge may carry there: nothing where the ambient is as hot as its insulation stands. NoTable
+    where the surroundings are beyond every table."""
     row = _row(gauge, around.insulation_celsius)
     if row is None:
         amps = gauge.area_mm2 / MM2_PER_CIRCULAR_MIL / CIRCULAR_MILS_PER_AMPERE
         stands = around.insulation_celsius or CFR_COLUMNS[0]
-        _room(stands, around.ambient_celsius)
-        return Ampacity(amps, "any place, no factors", MILS_SOURCE, ())
+        melts = around.ambient_celsius >= stands
+        factors = [_for_ambient(stands, CFR_AMBIENT, around.ambient_celsius)] if melts else []
+        return Ampacity(amps, "any place, no factors", MILS_SOURCE, tuple(factors))
     stands, ambient, found = row
-    _room(stands, around.ambient_celsius)
     factors = [_for_ambient(stands, ambient, around.ambient_celsius), _for_bundle(around.bundled)]
     if found.source is IEC_60204_SOURCE and stands < IEC_60204_INSULATION:
         why = f"insulation for {stands:g} °C in place of {IEC_60204_INSULATION} °C"
@@ -122,24 +123,17 @@ def _row(gauge: Gauge, insulation: float | None) -> tuple[float, float, Ampacity
     return None
 
 
-def _room(insulation: float, ambient: float) -> None:
-    if ambient >= insulation:
-        raise NothingMayFlow(
-            f"it is up to {ambient:g} °C around a wire whose insulation stands {insulation:g} °C: nothing may flow"
-        )
-
-
 def _for_ambient(insulation: float, of_table: float, ambient: float) -> Factor:
     value = min(1.0, _rise(insulation, ambient) / _rise(insulation, of_table))
     return Factor(value, f"ambient {ambient:g} °C, insulation {insulation:g} °C", AMBIENT_SOURCE)
 
 
 def _rise(insulation: float, ambient: float) -> float:
-    return math.sqrt(insulation - ambient)
+    return math.sqrt(max(0.0, insulation - ambient))
 
 
 def _for_bundle(wires: int) -> Factor:
     for most, value in BUNDLES:
         if wires <= most:
             return Factor(value, f"{wires} wire{'s' * (wires != 1)} in the bundle", BUNDLES_SOURCE)
-    raise NothingMayFlow(f"no table has a factor for {wires} wires in one bundle. Split it: {BUNDLES[-1][0]} at most")
+    raise NoTable(f"No table has a factor for {wires} wires in one bundle. Split it: {BUNDLES[-1][0]} at most")

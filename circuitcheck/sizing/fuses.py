@@ -19,6 +19,8 @@ from circuitcheck.sizing.wires import SizedWire
 
 ADIABATIC: Final = 115.0
 """A √s / mm2."""
+LONGER_THAN_STARTS: Final = 1000.0
+"""Seconds; what a fuse holds so long it holds through any start."""
 
 
 class Guarded(NamedTuple):
@@ -56,12 +58,12 @@ def size_fuse(flows: Flows, loops: Loops, fuse: Fuse, wires: tuple[SizedWire, ..
 def guard_wire(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guarded:
     """Whether the fuse opens before this wire, behind it, suffers."""
     if wire.capacity is None or wire.lying.gauge is None:
-        return Guarded(wire, NOT_DECLARED, "its gauge isn't known", wire.sized.write)
+        return Guarded(wire, NOT_DECLARED, "what they may carry isn't known", wire.sized.write)
     can = wire.capacity.amps
     if fuse.guards <= can * (1 + 1e-9):
         return Guarded(wire, FITS)
     if wire.sized.currents.lasting > can:
-        return Guarded(wire, TOO_LARGE, f"it may carry {can:.3g} A")
+        return Guarded(wire, TOO_LARGE, f"that may carry {can:.3g} A")
     return _at_a_short(flows, loops, fuse, wire)
 
 
@@ -75,16 +77,17 @@ def _at_a_short(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guar
             continue
         if not (supply.internal_ohms or supply.limit_amps):
             write = f"`internal 50 mohm` or `limit 12 A` at supply {supply.name}"
-            return Guarded(wire, NOT_DECLARED, f"it may carry {can:.3g} A, and what a short draws isn't known", write)
+            why = f"that may carry {can:.3g} A, and what a short draws isn't known"
+            return Guarded(wire, NOT_DECLARED, why, write)
         loop = loops.of_load(load, flows.facts.spaces.all())
         if loop.unknown:
             write = "gauge and length of the wires behind it"
-            return Guarded(wire, NOT_DECLARED, f"the ohms of {loop.unknown[0]} aren't known", write)
+            return Guarded(wire, NOT_DECLARED, f"the ohms of {loop.unknown[0]} on their way aren't known", write)
         amps = _short_amps(loop, supply.volts, supply.internal_ohms, supply.limit_amps)
         heat = let_through(fuse.family, fuse.amps, amps)
         if amps > can and heat > stands:
             time = "may never open it" if math.isinf(heat) else "doesn't open it soon enough"
-            return Guarded(wire, TOO_LARGE, f"it may carry {can:.3g} A, and a short of {amps:.3g} A {time}")
+            return Guarded(wire, TOO_LARGE, f"that may carry {can:.3g} A, and a short of {amps:.3g} A {time}")
     return found
 
 
@@ -108,7 +111,7 @@ def _is_last(flows: Flows, fuse: Fuse, wire: SizedWire) -> bool:
 def _start(flows: Flows, fuse: Fuse, amps: float) -> tuple[list[str], bool]:
     """What is said of the start, and whether the fuse holds it as far as is known."""
     least, _ = fuse.family.times(amps / fuse.amps)
-    if least >= 1000:
+    if least >= LONGER_THAN_STARTS:
         return [], True
     memory = ", from memory" if fuse.family.from_memory(amps / fuse.amps) else ""
     gate = f"Starting, {amps:.3g} A are {100 * amps / fuse.amps:.0f} %: it holds {least:g} s at least"
@@ -131,7 +134,7 @@ def _stall(fuse: Fuse, lasting: float, running: float) -> list[str]:
     _, most = fuse.family.times(lasting / fuse.amps)
     share = f"Stalled, {lasting:.3g} A are {100 * lasting / fuse.amps:.0f} %"
     if math.isinf(most):
-        return [f"{share}: it may never open. The wires stand that, the motor may not."]
+        return [f"{share}: it may never open, so it saves no motor."]
     memory = ", from memory" if fuse.family.from_memory(lasting / fuse.amps) else ""
     return [f"{share}: it opens within {most:g} s ({fuse.family.standard}{memory})."]
 

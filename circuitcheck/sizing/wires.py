@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from circuitcheck.sizing.ampacity import Ampacity, NothingMayFlow, ampacity, next_size
+from circuitcheck.sizing.ampacity import Ampacity, NoTable, ampacity, next_size
 from circuitcheck.sizing.around import Lying
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.gauges import nearest_sizes
@@ -32,9 +32,12 @@ def size_wire(flows: Flows, lying: Lying) -> SizedWire:
     write = ""
     if verdict == NOT_DECLARED and not lying.gauge:
         write = "its gauge, like `: 1.5 mm2`, or one for all in `conditions wire 1 mm2 0.5 m`"
-    fuse = next((one for one in flows.fuses_before(conductor) if one.guards < currents.lasting), None)
+        write = "a gauge that tables have" if lying.strange else write
+    fuse = next((one for one in flows.fuses_along(conductor) if one.guards < currents.lasting), None)
     if fuse and verdict == TOO_SMALL:
         remarks.insert(0, f"{fuse.name} lets {needs:.3g} A through for as long as it likes.")
+    if verdict != IDLE and flows.unguarded(conductor):
+        remarks.append("No fuse stands before it: a short there draws all that the supply gives. Keep it short.")
     sized = Sized("wire", lying.name, made, currents, needs, can, "A", verdict, tuple(remarks), write)
     return SizedWire(lying, capacity, sized)
 
@@ -48,14 +51,14 @@ def _capacity(lying: Lying) -> tuple[Ampacity | None, str]:
         return None, f"No table has a wire of {lying.strange:.4g} mm²." + (f" The next size is {near}." if near else "")
     try:
         return ampacity(lying.gauge, lying.around), ""
-    except NothingMayFlow as error:
+    except NoTable as error:
         return None, f"{error}."
 
 
 def _proposal(lying: Lying, amps: float) -> list[str]:
     try:
         sizes = next_size(lying.gauge, amps, lying.around)
-    except NothingMayFlow:
+    except NoTable:
         return []
     if not sizes:
         return [f"No size of the tables carries {amps:.3g} A there: use two circuits, or a smaller fuse."]

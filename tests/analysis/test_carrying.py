@@ -49,7 +49,7 @@ def on_simple_paths(
             if not one.one_way:
                 graph.add_edge(head, tail, number)
     paths = nx.all_simple_edge_paths(graph, joined.get(start, start), joined.get(end, end))
-    return {edge[2] for path in paths for edge in path}
+    return {int(edge[-1]) for path in paths for edge in path}
 
 
 def rails_of(facts: Facts) -> list[frozenset[Terminal]]:
