@@ -56,18 +56,17 @@ def changed_parts(old: Circuit, new: Circuit, parts: dict[str, str]) -> tuple[Pa
 
 
 def _differing(before: dict[str, str], after: dict[str, str]) -> Iterator[str]:
-    for label in dict.fromkeys(chain(before, after)):
-        left, right = before.get(label, "none"), after.get(label, "none")
+    for name in dict.fromkeys(chain(before, after)):
+        left, right = before.get(name, "none"), after.get(name, "none")
         if left != right:
-            yield f"{label} {left} → {right}".strip()
+            yield f"{_about(name)} {left} → {right}".strip()
 
 
 def _described(circuit: Circuit, part: PartInfo) -> dict[str, str]:
-    """Everything that the plan says of a part, by what it is about."""
+    """Everything that the plan says of a part, by what it is about; ratings by their names."""
     words = {"kind": part.kind, "form": " ".join(part.features), "label": f'"{part.label}"' if part.label else ""}
     for name, value in part.ratings.items():
-        about, written = _rating(name, value)
-        words[about] = f"{words.get(about, '')} {written}".strip()
+        words[name] = f"{value:g} {_UNITS.get(_unit(name), '')}".strip()
     built_in = [one.kind for one in circuit.suppressors if one.part == part.name and one.built_in]
     words["built in"] = ", ".join(built_in)
     for digit in circuit.digits:
@@ -98,11 +97,14 @@ def _described(circuit: Circuit, part: PartInfo) -> dict[str, str]:
     return {label: text for label, text in words.items() if text}
 
 
-def _rating(name: str, value: float) -> tuple[str, str]:
-    """What a rating is about and its value: "coil" and "12 V" for coil_volts; "" and "5 A" for amps, "ways" and "4"."""
-    unit = next((unit for unit in _UNITS if name == unit or name.endswith(f"_{unit}")), "")
-    about = name.removesuffix(unit).rstrip("_") if unit else name
-    return about.replace("_", " "), f"{value:g} {_UNITS.get(unit, '')}".strip()
+def _unit(name: str) -> str:
+    """ "volts" for coil_volts, "" for what isn't measured."""
+    return next((unit for unit in _UNITS if name == unit or name.endswith(f"_{unit}")), "")
+
+
+def _about(name: str) -> str:
+    """ "coil" for coil_volts, "" for amps, "ways" for ways."""
+    return name.removesuffix(_unit(name)).replace("_", " ").strip()
 
 
 def _milliseconds(seconds: tuple[float, float] | None) -> str:

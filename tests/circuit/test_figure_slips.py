@@ -114,8 +114,7 @@ SLIPS = [
      "A motor that is braked stops sooner than one left to coast."),
     ("motor M9 12 V stall 18 A 6 N m free 2400 rpm", "stall 18 A 6 N m",
      "6 N m stalled and 2400 rpm free are more than 12 V and 18 A give",
-     "Torque times speed makes 1508 W, volts times stall current only 216 W. Give torque and speed at the same shaft, "
-     "that of the gearbox."),
+     "Torque times speed makes 1508 W, volts times stall current 216 W: give both at the gearbox's shaft."),
     ("supply PS9 12 V 10 A limit 8 A", "limit 8 A",
      "PS9 limits at 8 A and is rated 10 A",
      "A supply gives its rated current before it limits: `limit` is the greater of the two."),

@@ -49,10 +49,8 @@ def _see_that_power_meets(part: Described, figures: MotorFigures) -> None:
     turned, fed = torque[0] * speed[0] * 2 * math.pi / 60, volts * amps[1]
     if turned > fed:
         what = f"{torque[0]:.3g} N m stalled and {speed[0]:g} rpm free are more than {volts:g} V and {amps[1]:g} A give"
-        help = (
-            f"Torque times speed makes {turned:.0f} W, volts times stall current only {fed:.0f} W. Give torque and "
-            "speed at the same shaft, that of the gearbox."
-        )
+        makes = f"Torque times speed makes {turned:.0f} W, volts times stall current {fed:.0f} W"
+        help = f"{makes}: give both at the gearbox's shaft."
         raise refuse(part.given.places["stall"], what, help)
 
 
