@@ -5,9 +5,12 @@ loop they share the current as if they were all alike. So the ideal wires are ta
 other branches' currents flow, and solved as a network of their own.
 """
 
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.linear import Branch, Pull, levels_of, solve_network
+
+ALIKE_SIEMENS: Final = 1e3
+"""What each ideal wire counts as among its like: so much that the solver's leak to ground takes nothing of it."""
 
 
 class Solution(NamedTuple):
@@ -38,10 +41,10 @@ def _shared(branches: list[Branch], amps: list[float], ideal: list[tuple[int, in
         for net in pair:
             bodies.setdefault(net, len(bodies))
     outside = len(bodies)
-    pulls = [Pull(bodies[a], bodies[b], 1.0, 0.0) for a, b in ideal]
+    pulls = [Pull(bodies[a], bodies[b], ALIKE_SIEMENS, 0.0) for a, b in ideal]
     for branch, value in zip(branches, amps, strict=True):
         ends = bodies.get(branch.a, outside), bodies.get(branch.b, outside)
         if value and ends != (outside, outside):
             pulls.append(Pull(*ends, 0.0, value))
     levels = levels_of(outside + 1, pulls)
-    return [levels[bodies[a]] - levels[bodies[b]] for a, b in ideal]
+    return [ALIKE_SIEMENS * (levels[bodies[a]] - levels[bodies[b]]) for a, b in ideal]

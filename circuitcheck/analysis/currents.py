@@ -8,7 +8,7 @@ loses there by the other's current are not in it.
     cost: distinct networks x terminals of each, where wires hardly branch
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.facts import Facts
@@ -82,42 +82,45 @@ def currents(facts: Facts, load: int, setting: Setting) -> tuple[CurrentCase, ..
 
 
 class Most(NamedTuple):
-    """The most amps through something, in either direction, and states in which they flow.
+    """The most that cases add up to, and states in which they do.
 
-    exact: whether those states were found; else they are too many to count at once, and `amps` is what would flow if
-    everything that shares it drew its most together.
+    exact: whether those states were found; else they are too many to count at once, and `amount` is what it would be if
+    everything that has a share in it did its most together.
     """
 
-    amps: float
+    amount: float
     states: States
     exact: bool
 
 
 def most_amps(cases: Iterable[CurrentCase], conductor: int, within: States) -> Most:
-    """The most that a conductor carries in some of the states, of cases from `Currents.of_all`."""
-    found = [_most_one_way(list(cases), conductor, sign, within) for sign in (1, -1)]
-    return max(found, key=lambda one: one.amps)
+    """The most amps that a conductor carries in some of the states, either way. cases: of `Currents.of_all`."""
+    every = [case for case in cases if conductor in case.amps]
+    ahead = most_together(every, lambda case: case.amps[conductor], within)
+    back = most_together(every, lambda case: -case.amps[conductor], within)
+    return max(ahead, back, key=lambda one: one.amount)
 
 
 Choice = tuple[float, States]
 
 
-def _most_one_way(cases: list[CurrentCase], conductor: int, sign: int, within: States) -> Most:
-    """Loads whose cases share a lowest load are never in two of them at once: one is chosen for each such group."""
+def most_together(cases: Iterable[CurrentCase], share: Callable[[CurrentCase], float], within: States) -> Most:
+    """The most that the shares of cases from `Currents.of_all` add up to in some of the states; 0 where none has any.
+
+    Cases with the same lowest load are never at once: one is chosen for each such group.
+    """
     groups: dict[int, list[Choice]] = {}
     for case in cases:
-        if conductor in case.amps:
-            groups.setdefault(min(case.volts), []).append((sign * case.amps[conductor], case.states))
-    highest = sorted(groups.values(), key=lambda group: -max(amps for amps, _ in group))
+        groups.setdefault(min(case.volts), []).append((share(case), case.states))
+    highest = sorted(groups.values(), key=lambda group: -max(amount for amount, _ in group))
     try:
-        choices = [_choices(group, within) for group in highest]
-        return _best(choices, within)
+        return _best([_choices(group, within) for group in highest], within)
     except TooWide:
-        return Most(sum(max(0.0, *(amps for amps, _ in group)) for group in highest), within, False)
+        return Most(sum(max(0.0, *(amount for amount, _ in group)) for group in highest), within, False)
 
 
 def _choices(group: list[Choice], within: States) -> list[Choice]:
-    """The group's cases, most amps first, and the states in which none of them holds."""
+    """The group's cases, the most first, and the states in which none of them holds."""
     rest = within - union((states for _, states in group), within - within)
     return sorted([*group, (0.0, rest)], key=lambda one: -one[0])
 
@@ -127,15 +130,15 @@ def _best(groups: list[list[Choice]], within: States) -> Most:
     hopes = [0.0]
     for group in reversed(groups):
         hopes.insert(0, hopes[0] + group[0][0])
-    best = Most(0.0, within - within, True)
+    best = Most(0.0, within, True)
     waiting = [(0, 0.0, within)]
     while waiting:
-        number, amps, states = waiting.pop()
-        if amps + hopes[number] <= best.amps:
+        number, amount, states = waiting.pop()
+        if amount + hopes[number] <= best.amount:
             continue
         if number == len(groups):
-            best = Most(amps, states.tight(), True)
+            best = Most(amount, states.tight(), True)
             continue
-        further = ((number + 1, amps + more, states & where) for more, where in reversed(groups[number]))
+        further = ((number + 1, amount + more, states & where) for more, where in reversed(groups[number]))
         waiting.extend(one for one in further if one[2])
     return best

@@ -5,8 +5,9 @@ from typing import TYPE_CHECKING
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.links import Link, links
+from circuitcheck.analysis.straight_way import straight_way
 from circuitcheck.checks.check import Check, Evidence, Example
-from circuitcheck.circuit.model import Load, Terminal
+from circuitcheck.circuit.model import Terminal
 from circuitcheck.circuit.wording import listed
 
 if TYPE_CHECKING:
@@ -159,7 +160,6 @@ def _back_through(facts: Facts, link: Link) -> Evidence:
     contact = next(
         one for one in circuit.conductors if {nets[one.tail], nets[one.head]} == {link.near, link.far} and one.closed
     )
-    first = circuit.loads[link.back[0].load]
     loads = [circuit.loads[one.load] for one in link.back]
     fed = [circuit.loads[one.load].name for one in link.onward]
     names = [one.name for one in loads]
@@ -169,7 +169,7 @@ def _back_through(facts: Facts, link: Link) -> Evidence:
         parts=tuple(dict.fromkeys((contact.part, *(one.part for one in loads)))),
         states=link.back[0].states,
         lasting=True,
-        way=_straight(facts, link.back[0].load, first),
+        way=straight_way(facts, link.back[0].load),
         severity=_severity([one.kind for one in loads]),
     )
 
@@ -211,18 +211,6 @@ def _stretches(facts: Facts, sneak: "Sneak") -> tuple[tuple[Terminal, Terminal],
         found.append((at, enter))
         at = leave
     return (*found, (at, sneak.minus))
-
-
-def _straight(facts: Facts, number: int, load: Load) -> tuple[tuple[Terminal, Terminal], ...]:
-    """From a supply over conductors to a load, and on; as the load is always fed, one way round."""
-    circuit, nets = facts.circuit, facts.conduction.network.nets
-    backward = not any(fed.forward for fed in facts.feeding[number].fed)
-    enter, leave = (load.b, load.a) if backward else (load.a, load.b)
-    for supply in circuit.supplies:
-        high, low = nets[supply.plus], nets[supply.minus]
-        if facts.conduction.leads_between(high, nets[enter]) and facts.conduction.leads_between(nets[leave], low):
-            return (supply.plus, enter), (leave, supply.minus)
-    return ()
 
 
 def _severity(kinds: list[str]) -> str:

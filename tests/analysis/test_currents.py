@@ -3,8 +3,11 @@
 import pytest
 
 from circuitcheck.analysis.currents import CurrentCase, Currents, currents, most_amps
-from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.resistances import Setting
+from circuitcheck.circuit.building import build_circuit
+from circuitcheck.plan.reading import read_plan
+from tests.benchmarks.currents import EXAMPLES, seconds
 from tests.reference.asking import facts_of, state_of
 
 LAMPS = """
@@ -66,11 +69,11 @@ def test_a_shared_wire_carries_what_both_lamps_draw_together() -> None:
     assert len(cases) == 2
     feed = conductor(facts, "PS.+", "F1.1")
     most = most_amps(cases, feed, facts.spaces.all())
-    assert most.amps == pytest.approx(sum(abs(case.amps[feed]) for case in cases))
+    assert most.amount == pytest.approx(sum(abs(case.amps[feed]) for case in cases))
     assert most.exact
     assert state_of(facts, S1="on", S2="on") in most.states
     alone = most_amps(cases, feed, ~facts.spaces.where(1, (1,)))
-    assert alone.amps < most.amps
+    assert alone.amount < most.amount
 
 
 def test_currents_of_two_that_never_meet_do_not_add_up() -> None:
@@ -84,7 +87,7 @@ def test_currents_of_two_that_never_meet_do_not_add_up() -> None:
         rung   S1.other, L2, PS.-
     """)
     most = most_amps(Currents(facts, Setting()).of_all(), conductor(facts, "PS.+", "S1.com"), facts.spaces.all())
-    assert most.amps == pytest.approx(1.0)
+    assert most.amount == pytest.approx(1.0)
     assert state_of(facts, S1="one") not in most.states
 
 
@@ -182,3 +185,11 @@ def test_in_every_state_the_currents_of_all_cases_add_up_without_counting_any_tw
         state = state_of(facts, START="pressed", **positions)
         total = sum(case.delivered[0] for case in cases if state in case.states)
         assert total == pytest.approx(amps)
+
+
+def test_all_operating_points_of_the_largest_example_take_less_than_a_third_of_a_second() -> None:
+    """So that sizing answers at once. Measured: 0.06 s."""
+    path = max((EXAMPLES / "right").glob("*.plan"), key=lambda one: len(one.read_text(encoding="utf-8").splitlines()))
+    took, cases = seconds(analyse(build_circuit(read_plan(path, (EXAMPLES / "parts",)))))
+    assert cases
+    assert took < 0.3
