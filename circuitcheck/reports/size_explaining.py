@@ -66,6 +66,8 @@ def _current(sizes: Sizes, label: str, found: Greatest) -> Iterator[str]:
         return
     where = state_words(sizes.sizing.circuit, found.state) if found.state is not None else ""
     yield f"{figure(found.amount)} A with {where}" if found.exact else f"at most {figure(found.amount)} A, all together"
+    if found.limit:
+        yield f"cut to {figure(found.limit)} A, where the supply limits, from:"
     for part in found.parts:
         yield f"{figure(part.amount)} A for {_load_words(sizes, part.load, part.amount, label)}"
 

@@ -18,8 +18,8 @@ SIZE_CAUTION = (
 
 NOT_COUNTED = (
     "Not counted: what a turning motor sends back through diodes or into a supply; wires between supplies in series; "
-    "arcs beyond the rules named here. Of wires or contacts side by side each counts with the whole current. A closed box is warmer than the room: "
-    "`ambient` is what the wires feel."
+    "arcs beyond the rules named here. Of wires or contacts side by side each counts with the whole current. A closed "
+    "box is warmer than the room: `ambient` is what the wires feel."
 )
 
 

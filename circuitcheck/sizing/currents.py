@@ -31,15 +31,17 @@ class Currents(NamedTuple):
         return all(one.exact for one in self)
 
 
-def find_currents(circuit: Circuit, draws: Draws, sums: Sums, shares: Iterable[Share]) -> Currents:
-    """The currents of what carries these shares."""
+def find_currents(circuit: Circuit, draws: Draws, sums: Sums, shares: Iterable[Share], limit: float = 0.0) -> Currents:
+    """The currents of what carries these shares. limit: at which its supplies limit, 0 for no limit."""
     every = [(share, draws.of[share.load].at(circuit.loads[share.load], share)) for share in shares]
     running = [Part(share.load, draw.running, share.states) for share, draw in every]
-    starting = sums.greatest([Part(share.load, draw.starting, share.states) for share, draw in every])
+    starting = sums.greatest(
+        [Part(share.load, draw.starting, share.states, share.side != "brake") for share, draw in every]
+    )
     held = [_held_fast(sums, running, share, draw) for share, draw in every if draw.stalled > draw.running]
     running_most = sums.greatest(running)
     stalled = max([running_most, *held], key=lambda one: one.amount, default=NOTHING)
-    return Currents(running_most, starting, stalled)
+    return Currents(running_most.limited(limit), starting.limited(limit), stalled.limited(limit))
 
 
 def _held_fast(sums: Sums, running: list[Part], share: Share, draw: Draw) -> Greatest:

@@ -53,14 +53,25 @@ class Flows:
 
     def currents(self, conductor: int) -> Currents:
         """The most that a conductor carries."""
-        return find_currents(self.circuit, self.draws, self.sums, self.shares(conductor))
+        shares = self.shares(conductor)
+        return find_currents(self.circuit, self.draws, self.sums, shares, self._limit(shares))
+
+    def _limit(self, shares: tuple[Share, ...]) -> float:
+        """The current at which the supplies of these loads limit, all together; 0 where one of them doesn't."""
+        loads = {share.load for share in shares}
+        limits = [
+            supply.limit_amps
+            for supply in self.circuit.supplies
+            if any(share.load in loads for share in self.supply_shares(supply))
+        ]
+        return sum(limits) if all(limits) else 0.0
 
     def supply_shares(self, supply: Supply) -> tuple[Share, ...]:
         """What a supply feeds."""
         return self._carrying.of_supply(supply)
 
     def supply_currents(self, supply: Supply) -> Currents:
-        """The most that a supply gives."""
+        """The most that a supply would have to give, its own limit left out."""
         return find_currents(self.circuit, self.draws, self.sums, self.supply_shares(supply))
 
     def volts(self, conductor: int) -> float:

@@ -12,6 +12,7 @@ from typing import Final, NamedTuple
 
 from circuitcheck.sizing.flows import Flows, Fuse
 from circuitcheck.sizing.fuse_table import CONTINUOUS_SHARE, CONTINUOUS_SOURCE, NORTH_AMERICAN, Family
+from circuitcheck.sizing.greatest import Greatest
 from circuitcheck.sizing.loops import Loop, Loops, supply_of
 from circuitcheck.sizing.sized import FITS, NOT_DECLARED, TOO_LARGE, TOO_SMALL, Sized
 from circuitcheck.sizing.starts import start_seconds
@@ -21,6 +22,8 @@ ADIABATIC: Final = 115.0
 """A √s / mm2."""
 LONGER_THAN_STARTS: Final = 1000.0
 """Seconds; what a fuse holds so long it holds through any start."""
+FILAMENT_SECONDS: Final = 0.1
+"""Until a cold filament is warm (common practice, no source)."""
 
 
 class Guarded(NamedTuple):
@@ -41,14 +44,15 @@ def size_fuse(flows: Flows, loops: Loops, fuse: Fuse, wires: tuple[SizedWire, ..
     remarks, too_small = [], running > can
     if too_small:
         remarks.append(f"{running:.3g} A for long are more than 75 % of {fuse.amps:g} A ({CONTINUOUS_SOURCE}).")
-    start, holds = _start(flows, fuse, currents.starting.amount)
+    seconds = _start_seconds(flows, fuse, currents.starting)
+    start, holds = _start(fuse, currents.starting.amount, seconds)
     too_small = too_small or not holds
     remarks += start + _stall(fuse, currents.lasting, running)
     large = [one for one in guarded if one.verdict == TOO_LARGE]
     unclear = [one for one in guarded if one.verdict == NOT_DECLARED]
     verdict = TOO_LARGE if large else TOO_SMALL if too_small else NOT_DECLARED if unclear else FITS
     if too_small:
-        remarks += _larger(fuse.family, running)
+        remarks += _larger(fuse.family, running, currents.starting.amount, seconds)
     remarks += _told(large) + _smaller(fuse, large, running) + _told(unclear) + _standards(flows, fuse)
     write = next((one.write for one in unclear if one.write), "")
     made = f"{fuse.amps:g} A {fuse.family.name}"
@@ -86,7 +90,7 @@ def _at_a_short(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guar
         amps = _short_amps(loop, supply.volts, supply.internal_ohms, supply.limit_amps)
         heat = let_through(fuse.family, fuse.amps, amps)
         if amps > can and heat > stands:
-            time = "may never open it" if math.isinf(heat) else "doesn't open it soon enough"
+            time = f"may never open {fuse.name}" if math.isinf(heat) else f"opens {fuse.name} too late"
             return Guarded(wire, TOO_LARGE, f"that may carry {can:.3g} A, and a short of {amps:.3g} A {time}")
     return found
 
@@ -108,7 +112,20 @@ def _is_last(flows: Flows, fuse: Fuse, wire: SizedWire) -> bool:
     return bool(before) and before[0].conductor == fuse.conductor
 
 
-def _start(flows: Flows, fuse: Fuse, amps: float) -> tuple[list[str], bool]:
+def _start_seconds(flows: Flows, fuse: Fuse, starting: Greatest) -> float | None:
+    """How long the slowest start of what it feeds takes: None where that isn't told of every motor. A supply that
+    limits makes it longer by as much as it cuts the current."""
+    loads = {share.load for share in flows.shares(fuse.conductor)}
+    motors = [one for one in flows.circuit.motors if any(winding.load in loads for winding in one.windings)]
+    times = [start_seconds(flows.circuit, motor) for motor in motors]
+    known = [seconds for seconds in times if seconds is not None]
+    if len(known) < len(times):
+        return None
+    wanted = sum(part.amount for part in starting.parts)
+    return max([FILAMENT_SECONDS, *known]) * (wanted / starting.amount if starting.amount else 1.0)
+
+
+def _start(fuse: Fuse, amps: float, seconds: float | None) -> tuple[list[str], bool]:
     """What is said of the start, and whether the fuse holds it as far as is known."""
     least, _ = fuse.family.times(amps / fuse.amps)
     if least >= LONGER_THAN_STARTS:
@@ -116,16 +133,9 @@ def _start(flows: Flows, fuse: Fuse, amps: float) -> tuple[list[str], bool]:
     memory = ", from memory" if fuse.family.from_memory(amps / fuse.amps) else ""
     gate = f"Starting, {amps:.3g} A are {100 * amps / fuse.amps:.0f} %: it holds {least:g} s at least"
     gate += f" ({fuse.family.standard}{memory})"
-    loads = {share.load for share in flows.shares(fuse.conductor)}
-    motors = [one for one in flows.circuit.motors if any(winding.load in loads for winding in one.windings)]
-    times = [start_seconds(flows.circuit, motor) for motor in motors]
-    known = [seconds for seconds in times if seconds is not None]
-    if motors and len(known) == len(times):
-        longest = max(known)
-        return [f"{gate}; the start takes about {longest:.2g} s."], longest <= least
-    if motors:
+    if seconds is None:
         return [f"{gate}; how long the start takes isn't told (`circuitcheck motion` asks for it)."], True
-    return [f"{gate}; a cold filament warms up within a tenth of a second."], True
+    return [f"{gate}; the start takes about {seconds:.2g} s."], seconds <= least
 
 
 def _stall(fuse: Fuse, lasting: float, running: float) -> list[str]:
@@ -139,9 +149,13 @@ def _stall(fuse: Fuse, lasting: float, running: float) -> list[str]:
     return [f"{share}: it opens within {most:g} s ({fuse.family.standard}{memory})."]
 
 
-def _larger(family: Family, running: float) -> list[str]:
-    fitting = next((rating for rating in family.ratings if CONTINUOUS_SHARE * rating >= running), None)
-    return [f"The next that carries it is {fitting:g} A; the wires behind it must stand that."] if fitting else []
+def _larger(family: Family, running: float, starting: float, seconds: float | None) -> list[str]:
+    """The next rating that carries what runs and holds what starts."""
+    carries = [rating for rating in family.ratings if CONTINUOUS_SHARE * rating >= running]
+    holds = [rating for rating in carries if seconds is None or family.times(starting / rating)[0] >= seconds]
+    if holds:
+        return [f"The next that carries and holds that is {holds[0]:g} A; the wires behind it must stand it."]
+    return ["None of its kind carries and holds that: take a slower kind, or more circuits."]
 
 
 def _smaller(fuse: Fuse, large: list[Guarded], running: float) -> list[str]:

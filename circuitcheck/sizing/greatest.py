@@ -18,23 +18,32 @@ MOST_STEPS: Final = 2_000
 
 
 class Part(NamedTuple):
-    """In `states` a load (by number) adds so much to the sum."""
+    """In `states` a load (by number) adds so much to the sum. fed: it comes from a supply, which may limit it."""
 
     load: int
     amount: float
     states: States
+    fed: bool = True
 
 
 class Greatest(NamedTuple):
     """The sum, its parts from the largest down, and a state in which they meet: a value for each digit that matters.
 
-    exact: False where it is an upper bound; then there is no state.
+    exact: False where it is an upper bound; then there is no state. limit: of the supplies, where it cut the sum.
     """
 
     amount: float
     parts: tuple[Part, ...]
     state: State | None
     exact: bool
+    limit: float = 0.0
+
+    def limited(self, limit: float) -> "Greatest":
+        """The same with what the supplies give cut at `limit` amperes; 0 for none."""
+        fed = sum(part.amount for part in self.parts if part.fed)
+        if not 0 < limit < fed:
+            return self
+        return self._replace(amount=self.amount - fed + limit, limit=limit)
 
 
 NOTHING: Final = Greatest(0.0, (), None, True)
