@@ -78,6 +78,7 @@ def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -
     others = {"circuitcheck.analysis.table", "circuitcheck.reports.findings_json", "circuitcheck.reports.explaining"}
     others |= {"circuitcheck.analysis.tracing", "circuitcheck.circuit.stories", "circuitcheck.reports.trace_asking"}
     assert modules & others == set()
+    assert not any(name.startswith("circuitcheck.sizing") for name in modules)
 
 
 def test_a_check_loads_nothing_of_real_currents_where_no_loads_meet(folder: Path) -> None:

@@ -36,13 +36,23 @@ class ThroughOthers:
         """The shares of a conductor by its index."""
         found = []
         for number, states, case in self._cases:
-            amps = abs(case.amps.get(conductor, 0.0)) - self._counted(conductor, states, case)
+            amps = abs(case.amps.get(conductor, 0.0)) - self._drawn(self._carrying[conductor], states, case)
             if amps > NEGLIGIBLE_AMPS:
                 found.append(Share(number, "series", abs(case.volts[number]), states, amps))
         return tuple(found)
 
-    def _counted(self, conductor: int, states: States, case: CurrentCase) -> float:
-        """What those of the case's loads that conductors feed draw through it, motors at rest as they are here."""
+    def of_supply(self, number: int) -> tuple[Share, ...]:
+        """What a supply, by its number, gives beyond what it feeds by conductors alone."""
+        supply, found = self._facts.circuit.supplies[number], []
+        for load, states, case in self._cases:
+            fed = self._drawn(self._carrying.of_supply(supply), states, case)
+            amps = abs(case.delivered.get(number, 0.0)) - fed
+            if amps > NEGLIGIBLE_AMPS:
+                found.append(Share(load, "series", abs(case.volts[load]), states, amps))
+        return tuple(found)
+
+    def _drawn(self, shares: tuple[Share, ...], states: States, case: CurrentCase) -> float:
+        """What those of the case's loads that conductors feed draw of these shares, motors at rest as they are here."""
         loads = self._facts.circuit.loads
-        through = (one for one in self._carrying[conductor] if one.side != "brake" and one.load in case.volts)
+        through = (one for one in shares if one.side != "brake" and one.load in case.volts)
         return sum(one.volts / loads[one.load].ohms for one in through if not states - one.states)

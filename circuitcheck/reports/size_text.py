@@ -6,6 +6,7 @@ from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.problems import columns, printable
 from circuitcheck.reports.size_asking import Sizes
 from circuitcheck.reports.size_words import (
+    NONE,
     NOT_COUNTED,
     SIZE_CAUTION,
     STYLES,

@@ -11,6 +11,9 @@ from circuitcheck.sizing.wires import SizedWire
 STYLES = {FITS: "good", IDLE: "quiet", NOT_DECLARED: "warning", TOO_SMALL: "error", TOO_LARGE: "error"}
 """How a verdict looks."""
 
+NONE = "–"
+"""Stands in a table for no current."""
+
 SIZE_CAUTION = (
     "Tables give what wire and fuses may carry under the conditions named here, not under yours. Local electrical code "
     "and a qualified person decide."
@@ -31,7 +34,7 @@ def figure(value: float) -> str:
 def current(found: Greatest) -> str:
     """A current for a table; an upper bound is marked."""
     if not found.amount:
-        return "–"
+        return NONE
     return figure(found.amount) if found.exact else f"≤{figure(found.amount)}"
 
 

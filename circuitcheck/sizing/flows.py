@@ -9,7 +9,7 @@ from circuitcheck.circuit.model import Circuit, Supply
 from circuitcheck.sizing.currents import Currents, find_currents
 from circuitcheck.sizing.draws import find_draws
 from circuitcheck.sizing.fuse_table import Family, family_of
-from circuitcheck.sizing.greatest import Sums
+from circuitcheck.sizing.greatest import Greatest, Part, Sums
 
 OVERLOAD: Final = 1.35
 """What a wire takes, times its ampacity, for the hour in which its fuse is sure to open. IEC 60364-4-43 allows 1.45
@@ -27,7 +27,7 @@ class Fuse(NamedTuple):
     @property
     def guards(self) -> float:
         """What a wire behind it must be able to carry: its rating for a blade, more for a fuse that opens later."""
-        return self.amps * self.family.sure.percent / 100 / OVERLOAD
+        return self.amps * (self.family.sure.percent / (100 * OVERLOAD))
 
 
 class Flows:
@@ -56,6 +56,16 @@ class Flows:
         shares = self.shares(conductor)
         return find_currents(self.circuit, self.draws, self.sums, shares, self._limit(shares))
 
+    def motors_start(self, conductor: int) -> Greatest:
+        """The most that flows while motors start; a filament is warm before a fuse takes notice."""
+        shares, parts = self.shares(conductor), []
+        for share in shares:
+            load = self.circuit.loads[share.load]
+            draw = self.draws.of[share.load].at(load, share)
+            amps = draw.starting if load.kind == "motor" else draw.running
+            parts.append(Part(share.load, amps, share.states, share.side != "brake"))
+        return self.sums.greatest(parts).limited(self._limit(shares))
+
     def _limit(self, shares: tuple[Share, ...]) -> float:
         """The current at which the supplies of these loads limit, all together; 0 where one of them doesn't."""
         loads = {share.load for share in shares}
@@ -67,8 +77,9 @@ class Flows:
         return sum(limits) if all(limits) else 0.0
 
     def supply_shares(self, supply: Supply) -> tuple[Share, ...]:
-        """What a supply feeds."""
-        return self._carrying.of_supply(supply)
+        """What a supply feeds, through other loads as well."""
+        number = self.circuit.supplies.index(supply)
+        return (*self._carrying.of_supply(supply), *self._through_others.of_supply(number))
 
     def supply_currents(self, supply: Supply) -> Currents:
         """The most that a supply would have to give, its own limit left out."""

@@ -22,8 +22,6 @@ ADIABATIC: Final = 115.0
 """A √s / mm2."""
 LONGER_THAN_STARTS: Final = 1000.0
 """Seconds; what a fuse holds so long it holds through any start."""
-FILAMENT_SECONDS: Final = 0.1
-"""Until a cold filament is warm (common practice, no source)."""
 
 
 class Guarded(NamedTuple):
@@ -44,15 +42,16 @@ def size_fuse(flows: Flows, loops: Loops, fuse: Fuse, wires: tuple[SizedWire, ..
     remarks, too_small = [], running > can
     if too_small:
         remarks.append(f"{running:.3g} A for long are more than 75 % of {fuse.amps:g} A ({CONTINUOUS_SOURCE}).")
-    seconds = _start_seconds(flows, fuse, currents.starting)
-    start, holds = _start(fuse, currents.starting.amount, seconds)
+    starting = flows.motors_start(fuse.conductor)
+    seconds = _start_seconds(flows, fuse, starting)
+    start, holds = _start(fuse, starting.amount, seconds)
     too_small = too_small or not holds
     remarks += start + _stall(fuse, currents.lasting, running)
     large = [one for one in guarded if one.verdict == TOO_LARGE]
     unclear = [one for one in guarded if one.verdict == NOT_DECLARED]
     verdict = TOO_LARGE if large else TOO_SMALL if too_small else NOT_DECLARED if unclear else FITS
     if too_small:
-        remarks += _larger(fuse.family, running, currents.starting.amount, seconds)
+        remarks += _larger(fuse.family, running, starting.amount, seconds)
     remarks += _told(large) + _smaller(fuse, large, running) + _told(unclear) + _standards(flows, fuse)
     write = next((one.write for one in unclear if one.write), "")
     made = f"{fuse.amps:g} A {fuse.family.name}"
@@ -83,7 +82,7 @@ def _at_a_short(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guar
             write = f"`internal 50 mohm` or `limit 12 A` at supply {supply.name}"
             why = f"that may carry {can:.3g} A, and what a short draws isn't known"
             return Guarded(wire, NOT_DECLARED, why, write)
-        loop = loops.of_load(load, flows.facts.spaces.all())
+        loop = _short_loop(flows, loops, fuse, load)
         if loop.unknown:
             write = "gauge and length of the wires behind it"
             return Guarded(wire, NOT_DECLARED, f"the ohms of {loop.unknown[0]} on their way aren't known", write)
@@ -93,6 +92,19 @@ def _at_a_short(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guar
             time = f"may never open {fuse.name}" if math.isinf(heat) else f"opens {fuse.name} too late"
             return Guarded(wire, TOO_LARGE, f"that may carry {can:.3g} A, and a short of {amps:.3g} A {time}")
     return found
+
+
+def _short_loop(flows: Flows, loops: Loops, fuse: Fuse, load: int) -> Loop:
+    """The way of the longest short that the fuse has to end: to the load and back, or to the next fuse, and then as far
+    back again."""
+    beyond = {
+        number
+        for number in range(len(flows.circuit.conductors))
+        if any(share.load == load for share in flows.shares(number))
+        and any(other.amps < fuse.amps for other in flows.fuses_before(number))
+    }
+    loop = loops.of_load(load, flows.facts.spaces.all(), beyond)
+    return loop._replace(ohms=2 * loop.ohms) if beyond else loop
 
 
 def _short_amps(loop: Loop, volts: float, internal: float, limit: float) -> float:
@@ -122,7 +134,7 @@ def _start_seconds(flows: Flows, fuse: Fuse, starting: Greatest) -> float | None
     if len(known) < len(times):
         return None
     wanted = sum(part.amount for part in starting.parts)
-    return max([FILAMENT_SECONDS, *known]) * (wanted / starting.amount if starting.amount else 1.0)
+    return max(known, default=0.0) * (wanted / starting.amount if starting.amount else 1.0)
 
 
 def _start(fuse: Fuse, amps: float, seconds: float | None) -> tuple[list[str], bool]:

@@ -4,6 +4,7 @@ Copper counts as hot as the wire's insulation allows. Where ways lie side by sid
 here is never too small; contacts and supplies count with the ohms that the plan gives them.
 """
 
+from collections.abc import Container
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.states import States
@@ -40,13 +41,16 @@ class Loops:
             if share.side in ("high", "low")
         ]
 
-    def of_load(self, load: int, within: States) -> Loop:
-        """The way of a load with the most ohms, in any of these states that operation reaches."""
+    def of_load(self, load: int, within: States, left_out: Container[int] = ()) -> Loop:
+        """The way of a load with the most ohms, in any of these states that operation reaches.
+
+        left_out: conductors that don't count.
+        """
         parts: dict[tuple[object, ...], Part] = {}
         unknown = []
         for number, share in self._shares:
             states = (share.states & within).tight() if share.load == load else within - within
-            if not states:
+            if not states or number in left_out:
                 continue
             ohms = self._ohms(number)
             if ohms is None:
