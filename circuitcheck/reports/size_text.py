@@ -92,9 +92,8 @@ def _in_sentences(rows: list[list[str]], found: list[Sized], width: int) -> list
     """A wire or part after the other: what flows, what it needs and takes."""
     lines: list[Line] = []
     for (name, runs, starts, stalled, needs, takes, verdict), one in zip(rows, found, strict=True):
-        flows = (
-            [f"runs {runs} A,", f"starts {starts} A,", f"stalled {stalled} A;"] if one.currents.starting.amount else []
-        )
+        named = (("runs", runs), ("starts", starts), ("stalled", stalled))
+        flows = [f"{label} {amount} A," for label, amount in named if amount != NONE]
         words = [*flows, f"needs {needs},", f"takes {takes}"]
         lines.append((Span(f"{printable(name)}: "), Span(verdict, STYLES[one.verdict])))
         lines += labelled("", words, width, margin=2)

@@ -1,6 +1,7 @@
 """Fuses against the gates that their standards promise. Gates from memory are marked; no test rests on one alone."""
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -47,9 +48,9 @@ def test_between_two_gates_only_what_follows_from_both_is_promised() -> None:
 def test_more_current_never_opens_a_fuse_later(family: Family) -> None:
     """Neither bound rises with the current, and the lower never passes the upper."""
     times = [family.times(share) for share in SHARES]
-    assert all(
-        before >= after for pair in zip(times, times[1:], strict=False) for before, after in zip(*pair, strict=True)
-    )
+    for sooner, later in pairwise(times):
+        assert sooner[0] >= later[0]
+        assert sooner[1] >= later[1]
     assert all(least <= most for least, most in times)
 
 
