@@ -82,6 +82,7 @@ def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -
     assert not any(name.startswith("circuitcheck.reports.findings_") for name in modules - {TEXT})
     assert not modules & {"circuitcheck.reports.notices", "junitparser"}
     assert not any(name.startswith("circuitcheck.analysis.motion") for name in modules)
+    assert not any(name.startswith("circuitcheck.sizing") for name in modules)
 
 
 def test_a_check_loads_nothing_of_real_currents_where_no_loads_meet(folder: Path) -> None:

@@ -35,14 +35,15 @@ def reach(
     """
     space = spaces.of(digits)
     lower, upper = _cut(space, spaces)
-    slices = [_reach_in_slice(leading, source, borders, lower.full) for leading in _slices(ways, spaces, lower, upper)]
+    slices = [reach_in_slice(leading, source, borders, lower.full) for leading in _slices(ways, spaces, lower, upper)]
     nets = dict.fromkeys(net for found in slices for net in found)
     return {
         net: States(spaces, space, _side_by_side([found.get(net, 0) for found in slices], lower.size)) for net in nets
     }
 
 
-def _reach_in_slice(leading: Leading, source: Net, borders: frozenset[Net], everything: int) -> dict[Net, int]:
+def reach_in_slice(leading: Leading, source: Net, borders: frozenset[Net], everything: int) -> dict[Net, int]:
+    """The same for ways and sets that are bits over one space already; `everything` has all of them."""
     reached = {source: everything}
     fresh = dict(reached)
     waiting = deque([source])

@@ -29,6 +29,7 @@ from circuitcheck.reports.table_asking import Table, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
 from circuitcheck.reports.table_text import write_table
 from tests.reports.moved import MOTIONS
+from tests.reports.sized import SIZES
 from tests.reports.traced import TRACES
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -184,6 +185,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "table_json": (CURTAIN, lambda: table_json(asked())),
     **TRACES,
     **MOTIONS,
+    **SIZES,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),
