@@ -4,8 +4,17 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, Command, add_library, add_plan
-from circuitcheck.commands.output import Writer, add_outputs, in_lines, outputs_of, plainly, progress, write_all
+from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, Command, WrongCall, add_library, add_plan
+from circuitcheck.commands.output import (
+    Writer,
+    add_outputs,
+    as_bytes,
+    in_lines,
+    outputs_of,
+    plainly,
+    progress,
+    write_all,
+)
 
 if TYPE_CHECKING:
     from circuitcheck.reports.motion_asking import Moved
@@ -50,7 +59,7 @@ def _add(parser: ArgumentParser) -> None:
     help = "only this motor; several times"
     parser.add_argument("--motor", action="append", default=[], metavar="NAME", help=help)
     add_library(parser)
-    add_outputs(parser, ("text", "svg", "json"))
+    add_outputs(parser, ("text", "svg", "png", "json"))
 
 
 def _run(options: Namespace) -> int:
@@ -73,9 +82,22 @@ def _writer(name: str, moved: "Moved") -> Writer:
         from circuitcheck.reports.motion_svg import motion_svg
 
         return plainly(motion_svg(moved))
+    if name == "png":
+        return as_bytes(_png(moved))
     from circuitcheck.reports.motion_text import motion_lines
 
     return in_lines(lambda width: motion_lines(moved, width))
+
+
+def _png(moved: "Moved") -> bytes:
+    from circuitcheck.reports.motion_png import motion_png
+
+    try:
+        return motion_png(moved)
+    except ImportError:
+        raise WrongCall(
+            "a PNG is drawn by matplotlib, which isn't installed: pip install 'circuitcheck[plots]', or ask for svg"
+        ) from None
 
 
 COMMAND = Command("tell how far motors turn on when they stop", ABOUT, _add, _run)

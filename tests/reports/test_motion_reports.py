@@ -2,8 +2,10 @@
 
 import json
 import re
+import sys
 from collections.abc import Iterator
 from itertools import combinations
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -12,6 +14,7 @@ from circuitcheck.cli import main
 from circuitcheck.plan.source import PlanError
 from circuitcheck.reports.cautions import CAUTION, MOTION_CAUTION
 from circuitcheck.reports.motion_json import motion_json
+from circuitcheck.reports.motion_png import motion_png
 from circuitcheck.reports.motion_svg import motion_svg
 from circuitcheck.reports.motion_text import motion_lines
 from circuitcheck.reports.problems import columns
@@ -148,3 +151,27 @@ def test_a_plan_without_motors_has_no_motion() -> None:
     FILE.write_text("supply PS 12 V 10 A\nfuse F1 5 A\nlamp L1 12 V 2 W\nrung PS.+, F1, L1, PS.-\n", encoding="utf-8")
     with pytest.raises(Unanswerable, match=r"prop\.plan has no motor"):
         moved()
+
+
+@pytest.mark.usefixtures("plan")
+def test_the_picture_is_the_same_at_every_run() -> None:
+    """A PNG as the standard has it (ISO/IEC 15948: its signature, then IHDR), with nothing of the day in it."""
+    picture = motion_png(moved())
+    assert picture[:8] == b"\x89PNG\r\n\x1a\n"
+    assert picture[12:16] == b"IHDR"
+    assert picture == motion_png(moved())
+
+
+def test_whoever_has_nothing_to_draw_a_picture_with_is_told(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What to install, and what can be had without."""
+    monkeypatch.setitem(sys.modules, "matplotlib.figure", None)
+    assert status("--format", "png=deck.png", plan=DECK) == 2
+    assert "circuitcheck[plots]" in capsys.readouterr().err
+
+
+def test_a_picture_goes_into_its_file_unchanged() -> None:
+    """Beside a report in text."""
+    status("--format", "text", "--format", "png=deck.png", plan=DECK)
+    assert Path("deck.png").read_bytes() == motion_png(moved())
