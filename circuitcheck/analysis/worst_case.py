@@ -70,7 +70,8 @@ def _best(groups: list[Group]) -> Best | None:
     possible = [[choice for choice in group if choice[1]] for group in groups]
     if not all(possible):
         return None
-    amount, sets = 0.0, ()
+    amount = 0.0
+    sets: tuple[States, ...] = ()
     for part in _parts(possible):
         best = max(part[0], key=lambda choice: choice[0]) if len(part) == 1 else None
         found = (best[0], (best[1],)) if best else _by_values(part)
