@@ -59,6 +59,8 @@ class Currents:
         facts = self._facts
         found: dict[Key, States] = {}
         states = self._live if within is None else self._live & within
+        if not states:
+            return ()
         for case in cases(facts.circuit, facts.conduction, self._networks.ways, load, states):
             key = (self._networks.contacts_of(case), tuple(sorted(case.loads)), tuple(sorted(case.supplies)))
             found[key] = found[key] | case.states if key in found else case.states

@@ -103,7 +103,12 @@ class _Graph:
             self._before.setdefault(head, set()).add(tail)
         self._plus = {nets[supply.plus] for supply in circuit.supplies}
         self._minus = {nets[supply.minus] for supply in circuit.supplies}
-        self._loads = {nets[end] for number in loads for end in circuit.loads[number][3:5]}
+        ends = [(nets[circuit.loads[number].a], nets[circuit.loads[number].b]) for number in loads]
+        backward = [any(fed.backward for fed in facts.feeding[number].fed) for number in loads]
+        self._into_loads = {pair[turned] for pair, turned in zip(ends, backward, strict=True)} - _only(self._plus)
+        self._out_of_loads = {pair[not turned] for pair, turned in zip(ends, backward, strict=True)} - _only(
+            self._minus
+        )
         self._contacts = _far(self._plus, self._onward)
 
     def distance(self, net: Net) -> int:
@@ -119,9 +124,9 @@ class _Graph:
     def _could(self, enter: Net, leave: Net) -> bool:
         """Can current come to `enter` and go on from `leave`, neither over the other?"""
         comes = self._meets(enter, leave, self._plus, self._before) and self._meets(
-            leave, enter, self._loads, self._onward
+            leave, enter, self._into_loads, self._onward
         )
-        goes = self._meets(enter, leave, self._loads, self._before) and self._meets(
+        goes = self._meets(enter, leave, self._out_of_loads, self._before) and self._meets(
             leave, enter, self._minus, self._onward
         )
         return comes or goes
@@ -136,6 +141,11 @@ class _Graph:
                 edge.extend(beside.get(net, set()) - seen)
                 seen |= beside.get(net, set())
         return False
+
+
+def _only(rails: set[Net]) -> set[Net]:
+    """Where all supplies share a rail, a load's end there needs no way to it."""
+    return rails if len(rails) == 1 else set()
 
 
 def _far(starts: set[Net], onward: dict[Net, set[Net]]) -> dict[Net, int]:
