@@ -11,7 +11,7 @@ MOTION_CAUTION = (
 )
 
 NOT_LOOKED_AT = (
-    "welded contacts and most broken wires, arcs, the size of wires (`size` looks at it), how far a motor runs on whose "
-    "figures the plan doesn't give"
+    "welded contacts and most broken wires, arcs, the size of wires (`size` looks at it), how far a motor runs on "
+    "whose figures the plan doesn't give"
 )
 """What no check asks yet; said where nothing was found, since nobody else would think of it."""
