@@ -2,14 +2,17 @@
 
 import sys
 from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, WRONG, Command, add_library
-from circuitcheck.commands.output import Writer, add_outputs, in_lines, outputs_of, plainly, progress, write_all
+from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, WRONG, Command, WrongCall, add_library
+from circuitcheck.commands.output import Writer, add_outputs, counting, in_lines, outputs_of, plainly, write_all
 from circuitcheck.reports.terminal import width_of
 
 if TYPE_CHECKING:
-    from circuitcheck.examination import Examination, Unexamined
+    from circuitcheck.library.asking import Asked
+    from circuitcheck.library.cache import Cache
+    from circuitcheck.library.verdict import Outcome
 
 ABOUT = f"""\
 Looks through every combination of contacts in each plan, and through all that
@@ -43,37 +46,61 @@ def _add(parser: ArgumentParser) -> None:
     help = "a plan, a folder of plans, or - for one that is piped in"
     parser.add_argument("plans", nargs="+", metavar="PLAN", help=help)
     help = "the least severity that gives exit status 1 (usually warning: a right plan has none)"
-    parser.add_argument("--fail-on", choices=SEVERITIES, default="warning", help=help)
+    parser.add_argument("--fail-on", choices=SEVERITIES, help=help)
     add_library(parser)
+    parser.add_argument("--no-cache", action="store_true", help="examine every plan anew, and keep nothing")
     add_outputs(parser, ("text", "json"))
 
 
 def _run(options: Namespace) -> int:
-    from circuitcheck.examination import Unexamined, examine_all
-    from circuitcheck.reports.problems import problems_text
+    from circuitcheck.library.checking import check_all
 
     outputs = outputs_of(options)
-    with progress() as doing:
-        outcomes = examine_all(options.plans, tuple(options.library), doing)
+    asked = _asked(options)
+    with counting() as hear:
+        outcomes = check_all(asked, None if options.no_cache else _cache(), hear)
+    _tell_problems(outcomes)
+    write_all(options, outputs, lambda name: _writer(name, outcomes))
+    return _status(outcomes)
+
+
+def _asked(options: Namespace) -> "list[Asked]":
+    from circuitcheck.library.asking import plans_asked
+    from circuitcheck.library.settings import SettingsAmiss
+
+    try:
+        return plans_asked(options.plans, tuple(options.library), options.fail_on or "")
+    except SettingsAmiss as error:
+        raise WrongCall(str(error)) from None
+
+
+def _cache() -> "Cache":
+    from circuitcheck.library.cache import Cache
+    from circuitcheck.plan.grammar import cache_folder
+
+    return Cache(cache_folder())
+
+
+def _tell_problems(outcomes: "Sequence[Outcome]") -> None:
+    from circuitcheck.library.verdict import Unexamined
+    from circuitcheck.reports.problems import problems_text
+
     for outcome in outcomes:
         if isinstance(outcome, Unexamined):
             sys.stderr.write(problems_text(outcome.error, width_of(sys.stderr)) + "\n")
-    write_all(options, outputs, lambda name: _writer(name, outcomes))
-    return _status(outcomes, options.fail_on)
 
 
-def _status(outcomes: "list[Examination | Unexamined]", fail_on: str) -> int:
+def _status(outcomes: "Sequence[Outcome]") -> int:
     """One plan without a verdict is enough for the whole call to have none."""
-    from circuitcheck.examination import Examination
+    from circuitcheck.library.verdict import Verdict
 
-    failing = SEVERITIES[: SEVERITIES.index(fail_on) + 1]
-    examined = [one for one in outcomes if isinstance(one, Examination)]
-    if len(examined) < len(outcomes):
+    verdicts = [one for one in outcomes if isinstance(one, Verdict)]
+    if len(verdicts) < len(outcomes):
         return WRONG
-    return FOUND if any(finding.severity in failing for one in examined for finding in one.findings) else CLEAN
+    return FOUND if any(verdict.fails for verdict in verdicts) else CLEAN
 
 
-def _writer(name: str, outcomes: "list[Examination | Unexamined]") -> Writer:
+def _writer(name: str, outcomes: "Sequence[Outcome]") -> Writer:
     if name == "json":
         from circuitcheck.reports.findings_json import findings_json
 

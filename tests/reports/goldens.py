@@ -11,7 +11,8 @@ from io import StringIO
 from pathlib import Path
 
 from circuitcheck.checks.check import Check, Example
-from circuitcheck.examination import Examination, examine
+from circuitcheck.examination import examine
+from circuitcheck.library.verdict import Verdict, verdict_of
 from circuitcheck.reports.compare_asking import Compared, compared
 from circuitcheck.reports.compare_formats import compare_json, compare_markdown
 from circuitcheck.reports.compare_text import compare_lines
@@ -101,7 +102,7 @@ CHECKS = tuple(
 
 def findings(width: int) -> Callable[[], str]:
     """The text report of so many columns."""
-    return lambda: plain_text(findings_lines([examination()], width))
+    return lambda: plain_text(findings_lines([verdict()], width))
 
 
 def table(width: int | None) -> Callable[[], str]:
@@ -120,14 +121,14 @@ def page(check: Check, width: int) -> str:
     return plain_text(page_lines(check, width))
 
 
-def examination() -> Examination:
+def verdict() -> Verdict:
     """What CHECKS find in the plan in FILE, with their words; it always takes a hundredth of a second."""
     whole = examine(FILE)
     own = {check.name: check for check in CHECKS}
     findings = tuple(
         one._replace(why=own[one.check].why, remedy=own[one.check].remedy) for one in whole.findings if one.check in own
     )
-    return whole._replace(checks=CHECKS, findings=findings, seconds=0.01)
+    return verdict_of(whole._replace(checks=CHECKS, findings=findings, seconds=0.01))
 
 
 def asked() -> Table:
@@ -155,7 +156,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "findings_narrow": (WRONG, findings(40)),
     "findings_of_a_right_plan": (RIGHT, findings(80)),
     "findings_of_a_right_plan_narrow": (RIGHT, findings(40)),
-    "findings_json": (WRONG, lambda: findings_json([examination()])),
+    "findings_json": (WRONG, lambda: findings_json([verdict()])),
     "table": (CURTAIN, table(None)),
     "table_narrow": (CURTAIN, table(40)),
     "table_csv": (CURTAIN, lambda: table_csv(asked())),
