@@ -1,18 +1,16 @@
 """`circuitcheck check`: what is wrong with plans."""
 
-import sys
-from argparse import ArgumentParser, Namespace
-from collections.abc import Sequence
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from typing import TYPE_CHECKING
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, WRONG, Command, WrongCall, add_library
-from circuitcheck.commands.output import Writer, add_outputs, counting, in_lines, outputs_of, plainly, write_all
-from circuitcheck.reports.terminal import width_of
+from circuitcheck.commands.command import CAUTIONS, Command, add_library
+from circuitcheck.commands.outcomes import add_telling, tell_outcomes
+from circuitcheck.commands.output import counting, outputs_of, remark
 
 if TYPE_CHECKING:
     from circuitcheck.library.asking import Asked
     from circuitcheck.library.cache import Cache
-    from circuitcheck.library.verdict import Outcome
+    from circuitcheck.library.shards import Shard
 
 ABOUT = f"""\
 Looks through every combination of contacts in each plan, and through all that
@@ -48,8 +46,21 @@ def _add(parser: ArgumentParser) -> None:
     help = "the least severity that gives exit status 1 (usually warning: a right plan has none)"
     parser.add_argument("--fail-on", choices=SEVERITIES, help=help)
     add_library(parser)
+    help = "only plans that a change since this revision touches, also through what they use"
+    parser.add_argument("--changed-since", metavar="REVISION", help=help)
+    help = "the Kth of N parts of the plans, for jobs side by side; `circuitcheck join` puts their JSON together"
+    parser.add_argument("--shard", type=_shard, metavar="K/N", help=help)
     parser.add_argument("--no-cache", action="store_true", help="examine every plan anew, and keep nothing")
-    add_outputs(parser, ("text", "json"))
+    add_telling(parser)
+
+
+def _shard(text: str) -> "Shard":
+    from circuitcheck.library.shards import read_shard
+
+    try:
+        return read_shard(text)
+    except ValueError:
+        raise ArgumentTypeError(f'"{text}" is no part of a whole, like 2/4') from None
 
 
 def _run(options: Namespace) -> int:
@@ -59,19 +70,28 @@ def _run(options: Namespace) -> int:
     asked = _asked(options)
     with counting() as hear:
         outcomes = check_all(asked, None if options.no_cache else _cache(), hear)
-    _tell_problems(outcomes)
-    write_all(options, outputs, lambda name: _writer(name, outcomes))
-    return _status(outcomes)
+    return tell_outcomes(options, outputs, outcomes, options.shard)
 
 
 def _asked(options: Namespace) -> "list[Asked]":
     from circuitcheck.library.asking import plans_asked
-    from circuitcheck.library.settings import SettingsAmiss
+
+    asked = plans_asked(options.plans, tuple(options.library), options.fail_on or "")
+    if options.changed_since is not None:
+        asked = _touched(asked, options.changed_since)
+    return options.shard.part(asked) if options.shard else asked
+
+
+def _touched(asked: "list[Asked]", revision: str) -> "list[Asked]":
+    from circuitcheck.library.changes import Untold, changes_since, touched
 
     try:
-        return plans_asked(options.plans, tuple(options.library), options.fail_on or "")
-    except SettingsAmiss as error:
-        raise WrongCall(str(error)) from None
+        changed = touched(asked, changes_since(revision))
+    except Untold as error:
+        remark(f"{error}, so every plan is checked.")
+        return asked
+    remark(f"{len(changed)} of {len(asked)} plans are touched by what changed since {revision}.")
+    return changed
 
 
 def _cache() -> "Cache":
@@ -79,35 +99,6 @@ def _cache() -> "Cache":
     from circuitcheck.plan.grammar import cache_folder
 
     return Cache(cache_folder())
-
-
-def _tell_problems(outcomes: "Sequence[Outcome]") -> None:
-    from circuitcheck.library.verdict import Unexamined
-    from circuitcheck.reports.problems import problems_text
-
-    for outcome in outcomes:
-        if isinstance(outcome, Unexamined):
-            sys.stderr.write(problems_text(outcome.error, width_of(sys.stderr)) + "\n")
-
-
-def _status(outcomes: "Sequence[Outcome]") -> int:
-    """One plan without a verdict is enough for the whole call to have none."""
-    from circuitcheck.library.verdict import Verdict
-
-    verdicts = [one for one in outcomes if isinstance(one, Verdict)]
-    if len(verdicts) < len(outcomes):
-        return WRONG
-    return FOUND if any(verdict.fails for verdict in verdicts) else CLEAN
-
-
-def _writer(name: str, outcomes: "Sequence[Outcome]") -> Writer:
-    if name == "json":
-        from circuitcheck.reports.findings_json import findings_json
-
-        return plainly(findings_json(outcomes))
-    from circuitcheck.reports.findings_text import findings_lines
-
-    return in_lines(lambda width: findings_lines(outcomes, width))
 
 
 COMMAND = Command("tell what is wrong with plans", ABOUT, _add, _run)

@@ -118,6 +118,11 @@ def _nobody(_doing: str) -> None:
     """Where nobody sits before the screen."""
 
 
+def remark(text: str) -> None:
+    """One line about the run, beside its results."""
+    sys.stderr.write(f"{printable(text)}\n")
+
+
 def tell(text: str) -> int:
     """One line about why there is no result."""
     sys.stderr.write(f"circuitcheck: {printable(text)}\n")

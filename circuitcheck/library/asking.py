@@ -27,7 +27,7 @@ def plans_asked(names: Sequence[str], roots: tuple[Path, ...] = (), fail_on: str
 
     names: plans, folders (for every *.plan within, hidden folders left out), or "-" for a plan that is piped in. Plans
     of a folder that is named may use whatever lies in it. fail_on: goes before the settings.
-    Raises SettingsAmiss.
+    Raises LibraryAmiss.
     """
     finder = SettingsFinder()
     asked: dict[str, Asked] = {}

@@ -20,13 +20,10 @@ from typing import Any, NamedTuple
 
 from circuitcheck.checks.check import SEVERITIES
 from circuitcheck.checks.registry import check_names
+from circuitcheck.library.amiss import LibraryAmiss
 
 OWN_FILE, SHARED_FILE = "circuitcheck.toml", "pyproject.toml"
 KEYS = ("fail-on", "library", "checks", "paths")
-
-
-class SettingsAmiss(Exception):
-    """Settings that can't be followed. The message names file and key, and says what is expected."""
 
 
 class Rule(NamedTuple):
@@ -64,7 +61,7 @@ class SettingsFinder:
         self._found: dict[str, Settings] = {}
 
     def settings_for(self, file: str) -> Settings:
-        """Those of the nearest folder, from the plan's own upward to its repository's. Raises SettingsAmiss."""
+        """Those of the nearest folder, from the plan's own upward to its repository's. Raises LibraryAmiss."""
         return self._in_or_above(os.path.dirname(os.path.abspath(file)))
 
     def _in_or_above(self, folder: str) -> Settings:
@@ -101,9 +98,9 @@ def _table(file: str) -> dict[str, Any]:
         with open(file, "rb") as opened:
             return tomllib.load(opened)
     except OSError as error:
-        raise SettingsAmiss(f"{_shown(file)} can't be read: {(error.strerror or str(error)).lower()}") from None
+        raise LibraryAmiss(f"{_shown(file)} can't be read: {(error.strerror or str(error)).lower()}") from None
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise SettingsAmiss(f"{_shown(file)} is no TOML: {error}") from None
+        raise LibraryAmiss(f"{_shown(file)} is no TOML: {error}") from None
 
 
 def _read(table: object, file: str, above: str) -> Settings:
@@ -131,9 +128,9 @@ class _Reader:
 
     def refuse(self, key: str, value: object, expected: str) -> None:
         """Tells of a value that makes no sense."""
-        said = {True: "true", False: "false"}.get(value, repr(value)) if isinstance(value, bool) else repr(value)
+        said = str(value).lower() if isinstance(value, bool) else repr(value)
         name = f"{self._above}{key}".rstrip(".")
-        raise SettingsAmiss(f"{_shown(self._file)}: {name} is {said} where {expected} is expected")
+        raise LibraryAmiss(f"{_shown(self._file)}: {name} is {said} where {expected} is expected")
 
     def table(self, value: object, key: str) -> dict[str, Any]:
         """The value as a table."""
@@ -156,7 +153,7 @@ class _Reader:
         for name in found:
             if name not in known:
                 where = f"{self._above}{key}.{name}" if key else f"{self._above}{name}"
-                raise SettingsAmiss(f"{_shown(self._file)}: no {noun} {where}. {suggestion(name, known)}")
+                raise LibraryAmiss(f"{_shown(self._file)}: no {noun} {where}. {suggestion(name, known)}")
 
     def rules(self, value: object, key: str, pattern: str) -> list[Rule]:
         """A table of checks that are on or off."""

@@ -63,7 +63,7 @@ def verdict_of(examination: "Examination") -> Verdict:
         circuit.name,
         len(circuit.parts),
         *counts,
-        examination.seconds,
+        round(examination.seconds, 3),
         tuple(Looked(check.name, check.proves) for check in examination.checks),
         examination.findings,
         examination.plan.sources,

@@ -22,7 +22,7 @@ def verdict_json(verdict: Verdict) -> Json:
         "combinations": verdict.combinations,
         "reachable": verdict.reachable,
         "settled": verdict.settled,
-        "seconds": round(verdict.seconds, 3),
+        "seconds": verdict.seconds,
         "failing": list(verdict.failing),
         "checks": [check.name for check in verdict.checks],
         "findings": [_finding_json(finding) for finding in verdict.findings],
