@@ -53,6 +53,8 @@ def findings_of(facts: "Facts", registered: Registered) -> Iterator[Finding]:
 
 
 def _reason_to_accept(finding: Finding, acceptances: "tuple[Acceptance, ...]") -> str:
-    """The plan's own reason, "" where it doesn't accept the finding."""
+    """The plan's own reason, "" where it doesn't accept the finding. An unused acceptance can't be accepted."""
+    if finding.check == "unused-acceptance":
+        return ""
     fitting = (one for one in acceptances if one.check.text == finding.check and one.part.text in finding.parts)
     return next((one.reason.text for one in fitting), "")
