@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from circuitcheck.plan.source import Place
 from circuitcheck.plan.syntax import (
+    Acceptance,
     Attribute,
     Axis,
     Claim,
@@ -50,7 +51,7 @@ class End(NamedTuple):
     place: Place
 
 
-Line = Title | Use | Type | Part | Axis | Wire | Rung | Promise | Fit | ModuleStart | Port | End
+Line = Title | Use | Type | Part | Axis | Wire | Rung | Promise | Acceptance | Fit | ModuleStart | Port | End
 """What one line says by itself: `module` and `end` are still lines of their own."""
 
 
@@ -184,6 +185,10 @@ class Builder:
     def fit(self, found: list[Any]) -> Fit:
         name, module, *joins = (one for one in found if one is not None)
         return Fit(name, module, tuple(joins), self.statement)
+
+    def accept(self, found: list[Any]) -> Acceptance:
+        check, _, part, reason = found
+        return Acceptance(check, part, reason, self.statement)
 
     # Promises
 
