@@ -44,6 +44,18 @@ def test_several_formats_go_to_their_files_in_one_run(capsys: pytest.CaptureFixt
     assert all(Path(f"{name}.out").stat().st_size for name in FORMATS)
 
 
+def test_what_jobs_found_side_by_side_is_joined_into_the_same_reports() -> None:
+    """Letter for letter what one run of the whole gives, but for how long each took."""
+    plans = ["right.plan", "slip.plan", "wrong.plan"]
+    for number in ("1", "2"):
+        main(["check", *plans, "--shard", f"{number}/2", "--format", f"json={number}.json"])
+    main(["check", *plans, *(word for name in FORMATS for word in ("--format", f"{name}=whole.{name}"))])
+    main(["join", "1.json", "2.json", *(word for name in FORMATS for word in ("--format", f"{name}=joined.{name}"))])
+    for name in FORMATS:
+        joined, whole = (Path(f"{which}.{name}").read_text(encoding="utf-8") for which in ("joined", "whole"))
+        assert re.sub(r' time="[^"]*"', "", joined) == re.sub(r' time="[^"]*"', "", whole)
+
+
 @pytest.mark.parametrize("name", FORMATS)
 def test_every_format_tells_a_plan_that_cannot_be_read_beside_the_others(
     name: str, capsys: pytest.CaptureFixture[str]
