@@ -53,7 +53,7 @@ def _invocation(outcomes: Sequence[Outcome], more: int) -> dict[str, Any]:
     """What is said of the run itself: whether every plan has a verdict, and what is left out here."""
     notes = [CAUTION]
     if more > 0:
-        notes.insert(0, f"{more:,} findings more are left out here; the lightest ones are.")
+        notes.insert(0, f"There are more findings than services take: the {more:,} lightest are left out here.")
     return {
         "executionSuccessful": not any(isinstance(outcome, Unexamined) for outcome in outcomes),
         "toolExecutionNotifications": [{"level": "note", "message": {"text": note}} for note in notes],
