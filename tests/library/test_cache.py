@@ -98,6 +98,15 @@ def test_a_change_of_anything_that_counts_has_the_plan_examined_anew(
     assert files == []
 
 
+def test_a_plan_is_the_same_however_its_name_begins(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Plans of the folder . are kept too."""
+    write("props/a.plan", RIGHT)
+    check("props/a.plan")
+    with examined(monkeypatch) as files:
+        check("./props/a.plan", ".")
+    assert files == []
+
+
 def test_time_stamps_decide_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
     """Neither a newer stamp on the same bytes nor an old stamp on others."""
     path = write("a.plan", RIGHT)
