@@ -53,15 +53,15 @@ def _against_baseline(options: Namespace, outcomes: "Sequence[Outcome]") -> "Seq
         with open(options.write_baseline, "w", encoding="utf-8", newline="\n") as file:
             file.write(baseline_text(outcomes))
         met = meet(outcomes, read_baseline(options.write_baseline))
-        remark(f"{met.known} findings written to {options.write_baseline}.")
+        remark(f"Findings written to {options.write_baseline}: {met.known}.")
         outcomes = met.outcomes
     return outcomes
 
 
 def _tell_met(file: str, met: "Met") -> None:
-    remark(f"{met.known} findings are known from {file}.")
+    remark(f"Findings known from {file}: {met.known}.")
     if met.gone:
-        remark(f"{len(met.gone)} that stand in it are gone; --write-baseline {file} takes them out:")
+        remark(f"Findings in it that are gone: {len(met.gone)}. --write-baseline {file} takes them out:")
         for entry in met.gone[:MOST_GONE]:
             remark(f"  {entry.check} in {entry.plan or 'a plan without a name'}: {entry.what}.")
         if len(met.gone) > MOST_GONE:

@@ -33,7 +33,8 @@ def plans_asked(names: Sequence[str], roots: tuple[Path, ...] = (), fail_on: str
     asked: dict[str, Asked] = {}
     for name in names:
         within = (*roots, Path(name)) if os.path.isdir(name) else roots
-        for file in _plans_meant(name):
+        # As readers call them: ./a.plan and a.plan are one.
+        for file in (str(Path(meant)) for meant in _plans_meant(name)):
             if file not in asked:
                 settings = finder.settings_for(file if file != STANDARD_INPUT else "standard input")
                 asked[file] = _asked(file, within, settings, fail_on)

@@ -14,7 +14,7 @@ def test_only_new_findings_fail(capsys: pytest.CaptureFixture[str]) -> None:
     """Known ones are counted, in lines that have moved and files that are renamed as well."""
     write("props/gong.plan", WRONG)
     assert main(["check", "props", "--write-baseline", "old.json"]) == 0
-    assert "1 findings written to old.json." in capsys.readouterr().err
+    assert "Findings written to old.json: 1." in capsys.readouterr().err
     assert main(["check", "props"]) == 1
     assert main(["check", "props", "--baseline", "old.json"]) == 0
     assert "props/gong.plan: 1 known from the baseline." in capsys.readouterr().out.replace("\\", "/")
@@ -47,8 +47,8 @@ def test_findings_that_are_gone_are_told(capsys: pytest.CaptureFixture[str]) -> 
     capsys.readouterr()
     assert main(["check", "gong.plan", "--baseline", "old.json"]) == 0
     told = capsys.readouterr().err.splitlines()
-    assert told[0] == "0 findings are known from old.json."
-    assert told[1] == "1 that stand in it are gone; --write-baseline old.json takes them out:"
+    assert told[0] == "Findings known from old.json: 0."
+    assert told[1] == "Findings in it that are gone: 1. --write-baseline old.json takes them out:"
     assert told[2].startswith("  unbraked-stop in Gong: M1 is neither driven nor braked")
     assert len(told) == 3
 
