@@ -4,4 +4,6 @@ import sys
 
 from circuitcheck.cli import main
 
-sys.exit(main())
+# Processes that examine plans load this file too, under another name.
+if __name__ == "__main__":
+    sys.exit(main())

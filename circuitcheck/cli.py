@@ -28,6 +28,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _refused(error: Exception) -> int:
     """Tells why there is no result: a plan that can't be read, a question without an answer, or a mistake of ours."""
+    from circuitcheck.library.amiss import LibraryAmiss
     from circuitcheck.plan.source import PlanError
     from circuitcheck.reports.problems import problems_text
     from circuitcheck.reports.table_asking import Unanswerable
@@ -35,6 +36,6 @@ def _refused(error: Exception) -> int:
     if isinstance(error, PlanError):
         sys.stderr.write(problems_text(error, width_of(sys.stderr)))
         return WRONG
-    if isinstance(error, (Unanswerable, WrongCall)):
+    if isinstance(error, (LibraryAmiss, Unanswerable, WrongCall)):
         return tell(str(error))
     return tell(f"stumbled over {type(error).__name__}: {error}. Please report this with the plan that led to it.")

@@ -4,12 +4,11 @@ A plan that can't be understood, or that is too wide to be judged exactly, ends 
 plan's own words. There is no third way: nothing is ever sampled, and no verdict is given that wasn't proved.
 """
 
-import os
 import sys
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection
 from pathlib import Path
-from typing import NamedTuple, TypeVar
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from circuitcheck.analysis.facts import Counts, Facts, analyse, count_states
 from circuitcheck.analysis.linear import NoOperatingPoint
@@ -24,13 +23,13 @@ from circuitcheck.plan.source import Place, PlanError, Problem
 from circuitcheck.plan.syntax import Plan
 from circuitcheck.plan.text import source_of_bytes, whole_file
 
+if TYPE_CHECKING:
+    from circuitcheck.plan.parsing import StatementParser
+
 STANDARD_INPUT = Path("-")
 """Stands for the text that is piped in."""
 
 Answer = TypeVar("Answer")
-
-Tell = Callable[[str], None]
-"""Hears what is being done, in a few words."""
 
 _NO_VERDICT = "No verdict is given: nothing is guessed or sampled."
 _MOST_NAMED = 12
@@ -51,65 +50,41 @@ class Examination(NamedTuple):
     seconds: float
 
 
-class Unexamined(NamedTuple):
-    """A plan that has no verdict, and why."""
-
-    file: str
-    error: PlanError
-
-
-def nobody(doing: str) -> None:
-    """A Tell that nobody hears."""
-
-
-def examine(path: Path, roots: tuple[Path, ...] = ()) -> Examination:
+def examine(
+    path: Path, roots: tuple[Path, ...] = (), off: Collection[str] = (), parser: "StatementParser | None" = None
+) -> Examination:
     """The whole tool: a plan's text in, findings out. Each line is one folder; reports/ only reads the result.
 
-    roots: folders of shared parts that the plan may use files from, besides its own.
+    roots: folders of shared parts that the plan may use files from, besides its own. off: checks that
+    are not to run. parser: one that has its grammar already.
     Raises PlanError where the plan can't be understood, or has no exact answer within reach.
     """
     beginning = time.perf_counter()
-    return examine_plan(read_input(path, roots), beginning)
+    return examine_plan(read_input(path, roots, parser), beginning, off)
 
 
-def examine_plan(plan: Plan, beginning: float) -> Examination:
+def examine_plan(plan: Plan, beginning: float, off: Collection[str] = ()) -> Examination:
     """The same for a plan that has been read. beginning: when that began."""
-    circuit = build_circuit(plan)
+    circuit = _without_accepting(build_circuit(plan), off)
     facts = exactly(plan, circuit, lambda: analyse(circuit))
-    checks = all_checks()
+    checks = tuple(one for one in all_checks() if one.check.name not in off)
     counts = exactly(plan, circuit, lambda: count_states(facts))
     findings = exactly(plan, circuit, lambda: run_checks(facts, checks))
     seconds = time.perf_counter() - beginning
     return Examination(plan, circuit, facts, counts, tuple(one.check for one in checks), findings, seconds)
 
 
-def examine_all(
-    names: Sequence[str], roots: tuple[Path, ...] = (), tell: Tell = nobody
-) -> list[Examination | Unexamined]:
-    """Every plan that is meant, in order; one without a verdict doesn't keep the others from theirs.
-
-    names: plans, folders (for every *.plan within, hidden folders left out), or "-" for a plan that is piped in. Plans
-    of a folder that is named may use whatever lies in it.
-    """
-    meant: dict[str, tuple[Path, ...]] = {}
-    for name in names:
-        within = (*roots, Path(name)) if os.path.isdir(name) else roots
-        for file in _plans_meant(name):
-            meant.setdefault(file, within)
-    outcomes: list[Examination | Unexamined] = []
-    for file, allowed in meant.items():
-        tell(file)
-        try:
-            outcomes.append(examine(Path(file), allowed))
-        except PlanError as error:
-            outcomes.append(Unexamined(file, error))
-    return outcomes
+def _without_accepting(circuit: Circuit, off: Collection[str]) -> Circuit:
+    """Whether an acceptance is needed can be judged only where its check runs."""
+    if not circuit.acceptances or not off:
+        return circuit
+    return circuit._replace(acceptances=tuple(one for one in circuit.acceptances if one.check.text not in off))
 
 
-def read_input(path: Path, roots: tuple[Path, ...] = ()) -> Plan:
+def read_input(path: Path, roots: tuple[Path, ...] = (), parser: "StatementParser | None" = None) -> Plan:
     """The plan in a file, or that which is piped in. Raises PlanError."""
     if path != STANDARD_INPUT:
-        return read_plan(path, roots)
+        return read_plan(path, roots, parser=parser)
     source = source_of_bytes("standard input", sys.stdin.buffer.read())
     if isinstance(source, Problem):
         raise PlanError((source,), ())
@@ -147,19 +122,3 @@ def _place_of(circuit: Circuit, name: str) -> Place:
     """Where the part of a digit is described; a digit may also be one of several of a part."""
     part = next((part for part in circuit.parts if name == part or name.startswith(f"{part}.")), None)
     return circuit.parts[part].place if part else whole_file(circuit.file)
-
-
-def _plans_meant(name: str) -> Iterator[str]:
-    """A folder without any plan is told as a plan that can't be read: by its own name."""
-    if not os.path.isdir(name):
-        yield name
-        return
-    within = (os.path.join(here, file) for here, _, files in _visible_folders(name) for file in files)
-    found = sorted(file for file in within if file.endswith(".plan"))
-    yield from found or [os.path.join(name, "*.plan")]
-
-
-def _visible_folders(folder: str) -> Iterator[tuple[str, list[str], list[str]]]:
-    for here, folders, files in os.walk(folder):
-        folders[:] = [one for one in folders if not one.startswith(".")]
-        yield here, folders, files

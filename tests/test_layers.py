@@ -7,9 +7,9 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).parent.parent / "circuitcheck"
 ORDER = (
-    "plan", "circuit", "analysis", "sizing", "checks", "examination", "reports", "commands", "arguments", "cli",
-    "__main__",
-)  # fmt: skip
+    *("plan", "circuit", "analysis", "sizing", "checks", "examination", "library"),
+    *("reports", "commands", "arguments", "cli", "__main__"),
+)
 """A text becomes a plan, a circuit, facts, findings; the front door joins these; reports read what it gives."""
 ANYWHERE = "circuitcheck"
 """The package itself holds its version, which any file may read."""

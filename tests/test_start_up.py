@@ -67,7 +67,7 @@ def folder(tmp_path: Path) -> Path:
 
 def test_a_check_into_a_pipe_loads_little_besides_lark(folder: Path) -> None:
     """Neither networkx nor rich, nor anything slow of the standard library."""
-    modules = loaded(["check", "curtain.plan"], folder, "import lark")
+    modules = loaded(["check", "--no-cache", "curtain.plan"], folder, "import lark")
     assert "circuitcheck.checks.supply_short" in modules
     foreign = {name.split(".")[0] for name in modules} - {"circuitcheck", "encodings"}
     assert {name for name in foreign if not name.startswith("_")} <= ALLOWED
@@ -75,7 +75,7 @@ def test_a_check_into_a_pipe_loads_little_besides_lark(folder: Path) -> None:
 
 def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -> None:
     """What one command or format needs, the others don't wait for."""
-    modules = loaded(["check", "curtain.plan"], folder, "import lark")
+    modules = loaded(["check", "--no-cache", "curtain.plan"], folder, "import lark")
     others = {"circuitcheck.analysis.table", "circuitcheck.reports.findings_json", "circuitcheck.reports.explaining"}
     others |= {"circuitcheck.analysis.tracing", "circuitcheck.circuit.stories", "circuitcheck.reports.trace_asking"}
     assert modules & others == set()

@@ -7,7 +7,7 @@ may go on in another.
 from collections.abc import Iterable
 from typing import Final, Protocol
 
-from circuitcheck.analysis.network import Net, Network, Piece, Way
+from circuitcheck.analysis.network import Net, Network, Way
 from circuitcheck.analysis.reach import reach
 from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Terminal
@@ -125,13 +125,13 @@ class Conduction:
     def _answer(self, number: int, source: Net, outward: bool) -> Reached:
         key = (number, source, outward)
         if key not in self._reached:
-            piece = self.network.pieces[number]
-            ways = list(piece.ways) if outward else reversed_ways(piece.ways)
-            touched = piece.nets.union(*((way.tail, way.head) for way in ways))
-            self._reached[key] = self._reach(piece, ways, source) if source in touched else {}
+            touched = number in self._touching.get(source, ())
+            self._reached[key] = self._reach(number, source, outward) if touched else {}
         return self._reached[key]
 
-    def _reach(self, piece: Piece, ways: list[Way], source: Net) -> Reached:
+    def _reach(self, number: int, source: Net, outward: bool) -> Reached:
+        piece = self.network.pieces[number]
+        ways = list(piece.ways) if outward else reversed_ways(piece.ways)
         size = 1
         for digit in piece.digits:
             size *= self.spaces.radices[digit]

@@ -5,16 +5,21 @@ how it is reached, the steps from power-up, the count, the places) is worked out
 """
 
 from collections.abc import Callable, Iterator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from circuitcheck.analysis.changeover import Travelling
-from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.sequels import Sequel
-from circuitcheck.analysis.settling import Unsettled
-from circuitcheck.analysis.single_state import Story
-from circuitcheck.analysis.states import States
-from circuitcheck.circuit.model import Terminal
 from circuitcheck.plan.source import Place
+
+# Findings are read back from the cache without the engine that made them, so none of it is loaded with their types.
+if TYPE_CHECKING:
+    from circuitcheck.analysis.changeover import Travelling
+    from circuitcheck.analysis.facts import Facts
+    from circuitcheck.analysis.sequels import Sequel
+    from circuitcheck.analysis.settling import Unsettled
+    from circuitcheck.analysis.single_state import Story
+    from circuitcheck.analysis.states import States
+    from circuitcheck.circuit.model import Terminal
+
+SEVERITIES = ("error", "warning", "note")
 
 
 class Example(NamedTuple):
@@ -44,20 +49,20 @@ class Evidence(NamedTuple):
 
     what: str
     parts: tuple[str, ...]
-    states: States | None = None
+    states: "States | None" = None
     lasting: bool = False
-    way: tuple[tuple[Terminal, Terminal], ...] = ()
+    way: "tuple[tuple[Terminal, Terminal], ...]" = ()
     through: tuple[int, ...] = ()
     places: tuple[Place, ...] = ()
     severity: str = ""
     why: str = ""
     remedy: str = ""
     reached: str = ""
-    story: Story | None = None
-    within: Facts | None = None
-    unsettled: Unsettled | None = None
-    travelling: Travelling | None = None
-    sequel: Sequel | None = None
+    story: "Story | None" = None
+    within: "Facts | None" = None
+    unsettled: "Unsettled | None" = None
+    travelling: "Travelling | None" = None
+    sequel: "Sequel | None" = None
 
 
 class Check(NamedTuple):
@@ -80,7 +85,7 @@ class Check(NamedTuple):
     right: tuple[Example, ...]
 
 
-Find = Callable[[Facts], Iterator[Evidence]]
+Find = Callable[["Facts"], Iterator[Evidence]]
 
 
 class Telling(NamedTuple):
@@ -95,13 +100,27 @@ class Telling(NamedTuple):
     ends: str
 
 
+class Stretch(NamedTuple):
+    """One step of a current's path: it enters at `tail` and leaves at `head`.
+
+    part: what it passes, "" for a wire. words: "F1.1-2", "the wire PS.+ to F1.1", "through M1".
+    """
+
+    tail: "Terminal"
+    head: "Terminal"
+    part: str
+    words: str
+    place: Place
+
+
 class Finding(NamedTuple):
     """Evidence made complete; see design of a finding in DEVELOPERS.md.
 
     reached: "operation", "changeover", "fault" or "combination". example: digit name to position, only those that
     matter. path: terminal by terminal. steps: from power-up. seen, of: in how many states of how many; 0, 0 where the
     state plays no part. orders: where it hangs on which relay is quicker, what follows the steps, told both ways; where
-    relays never rest, told once.
+    relays never rest, told once. way: the path's stretches; where two terminals that follow each other aren't joined,
+    one way ends and another begins. accepted: the reason where the plan accepts it. known: it stands in the baseline.
     """
 
     check: str
@@ -111,10 +130,18 @@ class Finding(NamedTuple):
     parts: tuple[str, ...]
     where: tuple[Place, ...]
     example: dict[str, str]
-    path: tuple[Terminal, ...]
+    path: "tuple[Terminal, ...]"
     steps: tuple[str, ...]
     seen: int
     of: int
     why: str
     remedy: str
     orders: tuple[Telling, ...] = ()
+    way: tuple[Stretch, ...] = ()
+    accepted: str = ""
+    known: bool = False
+
+    @property
+    def counts(self) -> bool:
+        """Does it decide about the exit status, if it is severe enough?"""
+        return not self.accepted and not self.known

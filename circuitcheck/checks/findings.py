@@ -16,8 +16,6 @@ from circuitcheck.checks.narration import example_words, state_words, story_word
 from circuitcheck.checks.orders_told import told_orders
 from circuitcheck.circuit.model import Terminal
 
-SEVERITIES = ("error", "warning", "note")
-
 
 def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
     """The finding that evidence amounts to; None where its states are empty, or only passed between positions."""

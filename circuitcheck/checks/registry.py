@@ -2,14 +2,17 @@
 
 import importlib
 import os
-from typing import NamedTuple
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, NamedTuple
 
-from circuitcheck.analysis.facts import Facts
-from circuitcheck.checks.check import Check, Find, Finding
-from circuitcheck.checks.findings import SEVERITIES, complete
+from circuitcheck.checks.check import SEVERITIES, Check, Find, Finding
+
+if TYPE_CHECKING:
+    from circuitcheck.analysis.facts import Facts
+    from circuitcheck.plan.syntax import Acceptance
 
 FRAME = frozenset(
-    {"__init__", "check", "findings", "fingerprints", "narration", "orders_told", "ranges_told", "registry"}
+    {"__init__", "check", "findings", "fingerprints", "narration", "orders_told", "ranges_told", "registry", "ways"}
 )
 """The files of this folder that are no check."""
 
@@ -21,20 +24,39 @@ class Registered(NamedTuple):
     find: Find
 
 
+def check_names() -> tuple[str, ...]:
+    """The names of all checks, in order, without loading any."""
+    files = sorted(file[:-3] for file in os.listdir(os.path.dirname(__file__)) if file.endswith(".py"))
+    return tuple(sorted(name.replace("_", "-") for name in files if name not in FRAME))
+
+
 def all_checks() -> tuple[Registered, ...]:
     """The checks in order of their names."""
-    names = sorted(file[:-3] for file in os.listdir(os.path.dirname(__file__)) if file.endswith(".py"))
-    modules = [importlib.import_module(f"circuitcheck.checks.{name}") for name in names if name not in FRAME]
-    found = [Registered(module.CHECK, module.find) for module in modules]
-    return tuple(sorted(found, key=lambda one: one.check.name))
+    modules = [importlib.import_module(f"circuitcheck.checks.{name.replace('-', '_')}") for name in check_names()]
+    return tuple(Registered(module.CHECK, module.find) for module in modules)
 
 
-def run_checks(facts: Facts, checks: tuple[Registered, ...]) -> tuple[Finding, ...]:
+def run_checks(facts: "Facts", checks: tuple[Registered, ...]) -> tuple[Finding, ...]:
     """The findings of these checks, worst first, then by place."""
-    findings = []
-    for one in checks:
-        for evidence in one.find(facts):
-            finding = complete(facts, one.check, evidence)
-            if finding is not None:
-                findings.append(finding)
+    findings = [finding for one in checks for finding in findings_of(facts, one)]
     return tuple(sorted(findings, key=lambda one: (SEVERITIES.index(one.severity), one.where[:1], one.check, one.what)))
+
+
+def findings_of(facts: "Facts", registered: Registered) -> Iterator[Finding]:
+    """What one check finds, in the order in which it looks."""
+    from circuitcheck.checks.findings import complete
+    from circuitcheck.checks.ways import stretches
+
+    for evidence in registered.find(facts):
+        finding = complete(facts, registered.check, evidence)
+        if finding is not None:
+            reason = _reason_to_accept(finding, facts.circuit.acceptances)
+            yield finding._replace(way=stretches(facts.circuit, finding.path), accepted=reason)
+
+
+def _reason_to_accept(finding: Finding, acceptances: "tuple[Acceptance, ...]") -> str:
+    """The plan's own reason, "" where it doesn't accept the finding. An unused acceptance can't be accepted."""
+    if finding.check == "unused-acceptance":
+        return ""
+    fitting = (one for one in acceptances if one.check.text == finding.check and one.part.text in finding.parts)
+    return next((one.reason.text for one in fitting), "")

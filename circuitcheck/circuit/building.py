@@ -2,6 +2,7 @@
 
 from itertools import chain
 
+from circuitcheck.circuit.acceptances import resolve_acceptances
 from circuitcheck.circuit.describing import describe_parts
 from circuitcheck.circuit.flattening import flatten
 from circuitcheck.circuit.model import Circuit
@@ -28,6 +29,7 @@ def build_circuit(plan: Plan) -> Circuit:
     wires, wire_infos = join_wires(flat, names, len(conductors), conditions, problems)
     digits = [digit for piece in pieces for digit in piece.digits]
     promises = resolve_promises(flat, names, digits, axes, problems)
+    acceptances = resolve_acceptances(flat, names, problems)
     if problems:
         # A module fitted twice has each of its problems twice.
         raise PlanError(tuple(sorted(dict.fromkeys(problems))), plan.sources)
@@ -49,4 +51,5 @@ def build_circuit(plan: Plan) -> Circuit:
         promises=promises,
         repeated=repeated,
         conditions=conditions,
+        acceptances=acceptances,
     )

@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from circuitcheck.circuit.figures import AxisFigures, Conditions, MotorFigures
 from circuitcheck.plan.source import Place
-from circuitcheck.plan.syntax import Promise
+from circuitcheck.plan.syntax import Acceptance, Promise
 
 Terminal = str
 """A terminal's full name: the part's name, a point, the mark on the part ("K1.11", "B1.K1.A1", "PS.+").
@@ -303,3 +303,4 @@ class Circuit(NamedTuple):
     promises: tuple[Promise, ...]
     repeated: tuple[Repeated, ...] = ()
     conditions: Conditions = Conditions()
+    acceptances: tuple[Acceptance, ...] = ()

@@ -1,16 +1,16 @@
 """`circuitcheck check`: what is wrong with plans."""
 
-import sys
-from argparse import ArgumentParser, Namespace
-from importlib import import_module
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from typing import TYPE_CHECKING
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, WRONG, Command, add_library
-from circuitcheck.commands.output import Writer, add_outputs, in_lines, outputs_of, plainly, progress, write_all
-from circuitcheck.reports.terminal import width_of
+from circuitcheck.commands.command import CAUTIONS, Command, add_library
+from circuitcheck.commands.outcomes import add_telling, tell_outcomes
+from circuitcheck.commands.output import counting, outputs_of, remark
 
 if TYPE_CHECKING:
-    from circuitcheck.examination import Examination, Unexamined
+    from circuitcheck.library.asking import Asked
+    from circuitcheck.library.cache import Cache
+    from circuitcheck.library.shards import Shard
 
 ABOUT = f"""\
 Looks through every combination of contacts in each plan, and through all that
@@ -49,55 +49,67 @@ severities:
 
 
 SEVERITIES = ("error", "warning", "note")
-FORMATS = ("text", "json", "sarif", "junit", "github", "gitlab", "markdown", "lines")
 
 
 def _add(parser: ArgumentParser) -> None:
     help = "a plan, a folder of plans, or - for one that is piped in"
     parser.add_argument("plans", nargs="+", metavar="PLAN", help=help)
     help = "the least severity that gives exit status 1 (usually warning: a right plan has none)"
-    parser.add_argument("--fail-on", choices=SEVERITIES, default="warning", help=help)
+    parser.add_argument("--fail-on", choices=SEVERITIES, help=help)
     add_library(parser)
-    add_outputs(parser, FORMATS)
+    help = "only plans that a change since this revision touches, also through what they use"
+    parser.add_argument("--changed-since", metavar="REVISION", help=help)
+    help = "the Kth of N parts of the plans, for jobs side by side; `circuitcheck join` puts their JSON together"
+    parser.add_argument("--shard", type=_shard, metavar="K/N", help=help)
+    parser.add_argument("--no-cache", action="store_true", help="examine every plan anew, and keep nothing")
+    add_telling(parser)
+
+
+def _shard(text: str) -> "Shard":
+    from circuitcheck.library.shards import read_shard
+
+    try:
+        return read_shard(text)
+    except ValueError:
+        raise ArgumentTypeError(f'"{text}" is no part of a whole, like 2/4') from None
 
 
 def _run(options: Namespace) -> int:
-    from circuitcheck.examination import Unexamined, examine_all
-    from circuitcheck.reports.problems import problems_text
+    from circuitcheck.library.checking import check_all
 
     outputs = outputs_of(options)
-    with progress() as doing:
-        outcomes = examine_all(options.plans, tuple(options.library), doing)
-    for outcome in outcomes:
-        # A service that takes commands from its log must not find a plan's lines there; annotations tell them as well.
-        if isinstance(outcome, Unexamined) and "github" not in {output.format for output in outputs}:
-            sys.stderr.write(problems_text(outcome.error, width_of(sys.stderr)) + "\n")
-    failing = SEVERITIES[: SEVERITIES.index(options.fail_on) + 1]
-    write_all(options, outputs, lambda name: _writer(name, outcomes, failing))
-    return _status(outcomes, failing)
+    asked = _asked(options)
+    with counting() as hear:
+        outcomes = check_all(asked, None if options.no_cache else _cache(), hear)
+    return tell_outcomes(options, outputs, outcomes, options.shard)
 
 
-def _status(outcomes: "list[Examination | Unexamined]", failing: tuple[str, ...]) -> int:
-    """One plan without a verdict is enough for the whole call to have none."""
-    from circuitcheck.examination import Examination
+def _asked(options: Namespace) -> "list[Asked]":
+    from circuitcheck.library.asking import plans_asked
 
-    examined = [one for one in outcomes if isinstance(one, Examination)]
-    if len(examined) < len(outcomes):
-        return WRONG
-    return FOUND if any(finding.severity in failing for one in examined for finding in one.findings) else CLEAN
+    asked = plans_asked(options.plans, tuple(options.library), options.fail_on or "")
+    if options.changed_since is not None:
+        asked = _touched(asked, options.changed_since)
+    return options.shard.part(asked) if options.shard else asked
 
 
-def _writer(name: str, outcomes: "list[Examination | Unexamined]", failing: tuple[str, ...]) -> Writer:
-    if name == "text":
-        from circuitcheck.reports.findings_text import findings_lines
+def _touched(asked: "list[Asked]", revision: str) -> "list[Asked]":
+    from circuitcheck.library.changes import Untold, changes_since, touched
 
-        return in_lines(lambda width: findings_lines(outcomes, width))
-    if name == "junit":
-        from circuitcheck.reports.findings_junit import findings_junit
+    try:
+        changed = touched(asked, changes_since(revision))
+    except Untold as error:
+        remark(f"{error}, so every plan is checked.")
+        return asked
+    remark(f"{len(changed)} of {len(asked)} plans are touched by what changed since {revision}.")
+    return changed
 
-        return plainly(findings_junit(outcomes, failing))
-    report = f"findings_{name}"
-    return plainly(getattr(import_module(f"circuitcheck.reports.{report}"), report)(outcomes))
+
+def _cache() -> "Cache":
+    from circuitcheck.library.cache import Cache
+    from circuitcheck.plan.grammar import cache_folder
+
+    return Cache(cache_folder())
 
 
 COMMAND = Command("tell what is wrong with plans", ABOUT, _add, _run)

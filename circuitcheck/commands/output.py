@@ -108,13 +108,29 @@ def in_lines(lines: Callable[[int], Iterable[Line]]) -> Writer:
 
 def progress() -> "AbstractContextManager[Callable[[str], None]]":
     """Tells what is being done where somebody sits before the screen."""
-    from circuitcheck.examination import nobody
-
     if not sys.stderr.isatty():
-        return nullcontext(nobody)
+        return nullcontext(_nobody)
     from circuitcheck.reports.progress import Progress
 
     return Progress(sys.stderr)
+
+
+def counting() -> "AbstractContextManager[Callable[[str, int, int], None]]":
+    """Tells how many plans have been dealt with, the same way."""
+    if not sys.stderr.isatty():
+        return nullcontext(lambda _file, _done, _all: None)
+    from circuitcheck.reports.progress import Counting
+
+    return Counting(sys.stderr)
+
+
+def _nobody(_doing: str) -> None:
+    """Where nobody sits before the screen."""
+
+
+def remark(text: str) -> None:
+    """One line about the run, beside its results."""
+    sys.stderr.write(f"{printable(text)}\n")
 
 
 def tell(text: str) -> int:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from circuitcheck.plan.source import Place
 from circuitcheck.plan.syntax import (
+    Acceptance,
     Attribute,
     Axis,
     Claim,
@@ -51,7 +52,9 @@ class End(NamedTuple):
     place: Place
 
 
-Line = Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Promise | Fit | ModuleStart | Port | End
+Line = (
+    Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Promise | Acceptance | Fit | ModuleStart | Port | End
+)
 """What one line says by itself: `module` and `end` are still lines of their own."""
 
 
@@ -197,6 +200,10 @@ class Builder:
     def fit(self, found: list[Any]) -> Fit:
         name, module, *joins = (one for one in found if one is not None)
         return Fit(name, module, tuple(joins), self.statement)
+
+    def accept(self, found: list[Any]) -> Acceptance:
+        check, _, part, reason = found
+        return Acceptance(check, part, reason, self.statement)
 
     # Promises
 

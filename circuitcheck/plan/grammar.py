@@ -50,6 +50,11 @@ def load_parser(builder: Builder, folder: Path | None = None) -> "Lark":
     return parser
 
 
+def tables_are_kept(folder: Path | None = None) -> bool:
+    """Has a parser of this version kept its tables? Processes that begin at once would else each work them out."""
+    return any((folder or cache_folder()).glob(f"grammar-{__version__}-*.sha256"))
+
+
 def _parser(grammar: str, builder: Builder, cache: str | bool) -> "Lark":
     from lark import Lark
 

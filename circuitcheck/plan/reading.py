@@ -18,25 +18,27 @@ DEEPEST_USE = 20
 MOST_FILES = 200
 
 
-def read_plan(path: Path, roots: tuple[Path, ...] = (), called: str = "") -> Plan:
+def read_plan(
+    path: Path, roots: tuple[Path, ...] = (), called: str = "", parser: StatementParser | None = None
+) -> Plan:
     """The plan in the file at `path` and in the files that it uses.
 
     roots: folders of shared parts that files may be used from, besides the plan's own folder. called: what people know
-    the file by, where that isn't its path.
+    the file by, where that isn't its path. parser: one that has read plans before, so that it has its grammar.
     Raises PlanError with every problem of every file.
     """
-    return _read(read_source(path, called or str(path)), path, roots)
+    return _read(read_source(path, called or str(path)), path, roots, parser)
 
 
 def read_text(file_name: str, text: str, roots: tuple[Path, ...] = ()) -> Plan:
     """The plan in `text`, as if it stood in the file `file_name`, which need not exist; otherwise as `read_plan`."""
-    return _read(source_of_text(file_name, text), Path(file_name), roots)
+    return _read(source_of_text(file_name, text), Path(file_name), roots, None)
 
 
-def _read(source: Source | Problem, path: Path, roots: tuple[Path, ...]) -> Plan:
+def _read(source: Source | Problem, path: Path, roots: tuple[Path, ...], parser: StatementParser | None) -> Plan:
     if isinstance(source, Problem):
         raise PlanError((source,), ())
-    reading = _Reading(path, roots)
+    reading = _Reading(path, roots, parser or StatementParser())
     own = reading.take_in(source, path, ())
     if reading.problems:
         sources = tuple(reading.sources.values())
@@ -51,9 +53,9 @@ def _read(source: Source | Problem, path: Path, roots: tuple[Path, ...]) -> Plan
 class _Reading:
     """What has been read so far of a plan and the files it uses."""
 
-    def __init__(self, path: Path, roots: tuple[Path, ...]) -> None:
+    def __init__(self, path: Path, roots: tuple[Path, ...], parser: StatementParser) -> None:
         self.allowed = tuple(folder.resolve() for folder in (path.parent, *roots))
-        self.parser = StatementParser()
+        self.parser = parser
         self.sources: dict[Path, Source] = {}
         self.types: dict[str, Type] = {}
         self.modules: dict[str, Module] = {}

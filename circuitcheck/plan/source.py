@@ -42,6 +42,9 @@ class PlanError(Exception):
     """A plan that could not be understood, with every problem found in it, in order of place."""
 
     def __init__(self, problems: tuple[Problem, ...], sources: tuple[Source, ...]) -> None:
-        super().__init__(f"{len(problems)} problems")
+        super().__init__(problems, sources)
         self.problems = problems
         self.sources = sources
+
+    def __str__(self) -> str:
+        return f"{len(self.problems)} problems"

@@ -169,8 +169,17 @@ class Promise(NamedTuple):
     within: Quantity | None = None
 
 
+class Acceptance(NamedTuple):
+    """`accept unbraked-stop on M2 because "a fan may run on"`: `part` is in full once the circuit is built."""
+
+    check: Word
+    part: Word
+    reason: Word
+    place: Place
+
+
 Condition = Claim | Combined
-Statement = Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Module | Fit | Promise
+Statement = Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Module | Fit | Promise | Acceptance
 
 
 class Plan(NamedTuple):

@@ -3,7 +3,10 @@
 PROMISES = ("expect", "never", "always", "after")
 """The words that a promise begins with."""
 
-_NO_PARTS = ("plan", "use", "type", "axis", "conditions", "wire", "rung", "module", "port", "end", "fit", *PROMISES)
+_NO_PARTS = (
+    *("plan", "use", "type", "axis", "conditions", "wire", "rung", "module", "port", "end", "fit", "accept"),
+    *PROMISES,
+)
 
 EXAMPLES = {
     "plan": 'plan Drawbridge "Raises and lowers the deck"',
@@ -40,6 +43,7 @@ EXAMPLES = {
     "never": "never M1 driven when ES1 pressed",
     "always": "always L1 lit when M1 driven",
     "after": "after ES1 pressed within 1 s M1 stopped",
+    "accept": 'accept unbraked-stop on M2 because "a fan may run on"',
 }
 
 KINDS = tuple(word for word in EXAMPLES if word not in _NO_PARTS)
@@ -53,5 +57,5 @@ def named(word: str) -> str:
     """A statement by its first word: "a relay", "an axis", "a promise"."""
     if word == "conditions":
         return word
-    noun = "promise" if word in PROMISES else "title" if word == "plan" else word
+    noun = "promise" if word in PROMISES else {"plan": "title", "accept": "acceptance"}.get(word, word)
     return f"{'an' if noun[0] in _WITH_AN else 'a'} {noun}"

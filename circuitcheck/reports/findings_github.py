@@ -8,8 +8,8 @@ that no plan can give the workflow orders. (GitHub Docs, "Workflow commands for 
 
 from collections.abc import Iterator, Sequence
 
-from circuitcheck.examination import Examination, Unexamined
-from circuitcheck.reports.notices import Notice, as_sentence, in_repository, notices
+from circuitcheck.library.verdict import Outcome
+from circuitcheck.reports.notices import Notice, as_sentence, counting, in_repository
 from circuitcheck.reports.problems import printable
 
 COMMANDS = {"error": "error", "warning": "warning", "note": "notice"}
@@ -17,9 +17,9 @@ MOST = 10
 """So many of each command are shown for one step; the others would be dropped without a word."""
 
 
-def findings_github(outcomes: Sequence[Examination | Unexamined]) -> str:
+def findings_github(outcomes: Sequence[Outcome]) -> str:
     """The commands, worst first; where there are too many of one kind, the last says how many more there are."""
-    told = notices(outcomes)
+    told = counting(outcomes)
     lines: list[str] = []
     for severity in COMMANDS:
         lines += _of_severity(severity, [notice for notice in told if notice.finding.severity == severity])

@@ -9,16 +9,16 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from circuitcheck.examination import Examination, Unexamined
-from circuitcheck.reports.notices import Notice, as_sentence, in_repository, notices
+from circuitcheck.library.verdict import Outcome
+from circuitcheck.reports.notices import Notice, as_sentence, counting, in_repository
 from circuitcheck.reports.problems import printable
 
 SEVERITIES = {"error": "critical", "warning": "major", "note": "info"}
 
 
-def findings_gitlab(outcomes: Sequence[Examination | Unexamined]) -> str:
+def findings_gitlab(outcomes: Sequence[Outcome]) -> str:
     """The whole list, ending in a line end; "[]" for no finding."""
-    return json.dumps([_entry(notice) for notice in notices(outcomes)], indent=2) + "\n"
+    return json.dumps([_entry(notice) for notice in counting(outcomes)], indent=2) + "\n"
 
 
 def _entry(notice: Notice) -> dict[str, Any]:

@@ -7,10 +7,10 @@ share most of the work. Signs that XML can't hold are replaced.
 from collections.abc import Collection, Sequence
 from io import BytesIO
 
-from junitparser import Attr, Error, Failure, JUnitXml, TestCase, TestSuite
+from junitparser import Attr, Error, Failure, JUnitXml, Skipped, TestCase, TestSuite
 
 from circuitcheck.checks.check import Finding
-from circuitcheck.examination import Examination, Unexamined
+from circuitcheck.library.verdict import Outcome, Unexamined, Verdict
 from circuitcheck.reports.findings_text import order_words
 from circuitcheck.reports.notices import NO_VERDICT, as_sentence, in_repository
 from circuitcheck.reports.problems import printable, where
@@ -22,12 +22,12 @@ class CaseOfFile(TestCase):
     file = Attr()
 
 
-def findings_junit(outcomes: Sequence[Examination | Unexamined], failing: Collection[str]) -> str:
-    """The whole document, ending in a line end. failing: the severities that give exit status 1."""
+def findings_junit(outcomes: Sequence[Outcome]) -> str:
+    """The whole document, ending in a line end."""
     report: JUnitXml = JUnitXml("circuitcheck")
     for outcome in outcomes:
         # Only suites have their numbers summed up: what junitparser sums up over them isn't in the schema.
-        suite = _suite(outcome, failing) if isinstance(outcome, Examination) else _suite_without_verdict(outcome)
+        suite = _suite(outcome) if isinstance(outcome, Verdict) else _suite_without_verdict(outcome)
         report.append(suite)  # type: ignore[no-untyped-call]
     written = BytesIO()
     report.write(written, pretty=True)
@@ -35,26 +35,32 @@ def findings_junit(outcomes: Sequence[Examination | Unexamined], failing: Collec
     return written.getvalue().decode("utf-8").encode("ascii", "xmlcharrefreplace").decode("ascii")
 
 
-def _suite(examination: Examination, failing: Collection[str]) -> TestSuite:
-    path, seconds = _path(examination.plan.file), examination.seconds / max(1, len(examination.checks))
+def _suite(verdict: Verdict) -> TestSuite:
+    path, seconds = _path(verdict.file), verdict.seconds / max(1, len(verdict.checks))
     cases: list[TestCase] = []
-    for check in examination.checks:
+    for check in verdict.checks:
         case = _case(check.name, path, seconds)
-        _tell(case, [finding for finding in examination.findings if finding.check == check.name], failing)
+        _tell(case, [finding for finding in verdict.findings if finding.check == check.name], verdict.failing)
         cases.append(case)
-    return _suite_of(examination.plan.file, cases)
+    return _suite_of(verdict.file, cases)
 
 
 def _tell(case: TestCase, found: Sequence[Finding], failing: Collection[str]) -> None:
-    """Services show the text inside a failure, and not its message."""
-    wrong = [finding for finding in found if finding.severity in failing]
-    others = [finding for finding in found if finding.severity not in failing]
+    """Services show the text inside a failure, and not its message. Where nothing found counts, the case is skipped."""
+    wrong = [finding for finding in found if finding.counts and finding.severity in failing]
+    others = [finding for finding in found if finding not in wrong]
     if wrong:
         failure = Failure(as_sentence(wrong[0].what), wrong[0].severity)
         failure.text = "\n\n".join(map(_finding_text, wrong))
         case.result = failure
+    elif found and not any(finding.counts for finding in found):
+        case.result = Skipped("; ".join(map(_why_not, found)))
     if others:
         case.system_out = "\n\n".join(map(_finding_text, others))
+
+
+def _why_not(finding: Finding) -> str:
+    return f"accepted: {printable(finding.accepted)}" if finding.accepted else "known from the baseline"
 
 
 def _suite_without_verdict(outcome: Unexamined) -> TestSuite:

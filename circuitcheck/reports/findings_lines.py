@@ -2,14 +2,14 @@
 
 from collections.abc import Sequence
 
-from circuitcheck.examination import Examination, Unexamined
-from circuitcheck.reports.notices import Notice, as_sentence, notices
+from circuitcheck.library.verdict import Outcome
+from circuitcheck.reports.notices import Notice, as_sentence, counting
 from circuitcheck.reports.problems import where
 
 
-def findings_lines(outcomes: Sequence[Examination | Unexamined]) -> str:
+def findings_lines(outcomes: Sequence[Outcome]) -> str:
     """A line for each finding, and for each problem of a plan without a verdict; files as the user named them."""
-    return "".join(f"{_line(notice)}\n" for notice in notices(outcomes))
+    return "".join(f"{_line(notice)}\n" for notice in counting(outcomes))
 
 
 def _line(notice: Notice) -> str:

@@ -1,42 +1,49 @@
 """Findings for a pull request and for the summary of a CI job: a table, and each finding folded away under it."""
 
 from collections.abc import Iterator, Sequence
+from itertools import accumulate
 
 from circuitcheck.checks.check import Finding
-from circuitcheck.examination import Examination, Unexamined
+from circuitcheck.checks.ways import compressed
+from circuitcheck.library.verdict import Outcome, Verdict
 from circuitcheck.reports.cautions import CAUTION
-from circuitcheck.reports.findings_text import REACHED, compressed, counted, order_words
-from circuitcheck.reports.notices import Notice, as_sentence, notices, worst_first
+from circuitcheck.reports.findings_text import REACHED, counted, order_words
+from circuitcheck.reports.notices import NO_VERDICT, Notice, as_sentence, counting, notices, worst_first
 from circuitcheck.reports.problems import where
 from circuitcheck.reports.table_formats import escaped, pipes
 
-MOST_SIGNS = 60_000
-"""A comment on a pull request takes 65,536 signs."""
+MOST_SIGNS = 55_000
+MOST_SIGNS_ACCEPTED = 5_000
+"""A comment on a pull request takes 65,536 signs, these and what stands around them."""
 
 
-def findings_markdown(outcomes: Sequence[Examination | Unexamined]) -> str:
-    """Worst first over all plans, as many as a comment takes; then how many more there are."""
-    told = worst_first(notices(outcomes))
+def findings_markdown(outcomes: Sequence[Outcome]) -> str:
+    """Worst first over all plans, as many as a comment takes, then how many more there are; last what plans accept."""
+    told = worst_first(counting(outcomes))
+    pages = _fitting([(_row(notice), *_page(notice)) for notice in told], MOST_SIGNS)
     lines = [f"### circuitcheck: {_verdict(outcomes)}", ""]
-    room = MOST_SIGNS - len(CAUTION) - 200
-    rows, pages = [], []
-    for notice in told:
-        row, page = _row(notice), list(_page(notice))
-        room -= len(row) + sum(map(len, page)) + len(page) + 1
-        if room < 0:
-            break
-        rows.append(row)
-        pages += page
-    if rows:
-        lines += [pipes(("severity", "check", "where", "what")), pipes(("---",) * 4), *rows, "", *pages]
-    if len(rows) < len(told):
-        lines += [f"{len(told) - len(rows)} more findings have no room here.", ""]
+    if pages:
+        rows = [page[0] for page in pages]
+        lines += [pipes(("severity", "check", "where", "what")), pipes(("---",) * 4), *rows, ""]
+    lines += [line for page in pages for line in page[1:]]
+    if len(pages) < len(told):
+        lines += [f"{len(told) - len(pages)} more findings have no room here.", ""]
+    accepted = _fitting([(_acceptance(one),) for one in notices(outcomes) if one.finding.accepted], MOST_SIGNS_ACCEPTED)
+    if accepted:
+        lines += ["<details><summary>accepted by their plans</summary>", "", *(one for (one,) in accepted)]
+        lines += ["", "</details>", ""]
     return "\n".join([*lines, CAUTION]) + "\n"
 
 
-def _verdict(outcomes: Sequence[Examination | Unexamined]) -> str:
+def _fitting(pages: Sequence[tuple[str, ...]], room: int) -> list[tuple[str, ...]]:
+    """The first of them, as many as there is room for."""
+    ends = accumulate(sum(map(len, page)) + len(page) for page in pages)
+    return [page for page, end in zip(pages, ends, strict=True) if end <= room]
+
+
+def _verdict(outcomes: Sequence[Outcome]) -> str:
     """What can't be read is counted by itself: it may be right or wrong."""
-    examined = [outcome for outcome in outcomes if isinstance(outcome, Examination)]
+    examined = [outcome for outcome in outcomes if isinstance(outcome, Verdict)]
     without = len(outcomes) - len(examined)
     told = []
     if examined:
@@ -62,10 +69,10 @@ def _page(notice: Notice) -> Iterator[str]:
     yield ""
     yield escaped(as_sentence(finding.what))
     yield ""
-    if notice.circuit:
+    if finding.check != NO_VERDICT:
         yield f"- reached: {REACHED[finding.reached]}"
-    if notice.circuit and finding.path:
-        yield f"- way: {escaped(' → '.join(compressed(notice.circuit, finding.path)))}"
+    if finding.path:
+        yield f"- way: {escaped(' → '.join(compressed(finding.path, finding.way)))}"
     yield from _steps(finding)
     for label, text in (("why", finding.why), ("remedy", finding.remedy)):
         if text:
@@ -73,6 +80,12 @@ def _page(notice: Notice) -> Iterator[str]:
     yield ""
     yield "</details>"
     yield ""
+
+
+def _acceptance(notice: Notice) -> str:
+    finding = notice.finding
+    words = f"{where(notice.place)}: {finding.check} on {', '.join(finding.parts)}: {finding.accepted}"
+    return f"- {escaped(words)}"
 
 
 def _steps(finding: Finding) -> Iterator[str]:

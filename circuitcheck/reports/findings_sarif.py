@@ -12,14 +12,13 @@ from typing import Any
 from circuitcheck import __version__
 from circuitcheck.checks.check import Check, Finding
 from circuitcheck.checks.registry import all_checks
-from circuitcheck.examination import Examination, Unexamined
+from circuitcheck.library.verdict import Outcome, Unexamined
 from circuitcheck.plan.source import Place
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.findings_text import order_words
 from circuitcheck.reports.notices import NO_VERDICT, Notice, as_sentence, in_repository, notices, worst_first
 from circuitcheck.reports.problems import printable
 from circuitcheck.reports.sarif_rules import rule_of_check, rule_of_no_verdict
-from circuitcheck.reports.ways import way_places
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 TOP = "%SRCROOT%"
@@ -27,12 +26,12 @@ MOST_RESULTS = 25_000
 """A code scanning service refuses a run that has more of them; the worst are kept."""
 
 
-def findings_sarif(outcomes: Sequence[Examination | Unexamined]) -> str:
+def findings_sarif(outcomes: Sequence[Outcome]) -> str:
     """The whole log with all checks as its rules, ending in a line end."""
     return sarif_log(outcomes, [one.check for one in all_checks()])
 
 
-def sarif_log(outcomes: Sequence[Examination | Unexamined], checks: Sequence[Check]) -> str:
+def sarif_log(outcomes: Sequence[Outcome], checks: Sequence[Check]) -> str:
     """The same with these rules; no finding may be of another check."""
     told = notices(outcomes)
     if len(told) > MOST_RESULTS:
@@ -50,11 +49,11 @@ def sarif_log(outcomes: Sequence[Examination | Unexamined], checks: Sequence[Che
     return json.dumps({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}, indent=2) + "\n"
 
 
-def _invocation(outcomes: Sequence[Examination | Unexamined], more: int) -> dict[str, Any]:
+def _invocation(outcomes: Sequence[Outcome], more: int) -> dict[str, Any]:
     """What is said of the run itself: whether every plan has a verdict, and what is left out here."""
     notes = [CAUTION]
     if more > 0:
-        notes.insert(0, f"{more:,} findings more are left out here; the lightest ones are.")
+        notes.insert(0, f"There are more findings than services take: the {more:,} lightest are left out here.")
     return {
         "executionSuccessful": not any(isinstance(outcome, Unexamined) for outcome in outcomes),
         "toolExecutionNotifications": [{"level": "note", "message": {"text": note}} for note in notes],
@@ -69,9 +68,10 @@ def _result(notice: Notice, rule: int) -> dict[str, Any]:
         "level": finding.severity,
         "message": {"text": _message(finding)},
         "locations": [_location(notice.place)],
+        "suppressions": _suppressions(finding),
         "partialFingerprints": {"circuitcheck/v1": notice.fingerprint, "primaryLocationLineHash": notice.fingerprint},
     }
-    way = way_places(notice.circuit, finding.path) if notice.circuit else ()
+    way = [(step.place, step.words) for step in finding.way]
     # A service that shows no current's path still shows places that belong to a finding.
     related = dict.fromkeys((*notice.also, *way))
     if related:
@@ -81,6 +81,13 @@ def _result(notice: Notice, rule: int) -> dict[str, Any]:
         steps = [{"location": _location(place, words)} for place, words in way]
         result["codeFlows"] = [{"message": {"text": "The current's path."}, "threadFlows": [{"locations": steps}]}]
     return result
+
+
+def _suppressions(finding: Finding) -> list[dict[str, str]]:
+    """None where it counts. Each result has the list, as the standard wants it where one of them is suppressed."""
+    if finding.accepted:
+        return [{"kind": "inSource", "justification": printable(finding.accepted)}]
+    return [{"kind": "external", "justification": "It stands in the baseline."}] if finding.known else []
 
 
 def _message(finding: Finding) -> str:

@@ -14,11 +14,9 @@ remedy      …
 
 from collections.abc import Iterable, Sequence
 
-from circuitcheck.analysis.facts import Counts
-from circuitcheck.checks.check import Finding, Telling
-from circuitcheck.checks.findings import SEVERITIES
-from circuitcheck.circuit.model import Circuit, Terminal
-from circuitcheck.examination import Examination, Unexamined
+from circuitcheck.checks.check import SEVERITIES, Finding, Telling
+from circuitcheck.checks.ways import compressed
+from circuitcheck.library.verdict import Looked, Outcome, Verdict
 from circuitcheck.plan.source import Source
 from circuitcheck.reports.cautions import CAUTION, NOT_LOOKED_AT
 from circuitcheck.reports.problems import columns, excerpt, printable, where
@@ -33,25 +31,32 @@ REACHED = {
 MOST_PLACES = 6
 
 
-def findings_lines(outcomes: Sequence[Examination | Unexamined], width: int) -> list[Line]:
-    """The whole report; of a plan without a verdict only that there is none: its problems are told elsewhere."""
+def findings_lines(outcomes: Sequence[Outcome], width: int) -> list[Line]:
+    """The whole report; of a plan without a verdict only that there is none: its problems are told elsewhere.
+
+    Of several plans, those in which nothing was found have a line each, and what was proved of them is told once.
+    """
     lines: list[Line] = []
     for outcome in outcomes:
-        if isinstance(outcome, Examination):
+        if isinstance(outcome, Verdict):
             for finding in outcome.findings:
-                lines += [*finding_lines(finding, outcome, width), EMPTY]
-            lines += [*_summary(outcome, width), EMPTY]
+                if finding.counts:
+                    lines += [*finding_lines(finding, outcome, width), EMPTY]
+            lines += _summary(outcome, width)
+            if len(outcomes) == 1:
+                lines += _single(outcome, width)
+            if outcome.findings or len(outcomes) == 1:
+                lines.append(EMPTY)
     if len(outcomes) > 1:
-        lines += [*prose(_in_all(outcomes), width, "name"), EMPTY]
+        lines += [*_proved_of_several(outcomes, width), *prose(_in_all(outcomes), width, "name"), EMPTY]
     return lines + prose(CAUTION, width, "quiet")
 
 
-def finding_lines(finding: Finding, examination: Examination, width: int) -> list[Line]:
+def finding_lines(finding: Finding, verdict: Verdict, width: int) -> list[Line]:
     """One finding."""
-    sources = examination.plan.sources
-    lines = [*_heading(finding, width), *_places(finding, sources, width)]
+    lines = [*_heading(finding, width), *_places(finding, verdict.sources, width)]
     lines += prose(f"{finding.what}.", width)
-    lines += labelled("way", compressed(examination.circuit, finding.path), width, " → ")
+    lines += labelled("way", compressed(finding.path, finding.way), width, " → ")
     for number, step in enumerate(finding.steps):
         lines += labelled("" if number else "to see", step.split(), width)
     for telling in finding.orders:
@@ -112,61 +117,72 @@ def _overlaid(left: str, right: str) -> str:
     return "".join(one if one != " " else other for one, other in pairs)
 
 
-def compressed(circuit: Circuit, path: Sequence[Terminal]) -> list[str]:
-    """A path with each part that it passes as one: K1.11 and K1.14 as K1.11-14, where K1 itself joins them."""
-    through = {ends for one in circuit.conductors if one.part for ends in ((one.tail, one.head), (one.head, one.tail))}
-    through |= {ends for load in circuit.loads for ends in ((load.a, load.b), (load.b, load.a))}
-    shown: list[str] = []
-    before = ""
-    for terminal in path:
-        part, _, mark = terminal.rpartition(".")
-        if (before, terminal) in through and before.rpartition(".")[0] == part:
-            shown[-1] += f"-{mark}"
-        elif terminal != before:
-            shown.append(terminal)
-        before = terminal
-    return shown
-
-
 def counted(findings: Iterable[Finding]) -> str:
-    """ "2 errors, 1 note"; "nothing wrong found" for none."""
+    """ "2 errors, 1 note, 1 accepted"; "nothing wrong found" for none."""
     numbers = dict.fromkeys(SEVERITIES, 0)
+    accepted = known = 0
     for finding in findings:
-        numbers[finding.severity] += 1
+        if finding.counts:
+            numbers[finding.severity] += 1
+        accepted += bool(finding.accepted)
+        known += finding.known and not finding.accepted
     told = [f"{number} {severity}{'s' if number > 1 else ''}" for severity, number in numbers.items() if number]
+    told += [f"{accepted} accepted"] if accepted else []
+    told += [f"{known} known from the baseline"] if known else []
     return ", ".join(told) or "nothing wrong found"
 
 
-def _summary(examination: Examination, width: int) -> list[Line]:
-    circuit, counts, findings = examination.circuit, examination.counts, examination.findings
-    file = printable(examination.plan.file)
-    if not circuit.parts:
+def _summary(verdict: Verdict, width: int) -> list[Line]:
+    findings, file = verdict.findings, printable(verdict.file)
+    if not verdict.parts:
         return prose(f"{file}: nothing to examine, it has no parts of its own.", width)
-    worst = findings[0].severity if findings else "good"
+    worst = next((finding.severity for finding in findings if finding.counts), "good")
     lines = prose(f"{file}: {counted(findings)}.", width, worst)
-    lines += prose(f"{_covered(counts)}; {examination.seconds:.2f} s.", width)
-    return lines + (_absent(examination, width) if findings else _proved(examination, width))
+    for finding in findings:
+        if finding.accepted:
+            words = f"{finding.check} on {', '.join(finding.parts)}: {finding.accepted}"
+            lines += labelled("accepted", words.split(), width)
+    return [*lines, *prose(f"{_covered(verdict)}; {verdict.seconds:.2f} s.", width)]
 
 
-def _covered(counts: Counts) -> str:
-    covered = f"{counts.combinations:,} combinations covered"
-    if counts.reachable is None or counts.settled is None:
+def _covered(verdict: Verdict) -> str:
+    covered = f"{verdict.combinations:,} combinations covered"
+    if verdict.reachable is None or verdict.settled is None:
         return f"{covered}, each finding and proof over the part of them that it depends on"
-    return f"{covered}, {counts.reachable:,} reachable, {counts.settled:,} of them settled"
+    return f"{covered}, {verdict.reachable:,} reachable, {verdict.settled:,} of them settled"
 
 
-def _absent(examination: Examination, width: int) -> list[Line]:
-    found = {finding.check for finding in examination.findings}
-    names = [check.name for check in examination.checks if check.name not in found]
+def _single(verdict: Verdict, width: int) -> list[Line]:
+    """Of a plan that is told alone: what was not found."""
+    if not verdict.parts:
+        return []
+    return _absent(verdict, width) if verdict.findings else _proved(verdict.checks, width)
+
+
+def _absent(verdict: Verdict, width: int) -> list[Line]:
+    found = {finding.check for finding in verdict.findings}
+    names = [check.name for check in verdict.checks if check.name not in found]
     return labelled("absent", [f"{name}," for name in names[:-1]] + names[-1:], width)
 
 
-def _proved(examination: Examination, width: int) -> list[Line]:
+def _proved_of_several(outcomes: Sequence[Outcome], width: int) -> list[Line]:
+    """What was proved of every plan in which nothing was found, where all of them were looked at for the same."""
+    clean = {one.checks for one in outcomes if isinstance(one, Verdict) and one.parts and not one.findings}
+    if not clean:
+        return []
+    if len(clean) > 1:
+        text = "Not every plan was looked at for the same; what was proved of one is told where it is checked alone."
+        return [*prose(text, width), EMPTY]
+    lines = prose("Of every plan in which nothing wrong was found:", width)
+    return [EMPTY, *lines, *_proved(clean.pop(), width), EMPTY]
+
+
+def _proved(checks: Sequence[Looked], width: int) -> list[Line]:
     """What has been proved of a clean plan, check by check, and what nobody asked."""
     order = "in whatever order switches are worked, relays and motors move, and the power fails and returns"
     lines = prose(f"Proved, {order}:", width)
-    margin = min(max((len(check.name) for check in examination.checks), default=0) + 4, 24)
-    for check in examination.checks:
+    margin = min(max((len(check.name) for check in checks), default=0) + 4, 24)
+    for check in checks:
         if width < 2 * MEASURE // 3:
             lines += [line(f"  {check.name}", "name"), *labelled("", check.proves.split(), width, margin=4)]
         else:
@@ -175,8 +191,8 @@ def _proved(examination: Examination, width: int) -> list[Line]:
     return lines + prose("Each check's own limits are told by: circuitcheck explain CHECK", width)
 
 
-def _in_all(outcomes: Sequence[Examination | Unexamined]) -> str:
-    examined = [one for one in outcomes if isinstance(one, Examination)]
+def _in_all(outcomes: Sequence[Outcome]) -> str:
+    examined = [one for one in outcomes if isinstance(one, Verdict)]
     without = len(outcomes) - len(examined)
     text = f"{len(outcomes)} plans: {counted(finding for one in examined for finding in one.findings)}"
     return f"{text}; {without} without a verdict." if without else f"{text}."

@@ -7,11 +7,9 @@ import os
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from circuitcheck.checks.check import Finding
-from circuitcheck.checks.findings import SEVERITIES
+from circuitcheck.checks.check import SEVERITIES, Finding
 from circuitcheck.checks.fingerprints import fingerprints
-from circuitcheck.circuit.model import Circuit
-from circuitcheck.examination import Examination, Unexamined
+from circuitcheck.library.verdict import Outcome, Unexamined
 from circuitcheck.plan.source import Place, Problem, Source
 from circuitcheck.plan.text import whole_file
 from circuitcheck.reports.problems import printable
@@ -26,21 +24,25 @@ MOST_WORDS = 60
 class Notice(NamedTuple):
     """finding: a problem's is made up, its check NO_VERDICT and its remedy what helps. plan: the plan's own name.
     place: the first, or the file's start where there is none. also: the others, each with words for it.
-    circuit: None where there is none. fingerprint: no two of a run are the same."""
+    fingerprint: no two of a run are the same."""
 
     finding: Finding
     plan: str
     place: Place
     also: tuple[tuple[Place, str], ...]
-    circuit: Circuit | None
     fingerprint: str = ""
 
 
-def notices(outcomes: Sequence[Examination | Unexamined]) -> list[Notice]:
+def notices(outcomes: Sequence[Outcome]) -> list[Notice]:
     """All of a run, plan by plan, each plan's worst first."""
     told = [notice for outcome in outcomes for notice in _of_plan(outcome)]
     marks = fingerprints((notice.plan, notice.finding) for notice in told)
     return [notice._replace(fingerprint=mark) for notice, mark in zip(told, marks, strict=True)]
+
+
+def counting(outcomes: Sequence[Outcome]) -> list[Notice]:
+    """Those of them that somebody has to do something about: no plan accepts them, and no baseline knows them."""
+    return [notice for notice in notices(outcomes) if notice.finding.counts]
 
 
 def worst_first(told: Sequence[Notice]) -> list[Notice]:
@@ -64,16 +66,15 @@ def in_repository(file: str) -> str:
     return (os.path.relpath(path, top) if inside else path).replace(os.sep, "/")
 
 
-def _of_plan(outcome: Examination | Unexamined) -> Iterator[Notice]:
+def _of_plan(outcome: Outcome) -> Iterator[Notice]:
     if isinstance(outcome, Unexamined):
         for problem in outcome.error.problems:
-            yield Notice(_as_finding(problem), "", problem.place, problem.also, None)
+            yield Notice(_as_finding(problem), "", problem.place, problem.also)
         return
-    plan, circuit = outcome.plan, outcome.circuit
     for finding in outcome.findings:
-        first, *others = finding.where or (whole_file(plan.file),)
-        also = tuple((place, _words_at(place, plan.sources)) for place in others)
-        yield Notice(finding, circuit.name, first, also, circuit)
+        first, *others = finding.where or (whole_file(outcome.file),)
+        also = tuple((place, _words_at(place, outcome.sources)) for place in others)
+        yield Notice(finding, outcome.name, first, also)
 
 
 def _as_finding(problem: Problem) -> Finding:

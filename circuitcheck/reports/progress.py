@@ -8,9 +8,26 @@ from typing import TYPE_CHECKING, TextIO
 from circuitcheck.reports.problems import printable
 
 if TYPE_CHECKING:
+    from rich.console import Console
+    from rich.progress import Progress as Bar
     from rich.status import Status
 
 SILENT_SECONDS = 1.0
+
+
+class _Later:
+    """Calls `begin` once SILENT_SECONDS are over, unless it has been ended before."""
+
+    def __init__(self, begin: Callable[[], None]) -> None:
+        self._timer = Timer(SILENT_SECONDS, begin)
+        self._timer.daemon = True
+        self._timer.start()
+
+    def end(self) -> None:
+        """Once this returns, `begin` isn't running and won't any more."""
+        self._timer.cancel()
+        if self._timer.is_alive():
+            self._timer.join()
 
 
 class Progress:
@@ -20,8 +37,6 @@ class Progress:
         self._stream = stream
         self._doing = "working"
         self._status: Status | None = None
-        self._timer = Timer(SILENT_SECONDS, self._begin)
-        self._timer.daemon = True
 
     def tell(self, doing: str) -> None:
         """Shows this from now on."""
@@ -30,23 +45,65 @@ class Progress:
             self._status.update(self._doing)
 
     def __enter__(self) -> Callable[[str], None]:
-        self._timer.start()
+        self._later = _Later(self._begin)
         return self.tell
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self._timer.cancel()
-        if self._timer.is_alive():
-            self._timer.join()
+        self._later.end()
         if self._status is not None:
             self._status.stop()
 
     def _begin(self) -> None:
-        from rich.console import Console
-
-        # A file's name may hold what rich would take for its own markup.
-        console = Console(file=self._stream, markup=False, highlight=False, emoji=False)
-        status = console.status(self._doing, spinner="line")
+        status = _console(self._stream).status(self._doing, spinner="line")
         status.start()
         self._status = status
+
+
+class Counting:
+    """While entered, shows on `stream` a bar of how much is done, and what was last; nothing in the first second."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+        self._told = ("", 0, 0)
+        self._bar: Bar | None = None
+
+    def tell(self, doing: str, done: int, of: int) -> None:
+        """Shows this from now on."""
+        self._told = (printable(doing), done, of)
+        if self._bar is not None:
+            self._show(self._bar)
+
+    def __enter__(self) -> Callable[[str, int, int], None]:
+        self._later = _Later(self._begin)
+        return self.tell
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self._later.end()
+        if self._bar is not None:
+            self._bar.stop()
+
+    def _begin(self) -> None:
+        from rich.progress import BarColumn, MofNCompleteColumn, TextColumn
+        from rich.progress import Progress as Bar
+
+        doing = TextColumn("{task.description}", markup=False)
+        bar = Bar(MofNCompleteColumn(), BarColumn(), doing, console=_console(self._stream), transient=True)
+        bar.add_task("")
+        self._show(bar)
+        bar.start()
+        self._bar = bar
+
+    def _show(self, bar: "Bar") -> None:
+        doing, done, of = self._told
+        bar.update(bar.task_ids[0], description=doing, completed=done, total=of)
+
+
+def _console(stream: TextIO) -> "Console":
+    from rich.console import Console
+
+    # A file's name may hold what rich would take for its own markup.
+    return Console(file=stream, markup=False, highlight=False, emoji=False)

@@ -64,7 +64,8 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
     finding = next((one for one in findings if one.steps), None)
     if finding is None:
         raise Unanswerable(f"{check.check.name} finds something that has no steps: {findings[0].what}.")
-    evidence = next(one for one in check.find(facts) if complete(facts, check.check, one) == finding)
+    bare = finding._replace(way=(), accepted="")
+    evidence = next(one for one in check.find(facts) if complete(facts, check.check, one) == bare)
     within = evidence.within or facts
     beginning, changes = _read_back(within.circuit, finding.steps)
     return told(within, trace_moves(within.circuit, within.shorted, beginning, changes))._replace(

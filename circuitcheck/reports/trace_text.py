@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
+from circuitcheck.checks.ways import compressed, stretches
 from circuitcheck.reports.cautions import CAUTION
-from circuitcheck.reports.findings_text import compressed
 from circuitcheck.reports.problems import columns, printable
 from circuitcheck.reports.styled import EMPTY, Line, Span, labelled, line, prose, wrapped
 from circuitcheck.reports.trace_asking import Told
@@ -87,7 +87,7 @@ def _cells(told: Told, number: int) -> tuple[str, list[str], list[list[str]]]:
     anew = conducts_anew(told, number)
     ways = []
     for name, way in anew.items():
-        passed = [printable(one) for one in compressed(told.trace.circuit, way)]
+        passed = [printable(one) for one in compressed(way, stretches(told.trace.circuit, way))]
         ways += [[f"{name}: {passed[0]}", *passed[1:]]] if passed else []
     no_more = [name for name, way in anew.items() if not way]
     ways += [[f"no more: {', '.join(no_more)}"]] if no_more else []

@@ -5,8 +5,7 @@ import re
 import pytest
 
 from circuitcheck.checks import registry
-from circuitcheck.checks.check import Check, Finding
-from circuitcheck.checks.findings import SEVERITIES
+from circuitcheck.checks.check import SEVERITIES, Check, Finding
 from circuitcheck.checks.registry import all_checks
 from tests.checks.test_examples_of_checks import RIGHT, WRONG, findings_of
 

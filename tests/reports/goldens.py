@@ -11,7 +11,10 @@ from io import StringIO
 from pathlib import Path
 
 from circuitcheck.checks.check import Check, Example
-from circuitcheck.examination import Examination, Unexamined, examine, examine_all
+from circuitcheck.examination import examine
+from circuitcheck.library.asking import Asked
+from circuitcheck.library.verdict import Outcome, Verdict, verdict_of
+from circuitcheck.library.workers import examine_one
 from circuitcheck.reports import findings_lines as lines
 from circuitcheck.reports.compare_asking import Compared, compared
 from circuitcheck.reports.compare_formats import compare_json, compare_markdown
@@ -109,7 +112,7 @@ CHECKS = tuple(
 
 def findings(width: int) -> Callable[[], str]:
     """The text report of so many columns."""
-    return lambda: plain_text(findings_lines([examination()], width))
+    return lambda: plain_text(findings_lines([verdict()], width))
 
 
 def table(width: int | None) -> Callable[[], str]:
@@ -128,22 +131,20 @@ def page(check: Check, width: int) -> str:
     return plain_text(page_lines(check, width))
 
 
-def examination() -> Examination:
+def verdict() -> Verdict:
     """What CHECKS find in the plan in FILE, with their words; it always takes a hundredth of a second."""
     whole = examine(FILE)
     own = {check.name: check for check in CHECKS}
     findings = tuple(
         one._replace(why=own[one.check].why, remedy=own[one.check].remedy) for one in whole.findings if one.check in own
     )
-    return whole._replace(checks=CHECKS, findings=findings, seconds=0.01)
+    return verdict_of(whole._replace(checks=CHECKS, findings=findings, seconds=0.01))
 
 
-def slip() -> Unexamined:
+def slip() -> Outcome:
     """A plan that can't be understood."""
     Path("slip.plan").write_text("supply PS 12 V\nrelay K1 spdt coil 12\n", encoding="utf-8")
-    (outcome,) = examine_all(["slip.plan"])
-    assert isinstance(outcome, Unexamined)
-    return outcome
+    return examine_one(Asked("slip.plan"))
 
 
 def asked() -> Table:
@@ -171,13 +172,13 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "findings_narrow": (WRONG, findings(40)),
     "findings_of_a_right_plan": (RIGHT, findings(80)),
     "findings_of_a_right_plan_narrow": (RIGHT, findings(40)),
-    "findings_json": (WRONG, lambda: findings_json([examination()])),
-    "findings_lines": (WRONG, lambda: lines.findings_lines([examination(), slip()])),
-    "findings_github": (WRONG, lambda: findings_github([examination(), slip()])),
-    "findings_gitlab": (WRONG, lambda: findings_gitlab([examination(), slip()])),
-    "findings_junit": (WRONG, lambda: findings_junit([examination(), slip()], ("error",))),
-    "findings_markdown": (WRONG, lambda: findings_markdown([examination(), slip()])),
-    "findings_sarif": (WRONG, lambda: sarif_log([examination(), slip()], CHECKS)),
+    "findings_json": (WRONG, lambda: findings_json([verdict()])),
+    "findings_lines": (WRONG, lambda: lines.findings_lines([verdict(), slip()])),
+    "findings_github": (WRONG, lambda: findings_github([verdict(), slip()])),
+    "findings_gitlab": (WRONG, lambda: findings_gitlab([verdict(), slip()])),
+    "findings_junit": (WRONG, lambda: findings_junit([verdict(), slip()])),
+    "findings_markdown": (WRONG, lambda: findings_markdown([verdict(), slip()])),
+    "findings_sarif": (WRONG, lambda: sarif_log([verdict(), slip()], CHECKS)),
     "table": (CURTAIN, table(None)),
     "table_narrow": (CURTAIN, table(40)),
     "table_csv": (CURTAIN, lambda: table_csv(asked())),

@@ -3,7 +3,10 @@
 from pathlib import Path
 
 from circuitcheck.checks.check import Finding
-from circuitcheck.examination import Examination, Unexamined, examine
+from circuitcheck.examination import examine
+from circuitcheck.library.asking import plans_asked
+from circuitcheck.library.verdict import Outcome, Unexamined, Verdict, verdict_of
+from circuitcheck.library.workers import examine_one
 from circuitcheck.plan.source import Place, PlanError, Problem
 from tests.reports.goldens import RIGHT
 
@@ -31,12 +34,16 @@ def finding(
     return Finding(check, severity, "operation", what, (part,), where, {}, (), (what,), 1, 2, what, what)
 
 
-def outcome(*findings: Finding, file: str = "") -> Examination:
-    """The examination of the right plan, with these findings in place of none."""
+def outcomes(name: str, *roots: Path) -> list[Outcome]:
+    """A plan, or those of a folder, examined."""
+    return [examine_one(one) for one in plans_asked([name], roots, "")]
+
+
+def outcome(*findings: Finding, file: str = "") -> Verdict:
+    """The verdict of the right plan, with these findings in place of none."""
     Path("right.plan").write_text(RIGHT, encoding="utf-8")
-    whole = examine(Path("right.plan"))
-    plan = whole.plan._replace(file=file or whole.plan.file)
-    return whole._replace(plan=plan, findings=findings, seconds=1.5)
+    whole = verdict_of(examine(Path("right.plan")))
+    return whole._replace(file=file or whole.file, findings=findings, seconds=1.5)
 
 
 def unreadable(what: str, file: str = "slip.plan") -> Unexamined:

@@ -10,7 +10,7 @@ from circuitcheck.cli import main
 from circuitcheck.reports.findings_github import MOST, findings_github
 from circuitcheck.reports.findings_gitlab import findings_gitlab
 from circuitcheck.reports.findings_lines import findings_lines
-from circuitcheck.reports.findings_markdown import MOST_SIGNS, findings_markdown
+from circuitcheck.reports.findings_markdown import findings_markdown
 from circuitcheck.reports.notices import in_repository
 from tests.reports.goldens import RIGHT, WRONG
 from tests.reports.made_up import HOSTILE, finding, outcome, unreadable
@@ -42,6 +42,18 @@ def test_several_formats_go_to_their_files_in_one_run(capsys: pytest.CaptureFixt
     assert main(["check", "wrong.plan", *options]) == 1
     assert capsys.readouterr().out == Path("lines.out").read_text(encoding="utf-8")
     assert all(Path(f"{name}.out").stat().st_size for name in FORMATS)
+
+
+def test_what_jobs_found_side_by_side_is_joined_into_the_same_reports() -> None:
+    """Letter for letter what one run of the whole gives, but for how long each took."""
+    plans = ["right.plan", "slip.plan", "wrong.plan"]
+    for number in ("1", "2"):
+        main(["check", *plans, "--shard", f"{number}/2", "--format", f"json={number}.json"])
+    main(["check", *plans, *(word for name in FORMATS for word in ("--format", f"{name}=whole.{name}"))])
+    main(["join", "1.json", "2.json", *(word for name in FORMATS for word in ("--format", f"{name}=joined.{name}"))])
+    for name in FORMATS:
+        joined, whole = (Path(f"{which}.{name}").read_text(encoding="utf-8") for which in ("joined", "whole"))
+        assert re.sub(r' time="[^"]*"', "", joined) == re.sub(r' time="[^"]*"', "", whole)
 
 
 @pytest.mark.parametrize("name", FORMATS)
@@ -158,11 +170,32 @@ def test_a_summary_fits_into_a_comment_and_says_what_is_left_out() -> None:
     """The worst are kept; a comment takes 65,536 signs (GitHub), a job's summary a mebibyte."""
     many = [finding(f"M{number} hums " + "and hums " * 30, "warning") for number in range(200)]
     told = findings_markdown([outcome(*many), outcome(finding("M1 smokes"))])
-    assert len(told) <= MOST_SIGNS
+    assert len(told) < 65_536
     rows = told.count("\n| error ") + told.count("\n| warning ")
     assert f"{201 - rows} more findings have no room here." in told
     assert told.index("M1 smokes") < told.index("M0 hums")
     assert told.count("<details>") == told.count("</details>") == rows
+
+
+def test_what_is_accepted_or_known_is_not_told_as_something_to_do() -> None:
+    """Neither has a line, an annotation or an entry; the summary counts both, and gives the reason of the first."""
+    accepted = finding("M1 hums", "warning")._replace(accepted="it *always* did")
+    known = finding("M2 hums", "warning", part="M2")._replace(known=True)
+    told = [outcome(accepted, known)]
+    assert findings_lines(told) == findings_github(told) == ""
+    assert json.loads(findings_gitlab(told)) == []
+    summary = findings_markdown(told)
+    assert summary.startswith("### circuitcheck: 1 accepted, 1 known from the baseline in 1 plan\n")
+    assert "- right.plan:2:3: supply-short on M1: it \\*always\\* did\n" in summary
+    assert "M2" not in summary
+
+
+def test_a_finding_keeps_its_fingerprint_when_one_beside_it_is_accepted() -> None:
+    """Findings that are alike are counted with those that their plan accepts, as in every other output."""
+    two = [finding("M1 hums"), finding("M1 hums")]
+    (_, second) = json.loads(findings_gitlab([outcome(*two)]))
+    (only,) = json.loads(findings_gitlab([outcome(two[0]._replace(accepted="it always did"), two[1])]))
+    assert only == second
 
 
 def test_paths_begin_at_the_top_of_the_repository(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:

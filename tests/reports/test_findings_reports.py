@@ -10,10 +10,14 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from circuitcheck.checks.check import Finding
-from circuitcheck.examination import Examination, Unexamined, examine, examine_all
+from circuitcheck.checks.ways import compressed, stretches
+from circuitcheck.examination import examine
+from circuitcheck.library.asking import Asked
+from circuitcheck.library.verdict import Outcome, Verdict, verdict_of
+from circuitcheck.library.workers import examine_one
 from circuitcheck.plan.source import Place, PlanError, Source
 from circuitcheck.reports.findings_json import findings_json
-from circuitcheck.reports.findings_text import compressed, counted, finding_lines, findings_lines
+from circuitcheck.reports.findings_text import counted, finding_lines, findings_lines
 from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Unanswerable, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
@@ -33,9 +37,9 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def outcomes(*names: str) -> list[Examination | Unexamined]:
+def outcomes(*names: str) -> list[Outcome]:
     """These plans of the folder, examined."""
-    return examine_all([f"{name}.plan" for name in names])
+    return [examine_one(Asked(f"{name}.plan")) for name in names]
 
 
 def schema(name: str) -> Draft202012Validator:
@@ -68,7 +72,7 @@ def test_a_clean_plan_is_told_what_was_proved_and_what_nobody_asked() -> None:
     """Every check that ran is named with what it looks for."""
     text = plain_text(findings_lines(outcomes("right"), 200))
     (right,) = outcomes("right")
-    assert isinstance(right, Examination)
+    assert isinstance(right, Verdict)
     assert all(check.name in text for check in right.checks)
     assert "4 combinations covered, 4 reachable, 4 of them settled" in text
     assert "Not looked at: welded contacts" in text
@@ -86,8 +90,8 @@ def test_a_file_of_types_alone_is_not_called_clean() -> None:
 def shown(where: tuple[Place, ...], lines: tuple[str, ...], what: str = "M1 hums") -> str:
     """A made-up finding at these places of a made-up plan."""
     finding = Finding("a-check", "error", "operation", what, (), where, {}, (), (), 0, 0, "Why.", "Remedy.")
-    whole = examine(Path("right.plan"))
-    whole = whole._replace(plan=whole.plan._replace(sources=(Source("a.plan", lines), Source("b.plan", lines))))
+    whole = verdict_of(examine(Path("right.plan")))
+    whole = whole._replace(sources=(Source("a.plan", lines), Source("b.plan", lines)))
     return plain_text(finding_lines(finding, whole, 80))
 
 
@@ -118,15 +122,16 @@ def test_a_path_tells_each_part_that_it_passes_once() -> None:
     """F1.1 and F1.2 are F1.1-2; but K1.11 and K1.A1 that a wire joins stay two."""
     circuit = circuit_of("supply PS 12 V\nfuse F1 5 A\nrelay K1 spdt coil 12 V\nwire K1.14 K1.A1\nwire PS.+ F1.1\n")
     path = ("PS.+", "F1.1", "F1.2", "K1.11", "K1.14", "K1.A1", "K1.A2", "PS.-")
-    assert compressed(circuit, path) == ["PS.+", "F1.1-2", "K1.11-14", "K1.A1-A2", "PS.-"]
-    assert compressed(circuit, ("K1.14", "K1.A1")) == ["K1.14", "K1.A1"]
+    assert compressed(path, stretches(circuit, path)) == ["PS.+", "F1.1-2", "K1.11-14", "K1.A1-A2", "PS.-"]
+    wire = ("K1.14", "K1.A1")
+    assert compressed(wire, stretches(circuit, wire)) == ["K1.14", "K1.A1"]
 
 
 @pytest.mark.usefixtures("folder")
 def test_findings_are_counted_by_severity() -> None:
     """In words, the worst first."""
     (wrong,) = outcomes("wrong")
-    assert isinstance(wrong, Examination)
+    assert isinstance(wrong, Verdict)
     (first, *_) = wrong.findings
     note = first._replace(severity="note")
     assert counted([note, first, first]) == "2 errors, 1 note"

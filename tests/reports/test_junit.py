@@ -7,13 +7,11 @@ from xml.etree import ElementTree
 import pytest
 import xmlschema
 
-from circuitcheck.examination import examine_all
 from circuitcheck.reports.findings_junit import findings_junit
 from tests.reports.goldens import WRONG
-from tests.reports.made_up import HOSTILE, finding, outcome, unreadable
+from tests.reports.made_up import HOSTILE, finding, outcome, outcomes, unreadable
 
 ROOT = Path(__file__).parent.parent.parent
-FAILING = ("error", "warning")
 
 
 @pytest.fixture(autouse=True)
@@ -40,8 +38,7 @@ def kept(report: str, schema: xmlschema.XMLSchema) -> ElementTree.Element:
 def test_all_examples_keep_a_published_schema(schema: xmlschema.XMLSchema, monkeypatch: pytest.MonkeyPatch) -> None:
     """A suite for each plan, a case for each check."""
     monkeypatch.chdir(ROOT / "examples")
-    outcomes = examine_all(["wrong"], (Path("parts"),))
-    suites = kept(findings_junit(outcomes, FAILING), schema).findall("testsuite")
+    suites = kept(findings_junit(outcomes("wrong", Path("parts"))), schema).findall("testsuite")
     assert [suite.get("name") for suite in suites] == [path.as_posix() for path in sorted(Path("wrong").glob("*.plan"))]
     for suite in suites:
         names = [case.get("name") for case in suite]
@@ -54,7 +51,7 @@ def test_all_examples_keep_a_published_schema(schema: xmlschema.XMLSchema, monke
 def test_whatever_a_plan_says_the_report_is_xml(what: str, schema: xmlschema.XMLSchema) -> None:
     """Signs that XML can't hold are replaced; the others come through."""
     examined = outcome(finding(what), file=f"{what}.plan")
-    (first, second) = kept(findings_junit([examined, unreadable(what)], FAILING), schema)
+    (first, second) = kept(findings_junit([examined, unreadable(what)]), schema)
     assert len(first.findall("testcase/failure")) == 1
     error = second.find("testcase/error")
     assert error is not None
@@ -70,7 +67,7 @@ def test_a_case_fails_where_the_call_would(schema: xmlschema.XMLSchema) -> None:
         finding("M3 is old", "note"),
         finding("M4 hums", "warning", check="dead-part"),
     ]
-    (suite,) = kept(findings_junit([outcome(*found)], ("error",)), schema)
+    (suite,) = kept(findings_junit([outcome(*found)._replace(failing=("error",))]), schema)
     cases = {case.get("name"): case for case in suite}
     failure = cases["supply-short"].find("failure")
     assert failure is not None
@@ -84,9 +81,21 @@ def test_a_case_fails_where_the_call_would(schema: xmlschema.XMLSchema) -> None:
     assert suite.get("time") == "1.5"
 
 
+def test_a_case_is_skipped_where_nothing_that_was_found_counts(schema: xmlschema.XMLSchema) -> None:
+    """With the reason; where something counts besides, the case fails or passes by that."""
+    accepted = finding("M1 hums")._replace(accepted="it always did")
+    (suite,) = kept(findings_junit([outcome(accepted)]), schema)
+    (skipped,) = suite.findall("testcase/skipped")
+    assert skipped.get("message") == "accepted: it always did"
+    assert (suite.get("failures"), suite.get("skipped")) == ("0", "1")
+    (suite,) = kept(findings_junit([outcome(accepted, finding("M2 hums"))]), schema)
+    assert (suite.get("failures"), suite.get("skipped")) == ("1", "0")
+    assert "M1 hums" in (suite.findtext("testcase/system-out") or "")
+
+
 def test_a_plan_without_a_verdict_is_an_error(schema: xmlschema.XMLSchema) -> None:
     """Not a failure: nothing was proved of it, right or wrong."""
-    (suite,) = kept(findings_junit([unreadable("no part K7")], FAILING), schema)
+    (suite,) = kept(findings_junit([unreadable("no part K7")]), schema)
     (case,) = suite
     assert (case.get("name"), case.get("classname")) == ("no-verdict", "slip.plan")
     assert case.findtext("error") == "slip.plan:1:2: no part K7.\nno part K7"

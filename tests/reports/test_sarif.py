@@ -8,13 +8,12 @@ import pytest
 from jsonschema import Draft4Validator
 
 from circuitcheck.checks.registry import all_checks
-from circuitcheck.examination import examine_all
 from circuitcheck.reports import findings_sarif as sarif
 from circuitcheck.reports.explaining import page_lines
 from circuitcheck.reports.findings_sarif import findings_sarif
 from circuitcheck.reports.styled import plain_text
 from tests.reports.goldens import WRONG
-from tests.reports.made_up import HOSTILE, finding, outcome, unreadable
+from tests.reports.made_up import HOSTILE, finding, outcome, outcomes, unreadable
 
 ROOT = Path(__file__).parent.parent.parent
 SCHEMA = Draft4Validator(
@@ -48,7 +47,7 @@ def text_at(region: dict[str, int], text: str) -> str:
 def test_all_examples_keep_the_published_schema(monkeypatch: pytest.MonkeyPatch) -> None:
     """With their paths relative to the repository, and no two with one fingerprint."""
     monkeypatch.chdir(ROOT / "examples")
-    results = run_of(findings_sarif(examine_all(["wrong"], (Path("parts"),))))["results"]
+    results = run_of(findings_sarif(outcomes("wrong", Path("parts"))))["results"]
     locations = [result["locations"][0]["physicalLocation"]["artifactLocation"] for result in results]
     assert all(one["uri"].startswith("examples/wrong/") and one["uriBaseId"] == "%SRCROOT%" for one in locations)
     marks = [result["partialFingerprints"] for result in results]
@@ -71,7 +70,7 @@ def test_whatever_a_plan_says_the_log_keeps_the_schema(what: str) -> None:
 
 def test_a_rule_s_help_is_the_page_that_explain_tells() -> None:
     """Every check is a rule, at the number that its results name."""
-    run = run_of(findings_sarif(examine_all(["wrong.plan"])))
+    run = run_of(findings_sarif(outcomes("wrong.plan")))
     rules = run["tool"]["driver"]["rules"]
     pages = {one.check.name: plain_text(page_lines(one.check, 80)) for one in all_checks()}
     assert {rule["id"]: rule["help"]["text"] for rule in rules if rule["id"] != "no-verdict"} == pages
@@ -82,7 +81,7 @@ def test_a_rule_s_help_is_the_page_that_explain_tells() -> None:
 
 def test_the_path_of_the_current_can_be_followed_through_the_text() -> None:
     """Its stretches are a code flow, and places that belong to the finding; each region is what its words say."""
-    results = run_of(findings_sarif(examine_all(["wrong.plan"])))["results"]
+    results = run_of(findings_sarif(outcomes("wrong.plan")))["results"]
     (short,) = (result for result in results if result["ruleId"] == "supply-short")
     (flow,) = short["codeFlows"]
     (thread,) = flow["threadFlows"]
@@ -104,6 +103,18 @@ def test_the_path_of_the_current_can_be_followed_through_the_text() -> None:
     )
 
 
+def test_what_is_accepted_or_known_is_suppressed() -> None:
+    """With the plan's reason; and each result says whether it is, as the standard wants it of a run."""
+    accepted = finding("M1 hums")._replace(accepted="it always did")
+    found = outcome(accepted, finding("M2 hums")._replace(known=True), finding("M3 hums"))
+    results = run_of(findings_sarif([found]))["results"]
+    assert [result["suppressions"] for result in results] == [
+        [{"kind": "inSource", "justification": "it always did"}],
+        [{"kind": "external", "justification": "It stands in the baseline."}],
+        [],
+    ]
+
+
 def test_a_plan_without_a_verdict_is_a_result_and_the_run_is_not_called_successful() -> None:
     """Its other places are told with their own sentences."""
     run = run_of(findings_sarif([outcome(), unreadable("no part K7")]))
@@ -116,7 +127,7 @@ def test_a_plan_without_a_verdict_is_a_result_and_the_run_is_not_called_successf
 
 def test_the_same_plans_give_the_same_bytes() -> None:
     """No times, no random numbers."""
-    first, second = (findings_sarif(examine_all(["wrong.plan"])) for _ in range(2))
+    first, second = (findings_sarif(outcomes("wrong.plan")) for _ in range(2))
     assert first == second
 
 
@@ -127,4 +138,4 @@ def test_a_log_too_long_for_a_service_keeps_the_worst(monkeypatch: pytest.Monkey
     run = run_of(findings_sarif([outcome(*many), outcome(finding("M1 smokes"))]))
     assert [result["level"] for result in run["results"]] == ["error", "note", "note"]
     notes = run["invocations"][0]["toolExecutionNotifications"]
-    assert notes[0]["message"]["text"] == "1 findings more are left out here; the lightest ones are."
+    assert notes[0]["message"]["text"].endswith("the 1 lightest are left out here.")

@@ -1,0 +1,68 @@
+"""Which plans are meant, and what is asked of each."""
+
+import os
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from circuitcheck.checks.check import SEVERITIES
+from circuitcheck.library.settings import Settings, SettingsFinder
+
+STANDARD_INPUT = "-"
+"""Stands for the text that is piped in."""
+
+
+class Asked(NamedTuple):
+    """file: as the user named it. roots: folders of shared parts besides the plan's own. off: checks that don't run.
+    failing: the severities that give exit status 1."""
+
+    file: str
+    roots: tuple[Path, ...] = ()
+    off: tuple[str, ...] = ()
+    failing: tuple[str, ...] = ("error", "warning")
+
+
+def plans_asked(names: Sequence[str], roots: tuple[Path, ...] = (), fail_on: str = "") -> list[Asked]:
+    """Every plan that is meant, once, in order, with what its settings say.
+
+    names: plans, folders (for every *.plan within, hidden folders left out), or "-" for a plan that is piped in. Plans
+    of a folder that is named may use whatever lies in it. fail_on: goes before the settings.
+    Raises LibraryAmiss.
+    """
+    finder = SettingsFinder()
+    asked: dict[str, Asked] = {}
+    for name in names:
+        within = (*roots, Path(name)) if os.path.isdir(name) else roots
+        # As readers call them: ./a.plan and a.plan are one.
+        for file in (str(Path(meant)) for meant in _plans_meant(name)):
+            if file not in asked:
+                settings = finder.settings_for(file if file != STANDARD_INPUT else "standard input")
+                asked[file] = _asked(file, within, settings, fail_on)
+    return list(asked.values())
+
+
+def roots_for(file: str, roots: Sequence[Path]) -> tuple[Path, ...]:
+    """The folders of shared parts for a plan: those that are named, then those of its settings."""
+    return (*roots, *SettingsFinder().settings_for(file).roots)
+
+
+def _asked(file: str, roots: tuple[Path, ...], settings: Settings, fail_on: str) -> Asked:
+    least = fail_on or settings.fail_on or "warning"
+    failing = SEVERITIES[: SEVERITIES.index(least) + 1]
+    return Asked(file, (*roots, *settings.roots), settings.off(file), failing)
+
+
+def _plans_meant(name: str) -> Iterator[str]:
+    """A folder without any plan is told as a plan that can't be read: by its own name."""
+    if not os.path.isdir(name):
+        yield name
+        return
+    within = (os.path.join(here, file) for here, _, files in _visible_folders(name) for file in files)
+    found = sorted(file for file in within if file.endswith(".plan"))
+    yield from found or [os.path.join(name, "*.plan")]
+
+
+def _visible_folders(folder: str) -> Iterator[tuple[str, list[str], list[str]]]:
+    for here, folders, files in os.walk(folder):
+        folders[:] = [one for one in folders if not one.startswith(".")]
+        yield here, folders, files
