@@ -4,6 +4,4 @@ import sys
 
 from circuitcheck.cli import main
 
-# Processes that examine plans load this file too, under another name.
-if __name__ == "__main__":
-    sys.exit(main())
+sys.exit(main())

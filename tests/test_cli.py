@@ -108,7 +108,8 @@ def test_a_wrong_call_ends_with_2(arguments: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
-    "arguments", [["--help"], *([name, "--help"] for name in ("check", "table", "trace", "size", "explain"))]
+    "arguments",
+    [["--help"], *([name, "--help"] for name in ("check", "join", "table", "trace", "size", "motion", "explain"))],
 )
 def test_help_fits_a_screen_of_80_columns(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     """It says what the command does, with examples."""

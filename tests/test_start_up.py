@@ -109,3 +109,19 @@ def test_help_comes_without_lark_and_without_the_engine(arguments: list[str], fo
 def test_an_explanation_reads_no_plan(folder: Path) -> None:
     """A check's page needs neither grammar nor parser."""
     assert "lark" not in loaded(["explain", "supply-short"], folder)
+
+
+def test_a_verdict_that_is_kept_comes_without_lark_rich_and_the_engine(folder: Path) -> None:
+    """Neither for one plan nor for several, clean or wrong, as text or as JSON."""
+    (folder / "wrong.plan").write_text(PLAN.replace("K1.12 PS.-", "K1.12 PS.+"), encoding="utf-8")
+    kept = ["check", "curtain.plan", "wrong.plan"]
+    loaded(kept, folder)
+    for arguments in (kept, kept[:2], [*kept, "--format", "json"]):
+        modules = loaded(arguments, folder)
+        assert {"lark", "rich", "tomllib", "subprocess", "multiprocessing"} & modules == set()
+        assert not any(name.startswith(("circuitcheck.analysis", "circuitcheck.examination")) for name in modules)
+
+
+def test_a_single_plan_starts_no_process(folder: Path) -> None:
+    """What several plans need, one doesn't wait for."""
+    assert {"multiprocessing", "subprocess", "tomllib"} & loaded(["check", "curtain.plan"], folder) == set()

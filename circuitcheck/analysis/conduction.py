@@ -7,8 +7,8 @@ may go on in another.
 from collections.abc import Iterable
 from typing import Final, Protocol
 
-from circuitcheck.analysis.network import Net, Network, Way
-from circuitcheck.analysis.reach import reach
+from circuitcheck.analysis.network import Net, Network, Piece, Way
+from circuitcheck.analysis.reach import LaidOut, lay_out, reach_within
 from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Terminal
 
@@ -47,6 +47,7 @@ class Conduction:
         self.network = network
         self.spaces = spaces
         self._reached: dict[tuple[int, Net, bool], Reached] = {}
+        self._laid_out: dict[tuple[int, bool], LaidOut] = {}
         self._touching: dict[Net, list[int]] = {}
         for number, piece in enumerate(network.pieces):
             for net in piece.nets.union(*((way.tail, way.head) for way in piece.ways)):
@@ -131,12 +132,19 @@ class Conduction:
 
     def _reach(self, number: int, source: Net, outward: bool) -> Reached:
         piece = self.network.pieces[number]
-        ways = list(piece.ways) if outward else reversed_ways(piece.ways)
         size = 1
         for digit in piece.digits:
             size *= self.spaces.radices[digit]
         if size > DENSE:
             from circuitcheck.analysis.blocks import reach_by_blocks
 
-            return reach_by_blocks(ways, source, self.network.rails, self.spaces)
-        return reach(ways, source, self.network.rails, self.spaces, piece.digits)
+            return reach_by_blocks(_turned(piece, outward), source, self.network.rails, self.spaces)
+        # A piece is asked from many nets: its ways are laid out once. It is narrow, so that is a single slice.
+        if (number, outward) not in self._laid_out:
+            laid_out = lay_out(_turned(piece, outward), self.spaces, piece.digits)
+            self._laid_out[number, outward] = laid_out._replace(slices=tuple(laid_out.slices))
+        return reach_within(self._laid_out[number, outward], source, self.network.rails, self.spaces)
+
+
+def _turned(piece: Piece, outward: bool) -> list[Way]:
+    return list(piece.ways) if outward else reversed_ways(piece.ways)

@@ -33,12 +33,31 @@ def reach(
     A path ends at a net of `borders` (the rails), except at the source. Nets that are never reached are left out. Cost:
     at most nets x ways unions of that space's width.
     """
+    return reach_within(lay_out(ways, spaces, digits), source, borders, spaces)
+
+
+class LaidOut(NamedTuple):
+    """Ways over the space of some digits, slice by slice: what leads where in each. `lower`: the space of a slice."""
+
+    space: Space
+    lower: Space
+    slices: Iterable[Leading]
+
+
+def lay_out(ways: Iterable[Way], spaces: Spaces, digits: Iterable[int]) -> LaidOut:
+    """The ways made ready to be gone through once; who goes through them again keeps the slices, if there are few."""
     space = spaces.of(digits)
     lower, upper = _cut(space, spaces)
-    slices = [reach_in_slice(leading, source, borders, lower.full) for leading in _slices(ways, spaces, lower, upper)]
-    nets = dict.fromkeys(net for found in slices for net in found)
+    return LaidOut(space, lower, _slices(ways, spaces, lower, upper))
+
+
+def reach_within(laid_out: LaidOut, source: Net, borders: frozenset[Net], spaces: Spaces) -> dict[Net, States]:
+    """As `reach`, over ways that are laid out already."""
+    space, lower, slices = laid_out
+    reached = [reach_in_slice(leading, source, borders, lower.full) for leading in slices]
+    nets = dict.fromkeys(net for found in reached for net in found)
     return {
-        net: States(spaces, space, _side_by_side([found.get(net, 0) for found in slices], lower.size)) for net in nets
+        net: States(spaces, space, _side_by_side([found.get(net, 0) for found in reached], lower.size)) for net in nets
     }
 
 

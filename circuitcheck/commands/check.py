@@ -25,6 +25,12 @@ examples:
   circuitcheck check - < drawbridge.plan     a plan that is piped in
   circuitcheck check --format github --format sarif=circuitcheck.sarif plans/
                                              for a CI service
+  circuitcheck check --changed-since origin/main plans/
+                                             only what a change touches
+  circuitcheck check --shard 2/4 --format json=2.json plans/
+                                             one of four jobs side by side
+  circuitcheck check --baseline old.json plans/
+                                             only new findings fail
 
 formats:
   text, json   for reading, and for programs of your own
@@ -34,6 +40,21 @@ formats:
   gitlab       code quality report of GitLab
   junit        JUnit XML: a suite for each plan, a case for each check
   sarif        SARIF 2.1.0, for code scanning
+
+settings: the nearest circuitcheck.toml, or pyproject.toml with the table
+[tool.circuitcheck], from the plan's folder upward to its repository's:
+  fail-on = "error"                    the failing severity
+  library = ["parts"]                  folders of shared parts
+  [checks]                             on (true) or off (false), everywhere
+  idle-contact = false
+  [paths."old/*"]                      the same for plans there
+  supply-without-fuse = false
+
+accepting: in the plan, with the reason (circuitcheck explain unused-acceptance)
+  accept unbraked-stop on M2 because "a fan may run on"
+
+cache: a plan that nothing has changed for, nor for what it uses, isn't
+examined again; its verdict is kept in your own cache folder.
 
 exit status:
   0  nothing at or above the failing severity

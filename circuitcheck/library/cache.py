@@ -49,7 +49,7 @@ class Cache:
     def kept(self, inputs: Inputs) -> Verdict | None:
         """The verdict on these, if it is there and whole."""
         try:
-            with open(os.path.join(self._folder, inputs.key), "rb") as opened:
+            with open(os.path.join(self._folder, inputs.key), "rb", buffering=0) as opened:
                 checksum, _, content = opened.read().partition(b"\n")
         except OSError:
             return None

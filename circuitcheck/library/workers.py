@@ -6,7 +6,9 @@ and another process takes the next one.
 
 import gc
 import os
+import sys
 from collections.abc import Iterator, Sequence
+from types import ModuleType
 from typing import TYPE_CHECKING
 
 from circuitcheck.library.asking import STANDARD_INPUT, Asked
@@ -69,7 +71,7 @@ class _Worker:
         context = get_context("spawn")
         self.line, other_end = context.Pipe()
         self.process: SpawnProcess = context.Process(target=_work, args=(other_end,), daemon=True)
-        self.process.start()
+        _start(self.process)
         other_end.close()
         self.number = -1
 
@@ -94,6 +96,17 @@ class _Worker:
         self.line.close()
         self.process.terminate()
         self.process.join()
+
+
+def _start(process: "SpawnProcess") -> None:
+    """A process begins with the program that it was started from, which may be anybody's, and do anything: ours needs
+    none of it."""
+    program = sys.modules["__main__"]
+    sys.modules["__main__"] = ModuleType("__main__")
+    try:
+        process.start()
+    finally:
+        sys.modules["__main__"] = program
 
 
 def _side_by_side(asked: Sequence[Asked]) -> Iterator[tuple[int, Outcome]]:

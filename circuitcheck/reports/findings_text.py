@@ -36,20 +36,35 @@ def findings_lines(outcomes: Sequence[Outcome], width: int) -> list[Line]:
 
     Of several plans, those in which nothing was found have a line each, and what was proved of them is told once.
     """
-    lines: list[Line] = []
-    for outcome in outcomes:
-        if isinstance(outcome, Verdict):
-            for finding in outcome.findings:
-                if finding.counts:
-                    lines += [*finding_lines(finding, outcome, width), EMPTY]
-            lines += _summary(outcome, width)
-            if len(outcomes) == 1:
-                lines += _single(outcome, width)
-            if outcome.findings or len(outcomes) == 1:
-                lines.append(EMPTY)
-    if len(outcomes) > 1:
-        lines += [*_proved_of_several(outcomes, width), *prose(_in_all(outcomes), width, "name"), EMPTY]
+    verdicts = [one for one in outcomes if isinstance(one, Verdict)]
+    if len(outcomes) == 1:
+        lines = [line for one in verdicts for line in (*_plan_lines(one, width), *_single(one, width), EMPTY)]
+    else:
+        lines = _several(verdicts, width)
+        lines += [*_proved_of_several(verdicts, width), *prose(_in_all(outcomes), width, "name"), EMPTY]
     return lines + prose(CAUTION, width, "quiet")
+
+
+def _plan_lines(verdict: Verdict, width: int) -> list[Line]:
+    lines: list[Line] = []
+    for finding in verdict.findings:
+        if finding.counts:
+            lines += [*finding_lines(finding, verdict, width), EMPTY]
+    return lines + _summary(verdict, width)
+
+
+def _several(verdicts: Sequence[Verdict], width: int) -> list[Line]:
+    """Plan by plan, an empty line around each in which something was found."""
+    lines: list[Line] = []
+    for verdict in verdicts:
+        if verdict.findings:
+            lines += [*([EMPTY] if lines and lines[-1] else []), *_plan_lines(verdict, width), EMPTY]
+        elif verdict.parts:
+            covered = f"{verdict.combinations:,} combinations covered"
+            lines += prose(f"{printable(verdict.file)}: nothing wrong found; {covered}.", width, "good")
+        else:
+            lines += _summary(verdict, width)
+    return [*lines, EMPTY] if lines and lines[-1] else lines
 
 
 def finding_lines(finding: Finding, verdict: Verdict, width: int) -> list[Line]:
@@ -165,22 +180,23 @@ def _absent(verdict: Verdict, width: int) -> list[Line]:
     return labelled("absent", [f"{name}," for name in names[:-1]] + names[-1:], width)
 
 
-def _proved_of_several(outcomes: Sequence[Outcome], width: int) -> list[Line]:
+def _proved_of_several(verdicts: Sequence[Verdict], width: int) -> list[Line]:
     """What was proved of every plan in which nothing was found, where all of them were looked at for the same."""
-    clean = {one.checks for one in outcomes if isinstance(one, Verdict) and one.parts and not one.findings}
-    if not clean:
-        return []
+    clean = {one.checks for one in verdicts if one.parts and not one.findings}
     if len(clean) > 1:
         text = "Not every plan was looked at for the same; what was proved of one is told where it is checked alone."
         return [*prose(text, width), EMPTY]
-    lines = prose("Of every plan in which nothing wrong was found:", width)
-    return [EMPTY, *lines, *_proved(clean.pop(), width), EMPTY]
+    return [
+        line
+        for checks in clean
+        for line in (*_proved(checks, width, "Of plans in which nothing was found is proved"), EMPTY)
+    ]
 
 
-def _proved(checks: Sequence[Looked], width: int) -> list[Line]:
-    """What has been proved of a clean plan, check by check, and what nobody asked."""
+def _proved(checks: Sequence[Looked], width: int, begun: str = "Proved") -> list[Line]:
+    """What has been proved of clean plans, check by check, and what nobody asked."""
     order = "in whatever order switches are worked, relays and motors move, and the power fails and returns"
-    lines = prose(f"Proved, {order}:", width)
+    lines = prose(f"{begun}, {order}:", width)
     margin = min(max((len(check.name) for check in checks), default=0) + 4, 24)
     for check in checks:
         if width < 2 * MEASURE // 3:

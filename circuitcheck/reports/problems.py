@@ -54,7 +54,7 @@ def excerpt(place: Place, sources: tuple[Source, ...], width: int = WIDTH) -> li
 
 def printable(text: str) -> str:
     """The text on one line: a tab as a blank, what a screen would act upon or hide as a sign that shows."""
-    return "".join(_visible(sign) for sign in text)
+    return text if text.isprintable() else "".join(_visible(sign) for sign in text)
 
 
 def _visible(sign: str) -> str:

@@ -92,6 +92,21 @@ def test_a_piped_plan_is_read_among_others() -> None:
     assert found == [("a.plan", 0), ("standard input", 1), ("b.plan", 0)]
 
 
+def test_the_program_that_calls_is_not_run_again() -> None:
+    """Each process is ours alone, also where the caller is a script that guards nothing, or is piped in."""
+    for name in ("a", "b"):
+        write(f"{name}.plan", RIGHT)
+    program = (
+        'print("begun")\nfrom circuitcheck.cli import main\nprint(main(["check", "--no-cache", "a.plan", "b.plan"]))\n'
+    )
+    script = write("script.py", program)
+    environment = os.environ | {"PYTHONPATH": str(PACKAGE)}
+    for arguments, piped in (([str(script)], b""), (["-"], program.encode())):
+        done = subprocess.run([sys.executable, *arguments], input=piped, capture_output=True, env=environment)
+        lines = done.stdout.decode().splitlines()
+        assert (lines.count("begun"), lines[-1], done.returncode) == (1, "0", 0)
+
+
 @pytest.mark.skipif(sys.platform == "win32", reason="processes are ended by a signal")
 @pytest.mark.slow
 def test_ctrl_c_ends_all_processes_without_a_word() -> None:

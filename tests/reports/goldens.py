@@ -115,6 +115,15 @@ def findings(width: int) -> Callable[[], str]:
     return lambda: plain_text(findings_lines([verdict()], width))
 
 
+def several() -> str:
+    """The text report of a wrong plan, one in which nothing was found, and one whose findings are accepted or known."""
+    wrong = verdict()
+    first, *others = wrong.findings
+    told = (first._replace(accepted="it is only the rehearsal box"), *(one._replace(known=True) for one in others))
+    outcomes = [wrong, wrong._replace(file="clean.plan", findings=()), wrong._replace(file="old.plan", findings=told)]
+    return plain_text(findings_lines(outcomes, 80))
+
+
 def table(width: int | None) -> Callable[[], str]:
     """The truth table as text."""
 
@@ -172,6 +181,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "findings_narrow": (WRONG, findings(40)),
     "findings_of_a_right_plan": (RIGHT, findings(80)),
     "findings_of_a_right_plan_narrow": (RIGHT, findings(40)),
+    "findings_of_several": (WRONG, several),
     "findings_json": (WRONG, lambda: findings_json([verdict()])),
     "findings_lines": (WRONG, lambda: lines.findings_lines([verdict(), slip()])),
     "findings_github": (WRONG, lambda: findings_github([verdict(), slip()])),
