@@ -7,7 +7,7 @@ from importlib import import_module
 from circuitcheck import __version__
 from circuitcheck.commands.command import CAUTIONS, Command
 
-COMMANDS = ("check", "join", "table", "trace", "compare", "explain")
+COMMANDS = ("check", "join", "table", "trace", "size", "motion", "compare", "explain")
 """In the order in which people meet them; each is a file of commands/."""
 
 ABOUT = """\
@@ -21,8 +21,10 @@ examples:
   circuitcheck table drawbridge.plan     what the motor does in each combination
   circuitcheck trace drawbridge.plan --do "S1 lower" --do run
                                          what follows when controls are worked
+  circuitcheck motion drawbridge.plan    how far the deck goes on when it stops
   circuitcheck compare HEAD:./drawbridge.plan drawbridge.plan
                                          what a change does to the behaviour
+  circuitcheck size drawbridge.plan      whether wires, fuses, contacts suffice
   circuitcheck explain unbraked-stop     what a check looks for, and what helps
 """
 

@@ -18,6 +18,7 @@ from circuitcheck.reports.terminal import screen_width, takes_colour
 RIGHT = "supply PS 12 V 10 A\nfuse F1 5 A\nbutton PB1 no\nlamp L1 12 V 2 W\nrung PS.+, F1, PB1, L1, PS.-\n"
 ERROR = "supply PS 12 V 10 A\nfuse F1 5 A\nswitch S1 spst positions off on\nrung PS.+, F1, S1, PS.-\n"
 WARNING = RIGHT + "lamp L2 12 V 2 W\n"
+THIN = RIGHT.replace("F1 5 A", "F1 0.1 A")
 SLIP = "supply PS 12 V\nwire PS.+ K1.A1\n"
 PACKAGE = Path(__file__).parent.parent
 
@@ -35,7 +36,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     for name in ("COLUMNS", "NO_COLOR", "FORCE_COLOR", "TERM"):
         monkeypatch.delenv(name, raising=False)
-    for name, text in (("right", RIGHT), ("error", ERROR), ("warning", WARNING), ("slip", SLIP)):
+    for name, text in (("right", RIGHT), ("error", ERROR), ("warning", WARNING), ("thin", THIN), ("slip", SLIP)):
         Path(f"{name}.plan").write_text(text, encoding="utf-8")
     return tmp_path
 
@@ -69,6 +70,11 @@ def ends(arguments: Sequence[str]) -> object:
         (["trace", "right.plan", "--do", "L1 lit"], 2),
         (["trace", "right.plan", "--story", "nothing.story"], 2),
         (["trace", "slip.plan"], 2),
+        (["size", "right.plan"], 0),
+        (["size", "thin.plan"], 1),
+        (["size", "right.plan", "--explain", "PS.+-F1.1"], 0),
+        (["size", "right.plan", "--explain", "w99"], 2),
+        (["size", "slip.plan"], 2),
         (["explain"], 0),
         (["explain", "supply-short"], 0),
         (["explain", "supply-shirt"], 2),
@@ -93,6 +99,7 @@ def test_the_exit_status_tells_what_came_of_it(arguments: list[str], status: int
         ["table", "right.plan", "error.plan"],
         ["trace", "right.plan", "--finding", "supply-short", "--do", "press PB1"],
         ["trace", "right.plan", "--format", "csv"],
+        ["size", "right.plan", "--format", "csv"],
     ],
 )
 def test_a_wrong_call_ends_with_2(arguments: list[str]) -> None:
@@ -101,7 +108,8 @@ def test_a_wrong_call_ends_with_2(arguments: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
-    "arguments", [["--help"], *([name, "--help"] for name in ("check", "join", "table", "trace", "explain"))]
+    "arguments",
+    [["--help"], *([name, "--help"] for name in ("check", "join", "table", "trace", "size", "motion", "explain"))],
 )
 def test_help_fits_a_screen_of_80_columns(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     """It says what the command does, with examples."""

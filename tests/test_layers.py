@@ -7,7 +7,7 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).parent.parent / "circuitcheck"
 ORDER = (
-    *("plan", "circuit", "analysis", "checks", "examination", "library"),
+    *("plan", "circuit", "analysis", "sizing", "checks", "examination", "library"),
     *("reports", "commands", "arguments", "cli", "__main__"),
 )
 """A text becomes a plan, a circuit, facts, findings; the front door joins these; reports read what it gives."""

@@ -34,6 +34,7 @@ ALLOWED = {
 
 Anything else costs every user its milliseconds at every run: load it where it is used, or add it here and say why.
 """
+TEXT = "circuitcheck.reports.findings_text"
 PROGRAM = """
 import sys
 {first}
@@ -78,6 +79,23 @@ def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -
     others = {"circuitcheck.analysis.table", "circuitcheck.reports.findings_json", "circuitcheck.reports.explaining"}
     others |= {"circuitcheck.analysis.tracing", "circuitcheck.circuit.stories", "circuitcheck.reports.trace_asking"}
     assert modules & others == set()
+    assert not any(name.startswith("circuitcheck.reports.findings_") for name in modules - {TEXT})
+    assert not modules & {"circuitcheck.reports.notices", "junitparser"}
+    assert not any(name.startswith("circuitcheck.analysis.motion") for name in modules)
+    assert not any(name.startswith("circuitcheck.sizing") for name in modules)
+
+
+def test_a_check_loads_nothing_of_real_currents_where_no_loads_meet(folder: Path) -> None:
+    """Wires' resistances and the like are for plans that need them."""
+    modules = loaded(["check", "curtain.plan"], folder, "import lark")
+    assert (
+        modules
+        & {
+            f"circuitcheck.analysis.{name}"
+            for name in ("currents", "real_network", "regeneration", "series", "warm_coils")
+        }
+        == set()
+    )
 
 
 @pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["check", "--help"], ["check"]])

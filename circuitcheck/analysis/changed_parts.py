@@ -9,7 +9,11 @@ from circuitcheck.analysis.matching import JOINING, match_words
 from circuitcheck.analysis.network import joined_terminals
 from circuitcheck.circuit.model import Circuit, PartInfo, Terminal, WireInfo
 
-_UNITS: Final = {"amps": "A", "volts": "V", "ohms": "ohm", "watts": "W", "degrees": "deg", "seconds": "s"}
+_UNITS: Final = {
+    "amps": "A", "volts": "V", "ohms": "ohm", "watts": "W", "henries": "H", "degrees": "deg", "seconds": "s",
+    "newton_metres": "N m", "metres": "m", "kg_m2": "kg m2", "rpm": "rpm", "ratio": ":1",
+}  # fmt: skip
+"""What names of ratings end with, longer ones before those that they end with themselves."""
 
 
 class PartChange(NamedTuple):
@@ -52,18 +56,17 @@ def changed_parts(old: Circuit, new: Circuit, parts: dict[str, str]) -> tuple[Pa
 
 
 def _differing(before: dict[str, str], after: dict[str, str]) -> Iterator[str]:
-    for label in dict.fromkeys(chain(before, after)):
-        left, right = before.get(label, "none"), after.get(label, "none")
+    for name in dict.fromkeys(chain(before, after)):
+        left, right = before.get(name, "none"), after.get(name, "none")
         if left != right:
-            yield f"{label} {left} → {right}".strip()
+            yield f"{_about(name)} {left} → {right}".strip()
 
 
 def _described(circuit: Circuit, part: PartInfo) -> dict[str, str]:
-    """Everything that the plan says of a part, by what it is about."""
+    """Everything that the plan says of a part, by what it is about; ratings by their names."""
     words = {"kind": part.kind, "form": " ".join(part.features), "label": f'"{part.label}"' if part.label else ""}
     for name, value in part.ratings.items():
-        about, _, unit = name.rpartition("_")
-        words[about if unit in _UNITS else name.replace("_", " ")] = f"{value:g} {_UNITS.get(unit, '')}".strip()
+        words[name] = f"{value:g} {_UNITS.get(_unit(name), '')}".strip()
     built_in = [one.kind for one in circuit.suppressors if one.part == part.name and one.built_in]
     words["built in"] = ", ".join(built_in)
     for digit in circuit.digits:
@@ -92,6 +95,16 @@ def _described(circuit: Circuit, part: PartInfo) -> dict[str, str]:
                 _milliseconds(relay.release_seconds),
             )
     return {label: text for label, text in words.items() if text}
+
+
+def _unit(name: str) -> str:
+    """ "volts" for coil_volts, "" for what isn't measured."""
+    return next((unit for unit in _UNITS if name == unit or name.endswith(f"_{unit}")), "")
+
+
+def _about(name: str) -> str:
+    """ "coil" for coil_volts, "" for amps, "ways" for ways."""
+    return name.removesuffix(_unit(name)).replace("_", " ").strip()
 
 
 def _milliseconds(seconds: tuple[float, float] | None) -> str:
@@ -141,6 +154,7 @@ def _soldered(wire: WireInfo) -> dict[str, str]:
     words = {
         "": f"{wire.area_mm2:g} mm2" if wire.area_mm2 else "",
         "length": f"{wire.metres:g} m" if wire.metres else "",
+        "insulation": f"{wire.insulation_celsius:g} °C" if wire.insulation_celsius else "",
         "colour": wire.colour,
         "number": wire.number,
     }

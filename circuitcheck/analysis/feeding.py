@@ -48,8 +48,8 @@ def feed_load(
     fed: list[Fed] = []
     settled, possible = none, none
     for difference in differences:
-        forward = _across(conduction, difference, load.a, load.b) - settled - possible
-        backward = _across(conduction, difference, load.b, load.a) - settled - possible
+        forward = across(conduction, difference, load.a, load.b) - settled - possible
+        backward = across(conduction, difference, load.b, load.a) - settled - possible
         if through_loads is not None:
             possible = possible | through_loads.across(difference, load.a, load.b)
             possible = possible | through_loads.across(difference, load.b, load.a)
@@ -68,7 +68,7 @@ def leads_both_ways(conduction: Conduction, one: Terminal, other: Terminal) -> S
     return (there & conduction.leads(other, one)).tight() if there else there
 
 
-def _across(conduction: Conduction, difference: Difference, high: Terminal, low: Terminal) -> States:
+def across(conduction: Conduction, difference: Difference, high: Terminal, low: Terminal) -> States:
     """The states in which current can go from the difference's high rail to `high`, and from `low` to its low rail."""
     nets = conduction.network.nets
     into = conduction.leads_between(difference.high, nets[high])

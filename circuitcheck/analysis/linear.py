@@ -4,9 +4,9 @@ What sources hold together is one body: its nets stand at fixed volts above its 
 Bodies are taken out one by one, each replaced by what it joined (star-mesh transformation): it only ever adds
 conductances, so nothing cancels, and a body that hardly anything holds is as exact as the others.
 
-A diode is off, or stands for 0.7 V with 10 milliohm in series; which it is, is found by turning round the first diode
-that contradicts its own volts until none does (Murty's least-index rule for a linear complementarity problem, which
-ends for such networks).
+A diode is off, or stands for its drop (0.7 V) with its resistance (10 milliohm) in series; which it is, is found by
+turning round all diodes that contradict their own volts, a few times, and then only the first of them each time until
+none does (Murty's least-index rule for a linear complementarity problem, which ends for such networks).
 """
 
 from collections.abc import Iterable
@@ -17,15 +17,35 @@ DIODE_OHMS: Final = 0.01
 LEAK_SIEMENS: Final = 1e-12
 """Joins every body to ground, so that one which nothing else holds has volts at all."""
 SLACK: Final = 1e-9
+BOLD_ATTEMPTS: Final = 4
+"""How often all diodes that are wrong are turned round at once: nearly always right, but it might go round for ever."""
 
 
 class Branch(NamedTuple):
-    """kind "resistor" (value in ohms), "diode" (from `a` to `b`) or "source" (value in volts, `a` its plus)."""
+    """Between nets `a` and `b`.
+
+    kind: "resistor" (value in ohms), "diode" (from a to b, value in ohms once it conducts), "source" (value in volts,
+    a its plus) or "current" (value in amps, which run from a to b whatever the volts).
+    against: the volts that stand against current from a to b: a diode's drop, a turning motor's own, a supply's.
+    """
 
     a: int
     b: int
     kind: str
     value: float
+    against: float = 0.0
+
+    def amps(self, volts: dict[int, float]) -> float:
+        """What runs from a to b at these volts of the nets. Not for a source, whose current the others decide."""
+        if self.kind == "current":
+            return self.value
+        driven = (volts[self.a] - volts[self.b] - self.against) / self.value
+        return max(0.0, driven) if self.kind == "diode" else driven
+
+
+def diode(a: int, b: int) -> Branch:
+    """An ordinary silicon diode."""
+    return Branch(a, b, "diode", DIODE_OHMS, DIODE_VOLTS)
 
 
 class Held(NamedTuple):
@@ -56,13 +76,13 @@ def solve_network(branches: list[Branch], joined: list[tuple[int, int]]) -> dict
     held = _held_together(branches, joined)
     diodes = [number for number, branch in enumerate(branches) if branch.kind == "diode"]
     conducting: set[int] = set()
-    for _ in range(4 * 2 ** min(len(diodes), 12)):
-        levels = _levels(1 + max(one.body for one in held.values()), _pulls(branches, held, conducting))
+    for attempt in range(BOLD_ATTEMPTS + 4 * 2 ** min(len(diodes), 12)):
+        levels = levels_of(1 + max(one.body for one in held.values()), _pulls(branches, held, conducting))
         volts = {net: levels[one.body] + one.offset for net, one in held.items()}
         wrong = [number for number in diodes if _contradicts(branches[number], volts, number in conducting)]
         if not wrong:
             return volts
-        conducting ^= {wrong[0]}
+        conducting ^= set(wrong if attempt < BOLD_ATTEMPTS else wrong[:1])
     raise NoOperatingPoint
 
 
@@ -89,8 +109,8 @@ def _held_together(branches: list[Branch], joined: list[tuple[int, int]]) -> dic
     return held
 
 
-def _contradicts(diode: Branch, volts: dict[int, float], conducts: bool) -> bool:
-    across = volts[diode.a] - volts[diode.b] - DIODE_VOLTS
+def _contradicts(one: Branch, volts: dict[int, float], conducts: bool) -> bool:
+    across = volts[one.a] - volts[one.b] - one.against
     return across < -SLACK if conducts else across > SLACK
 
 
@@ -100,21 +120,29 @@ def _pulls(branches: list[Branch], held: dict[int, Held], conducting: set[int]) 
         a, b = held[branch.a], held[branch.b]
         if a.body == b.body or branch.kind == "source" or (branch.kind == "diode" and number not in conducting):
             continue
-        siemens, drop = (1 / DIODE_OHMS, DIODE_VOLTS) if branch.kind == "diode" else (1 / branch.value, 0.0)
-        found.append(Pull(a.body, b.body, siemens, siemens * (a.offset - b.offset - drop)))
+        if branch.kind == "current":
+            found.append(Pull(a.body, b.body, 0.0, branch.value))
+        else:
+            siemens = 1 / branch.value
+            found.append(Pull(a.body, b.body, siemens, siemens * (a.offset - b.offset - branch.against)))
     return found
 
 
-def _levels(bodies: int, pulls: Iterable[Pull]) -> list[float]:
+def levels_of(bodies: int, pulls: Iterable[Pull]) -> list[float]:
     """The level of each body. Each is taken out in turn, its leak and its current shared among those it was joined to;
-    then they are put back in reverse, each at the mean of what holds it."""
+    then they are put back in reverse, each at the mean of what holds it. Those with the fewest joins go first, so that
+    wires and other stretches without branches take no time."""
     beside: list[dict[int, float]] = [{} for _ in range(bodies)]
     leak, amps, levels = [LEAK_SIEMENS] * bodies, [0.0] * bodies, [0.0] * bodies
     for pull in pulls:
-        for here, there, driven in ((pull.a, pull.b, -pull.amps), (pull.b, pull.a, pull.amps)):
-            beside[here][there] = beside[here].get(there, 0.0) + pull.siemens
-            amps[here] += driven
-    for body, joins in enumerate(beside):
+        amps[pull.a] -= pull.amps
+        amps[pull.b] += pull.amps
+        if pull.siemens:
+            beside[pull.a][pull.b] = beside[pull.a].get(pull.b, 0.0) + pull.siemens
+            beside[pull.b][pull.a] = beside[pull.b].get(pull.a, 0.0) + pull.siemens
+    order = sorted(range(bodies), key=lambda body: len(beside[body]))
+    for body in order:
+        joins = beside[body]
         total = leak[body] + sum(joins.values())
         for here, siemens in joins.items():
             share = siemens / total
@@ -124,7 +152,7 @@ def _levels(bodies: int, pulls: Iterable[Pull]) -> list[float]:
             for there, other in joins.items():
                 if there != here:
                     beside[here][there] = beside[here].get(there, 0.0) + share * other
-    for body in reversed(range(bodies)):
+    for body in reversed(order):
         held_by = sum(siemens * levels[other] for other, siemens in beside[body].items())
         levels[body] = (amps[body] + held_by) / (leak[body] + sum(beside[body].values()))
     return levels

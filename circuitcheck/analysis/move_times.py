@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 
 from circuitcheck.analysis.network import joined_terminals
 from circuitcheck.analysis.time_left import ANY_TIME, Range
-from circuitcheck.circuit.model import Circuit, Relay, Terminal
+from circuitcheck.circuit.model import Circuit
 
 NANOSECONDS: Final = 10**9
 
@@ -31,20 +31,26 @@ def move_times(circuit: Circuit) -> dict[int, MoveTimes]:
     }
     if not timed:
         return {}
-    nets = joined_terminals(circuit, frozenset({"wire"}))
-    diodes = {frozenset((nets[one.a], nets[one.b])) for one in circuit.suppressors if one.kind == "diode"}
+    slowed = coils_with_diode(circuit)
     return {
-        number: MoveTimes(_nanoseconds(relay.operate_seconds), _nanoseconds(_release(circuit, relay, nets, diodes)))
+        number: MoveTimes(
+            _nanoseconds(relay.operate_seconds),
+            _nanoseconds(relay.release_with_diode_seconds if number in slowed else relay.release_seconds),
+        )
         for number, relay in timed.items()
     }
 
 
-def _release(
-    circuit: Circuit, relay: Relay, nets: dict[Terminal, int], diodes: set[frozenset[int]]
-) -> tuple[float, float] | None:
-    coil = circuit.loads[relay.coil.load]
-    slowed = relay.reset is None and frozenset((nets[coil.a], nets[coil.b])) in diodes
-    return relay.release_with_diode_seconds if slowed else relay.release_seconds
+def coils_with_diode(circuit: Circuit) -> frozenset[int]:
+    """The relays, by number, whose release a plain diode straight across the coil makes slower."""
+    nets = joined_terminals(circuit, frozenset({"wire"}))
+    diodes = {frozenset((nets[one.a], nets[one.b])) for one in circuit.suppressors if one.kind == "diode"}
+    coils = ((number, relay, circuit.loads[relay.coil.load]) for number, relay in enumerate(circuit.relays))
+    return frozenset(
+        number
+        for number, relay, coil in coils
+        if relay.reset is None and frozenset((nets[coil.a], nets[coil.b])) in diodes
+    )
 
 
 def _nanoseconds(seconds: tuple[float, float] | None) -> Range:

@@ -54,14 +54,15 @@ def lay_out(ways: Iterable[Way], spaces: Spaces, digits: Iterable[int]) -> LaidO
 def reach_within(laid_out: LaidOut, source: Net, borders: frozenset[Net], spaces: Spaces) -> dict[Net, States]:
     """As `reach`, over ways that are laid out already."""
     space, lower, slices = laid_out
-    reached = [_reach_in_slice(leading, source, borders, lower.full) for leading in slices]
+    reached = [reach_in_slice(leading, source, borders, lower.full) for leading in slices]
     nets = dict.fromkeys(net for found in reached for net in found)
     return {
         net: States(spaces, space, _side_by_side([found.get(net, 0) for found in reached], lower.size)) for net in nets
     }
 
 
-def _reach_in_slice(leading: Leading, source: Net, borders: frozenset[Net], everything: int) -> dict[Net, int]:
+def reach_in_slice(leading: Leading, source: Net, borders: frozenset[Net], everything: int) -> dict[Net, int]:
+    """The same for ways and sets that are bits over one space already; `everything` has all of them."""
     reached = {source: everything}
     fresh = dict(reached)
     waiting = deque([source])

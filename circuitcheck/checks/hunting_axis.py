@@ -30,7 +30,7 @@ CHECK = Check(
             relay  K2 dpdt coil 12 V 160 ohm with diode operate 3..6 ms release 8..15 ms "direction"
             axis   deck from bottom to top, 70 deg               #! hunting-axis hunting-axis
             limit  LS1 nc on deck at top
-            limit  LS2 nc on deck at bottom
+            limit  LS2 nc on deck at bottom                      #! sneak-path
             motor  M1 12 V stall 18 A drives deck toward top          #! plugged-motor
             rung   PS.+, F1, S1.com
             rung   S1.raise, LS1.com-nc, K1.A1-A2, PS.-

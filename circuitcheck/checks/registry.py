@@ -11,7 +11,9 @@ if TYPE_CHECKING:
     from circuitcheck.analysis.facts import Facts
     from circuitcheck.plan.syntax import Acceptance
 
-FRAME = frozenset({"__init__", "check", "findings", "fingerprints", "narration", "orders_told", "registry", "ways"})
+FRAME = frozenset(
+    {"__init__", "check", "findings", "fingerprints", "narration", "orders_told", "ranges_told", "registry", "ways"}
+)
 """The files of this folder that are no check."""
 
 

@@ -1,9 +1,12 @@
 """A motor that stops, or should, with its armature open."""
 
 from collections.abc import Iterator
+from itertools import islice
 
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.states import States
 from circuitcheck.checks.check import Check, Evidence, Example
+from circuitcheck.circuit.model import Motor
 
 CHECK = Check(
     name="unbraked-stop",
@@ -80,20 +83,29 @@ def find(facts: Facts) -> Iterator[Evidence]:
     for motor, does in zip(circuit.motors, facts.motors, strict=True):
         if motor.may_coast:
             continue
-        cases = (
-            (does.coasting, f"{motor.name} is neither driven nor braked, so it runs on freely, with {{state}}"),
-            (
-                does.braked_one_way,
-                f"{motor.name} is braked in one direction of turning only and runs on in the other with {{state}}",
-            ),
-            (does.weak, f"{motor.name} is neither braked nor properly driven, but fed through a load, with {{state}}"),
+        open_ended = f"{motor.name} is neither driven nor braked, so it runs on freely, with {{state}}"
+        weak = f"{motor.name} is neither braked nor properly driven, but fed through a load, with {{state}}"
+        for states, what in ((does.coasting, open_ended), (does.weak, weak)):
+            yield from _lasting(facts, states, Evidence(what, (motor.name,)))
+        yield from _braked_one_way(facts, motor, does.braked_one_way)
+
+
+def _braked_one_way(facts: Facts, motor: Motor, one_way: States) -> Iterator[Evidence]:
+    """Turning forward a motor drives current out at its plus brush: the way that it finds from there to the other."""
+    for brakes, runs in (("forward", "in reverse"), ("in reverse", "forward")):
+        what = f"{motor.name} is braked only while it turns {brakes}, and runs on {runs}, with {{state}}"
+        ways = [(one.plus, one.minus) if brakes == "forward" else (one.minus, one.plus) for one in motor.windings]
+        found = (
+            evidence
+            for way in ways
+            for evidence in _lasting(
+                facts, one_way & facts.conduction.leads(*way), Evidence(what, (motor.name,), way=(way,))
+            )
         )
-        for states, what in cases:
-            lasting = facts.reached_at_rest(facts.possible(states) - facts.shorted)
-            if lasting:
-                yield Evidence(
-                    what=what,
-                    parts=(motor.name,),
-                    states=lasting,
-                    lasting=True,
-                )
+        yield from islice(found, 1)
+
+
+def _lasting(facts: Facts, states: States, evidence: Evidence) -> Iterator[Evidence]:
+    lasting = facts.reached_at_rest(facts.possible(states) - facts.shorted)
+    if lasting:
+        yield evidence._replace(states=lasting, lasting=True)

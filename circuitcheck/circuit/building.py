@@ -8,6 +8,7 @@ from circuitcheck.circuit.flattening import flatten
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.promises import resolve_promises
 from circuitcheck.circuit.resolving import gather_names
+from circuitcheck.circuit.surroundings import read_conditions
 from circuitcheck.circuit.wiring import join_wires
 from circuitcheck.plan.source import PlanError, Problem
 from circuitcheck.plan.syntax import Plan
@@ -24,7 +25,8 @@ def build_circuit(plan: Plan) -> Circuit:
     pieces, axes, unclear, repeated = describe_parts(flat, plan.types, problems)
     names = gather_names(pieces, unclear | unplaced)
     conductors = [one for piece in pieces for one in piece.conductors]
-    wires, wire_infos = join_wires(flat, names, len(conductors), problems)
+    conditions = read_conditions(flat, problems)
+    wires, wire_infos = join_wires(flat, names, len(conductors), conditions, problems)
     digits = [digit for piece in pieces for digit in piece.digits]
     promises = resolve_promises(flat, names, digits, axes, problems)
     acceptances = resolve_acceptances(flat, names, problems)
@@ -48,5 +50,6 @@ def build_circuit(plan: Plan) -> Circuit:
         suppressors=tuple(chain.from_iterable(piece.suppressors for piece in pieces)),
         promises=promises,
         repeated=repeated,
+        conditions=conditions,
         acceptances=acceptances,
     )

@@ -4,12 +4,12 @@ from typing import NamedTuple
 
 from circuitcheck.circuit.catalogue.attributes import NOTHING, Given, judge, merge, missing
 from circuitcheck.circuit.catalogue.axes_and_limits import read_axis
+from circuitcheck.circuit.catalogue.axis_figures import read_axis_load
 from circuitcheck.circuit.catalogue.kinds import KINDS
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces
 from circuitcheck.circuit.flattening import Scoped
 from circuitcheck.circuit.model import Axis as ModelAxis
-from circuitcheck.circuit.model import Digit, PartInfo, Repeated
-from circuitcheck.circuit.units import measure, written
+from circuitcheck.circuit.model import PartInfo, Repeated
 from circuitcheck.circuit.wording import article, listed, suggestion
 from circuitcheck.plan.source import Place, PlanError, Problem
 from circuitcheck.plan.syntax import Axis, Fit, Part, Type, Word
@@ -113,19 +113,16 @@ def _read_axes(named: list[Named], digit_numbers: dict[str, int],
     pieces: dict[str, Pieces] = {}
     for full_name, _, statement, word in named:
         if isinstance(statement, Axis):
-            degrees = _degrees(statement, problems)
             places = tuple(dict.fromkeys(place.text for place in statement.places))
             problems.extend(_repeated_places(statement))
             digit_number = digit_numbers[full_name]
-            axis, digit = read_axis(full_name, places, statement.turning, degrees, digit_number)
-            axes[full_name] = (len(axes), axis._replace(springs_back=statement.springs_back))
-            pieces[full_name] = _axis_pieces(full_name, degrees, digit, word.place)
+            axis, digit = read_axis(full_name, places, statement.turning, digit_number)
+            load = read_axis_load(statement, problems)
+            axis = axis._replace(degrees=load.degrees, springs_back=statement.springs_back, figures=load.figures)
+            axes[full_name] = (len(axes), axis)
+            info = PartInfo(full_name, "axis", "", (), frozenset(), load.ratings, word.place)
+            pieces[full_name] = Pieces(info, digits=(digit,))
     return axes, pieces
-
-
-def _axis_pieces(full_name: str, degrees: float, digit: Digit, place: Place) -> Pieces:
-    ratings = {"degrees": degrees} if degrees else {}
-    return Pieces(PartInfo(full_name, "axis", "", (), frozenset(), ratings, place), digits=(digit,))
 
 
 def _repeated_places(axis: Axis) -> list[Problem]:
@@ -135,21 +132,6 @@ def _repeated_places(axis: Axis) -> list[Problem]:
         for number, place in enumerate(axis.places)
         if place.text in {other.text for other in axis.places[:number]}
     ]
-
-
-def _degrees(axis: Axis, problems: list[Problem]) -> float:
-    """How far the axis turns in all, 0 where the plan doesn't say."""
-    degrees = 0.0
-    for quantity in axis.quantities:
-        found = measure(quantity)
-        if isinstance(found, Problem):
-            problems.append(found)
-        elif found.dimension != "degrees" or found.low != found.high or degrees:
-            what = f"{written(quantity)} where one angle is expected"
-            problems.append(Problem(quantity.place, what, "Write how far the axis turns in all, e.g. `70 deg`."))
-        else:
-            degrees = found.high
-    return degrees
 
 
 def _judge_types(flat: list[Scoped], types: dict[str, Type], problems: list[Problem]) -> dict[str, Given | None]:

@@ -14,6 +14,7 @@ All quantities are in SI units: volts, amperes, ohms, metres, seconds; areas in 
 
 from typing import NamedTuple
 
+from circuitcheck.circuit.figures import AxisFigures, Conditions, MotorFigures
 from circuitcheck.plan.source import Place
 from circuitcheck.plan.syntax import Acceptance, Promise
 
@@ -114,11 +115,12 @@ class Load(NamedTuple):
 
 class Coil(NamedTuple):
     """A relay's coil: `load` is its index in Circuit.loads. It operates from `operate_volts` up and, once operated,
-    stays so until the volts fall below `release_volts` (either polarity)."""
+    stays so until the volts fall below `release_volts` (either polarity). henries: 0 where the plan gives none."""
 
     load: int
     operate_volts: float
     release_volts: float
+    henries: float = 0.0
 
 
 class Relay(NamedTuple):
@@ -156,7 +158,8 @@ class Relay(NamedTuple):
 
 
 class Supply(NamedTuple):
-    """`digit` is off or on. amps is 0 where the plan gives none."""
+    """`digit` is off or on. 0 where the plan says nothing: of amps, of its internal resistance, of the current at which
+    it limits, and of the volts that it withstands at its terminals."""
 
     name: str
     plus: Terminal
@@ -164,6 +167,9 @@ class Supply(NamedTuple):
     volts: float
     amps: float
     digit: int
+    internal_ohms: float = 0.0
+    limit_amps: float = 0.0
+    withstands_volts: float = 0.0
 
 
 class Winding(NamedTuple):
@@ -186,6 +192,7 @@ class Motor(NamedTuple):
     may_coast: bool
     axis: int | None
     upward: bool
+    figures: MotorFigures = MotorFigures()
 
 
 class Axis(NamedTuple):
@@ -203,6 +210,7 @@ class Axis(NamedTuple):
     range: tuple[int, int]
     degrees: float
     springs_back: bool = False
+    figures: AxisFigures = AxisFigures()
 
 
 class Limit(NamedTuple):
@@ -252,13 +260,16 @@ class PartInfo(NamedTuple):
 
 
 class WireInfo(NamedTuple):
-    """A wire as it is soldered; zeros and "" where the plan says nothing. `conductor` indexes Circuit.conductors."""
+    """A wire as it is soldered; zeros and "" where the plan says nothing. `conductor` indexes Circuit.conductors.
+
+    insulation_celsius: what its insulation stands."""
 
     conductor: int
     area_mm2: float
     metres: float
     colour: str
     number: str
+    insulation_celsius: float = 0.0
 
 
 class Repeated(NamedTuple):
@@ -291,4 +302,5 @@ class Circuit(NamedTuple):
     suppressors: tuple[Suppressor, ...]
     promises: tuple[Promise, ...]
     repeated: tuple[Repeated, ...] = ()
+    conditions: Conditions = Conditions()
     acceptances: tuple[Acceptance, ...] = ()

@@ -1,6 +1,8 @@
-"""What stands behind a wire's colon: gauge, length, colour and number, in any order."""
+"""What stands behind a wire's colon: gauge, length, what its insulation stands, colour and number, in any order."""
 
+from circuitcheck.circuit.figures import Conditions
 from circuitcheck.circuit.model import WireInfo
+from circuitcheck.circuit.surroundings import insulation_amiss, length_amiss
 from circuitcheck.circuit.units import measure, noun, written
 from circuitcheck.circuit.wording import suggestion
 from circuitcheck.plan.source import Problem
@@ -13,16 +15,24 @@ COLOURS = (
 """The names of IEC 60757, and a few that wire is sold by. Two of them with a stroke between name a striped wire."""
 
 
-def read_wire_words(wire: Wire, conductor: int, problems: list[Problem]) -> WireInfo:
+def read_wire_words(wire: Wire, conductor: int, conditions: Conditions, problems: list[Problem]) -> WireInfo:
     """Judges what is said of a wire; zeros and "" for what isn't."""
+    measures = _measures(wire, conditions, problems)
+    words = _words(wire, problems)
+    area, metres, celsius = (measures.get(dimension, 0.0) for dimension in ("mm2", "metres", "celsius"))
+    return WireInfo(conductor, area, metres, words.get("colour", ""), words.get("number", ""), celsius)
+
+
+def _measures(wire: Wire, conditions: Conditions, problems: list[Problem]) -> dict[str, float]:
+    """The wire's quantities by dimension, each once."""
     measures: dict[str, float] = {}
     for quantity in wire.quantities:
         found = measure(quantity)
         if isinstance(found, Problem):
             problems.append(found)
-        elif found.dimension not in ("mm2", "metres"):
-            what = f"{written(quantity)} where a gauge or a length is expected"
-            problems.append(Problem(quantity.place, what, "Write e.g. `: 1.5 mm2 red 0.4 m`, or `18 AWG`."))
+        elif found.dimension not in ("mm2", "metres", "celsius"):
+            what = f"{written(quantity)} where a gauge, a length or what the insulation stands (°C) is expected"
+            problems.append(Problem(quantity.place, what, "Write e.g. `: 1.5 mm2 red 0.4 m 105 °C`, or `18 AWG`."))
         elif found.dimension in measures:
             what = f"{noun(found.dimension)} is given twice: {written(quantity)}"
             problems.append(Problem(quantity.place, what, "Keep one of them."))
@@ -31,9 +41,11 @@ def read_wire_words(wire: Wire, conductor: int, problems: list[Problem]) -> Wire
             problems.append(Problem(quantity.place, what, "Write one number."))
         else:
             measures[found.dimension] = found.high
-    words = _words(wire, problems)
-    area, metres = measures.get("mm2", 0.0), measures.get("metres", 0.0)
-    return WireInfo(conductor, area, metres, words.get("colour", ""), words.get("number", ""))
+            if found.dimension == "celsius":
+                problems.extend(insulation_amiss(found.high, conditions, quantity.place))
+            elif found.dimension == "metres":
+                problems.extend(length_amiss(found))
+    return measures
 
 
 def _words(wire: Wire, problems: list[Problem]) -> dict[str, str]:

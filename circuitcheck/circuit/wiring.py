@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
+from circuitcheck.circuit.figures import Conditions
 from circuitcheck.circuit.flattening import Scoped
 from circuitcheck.circuit.model import Conductor, Terminal, WireInfo
 from circuitcheck.circuit.resolving import Names, Pair, passage, terminal
@@ -26,7 +27,7 @@ class Stretch(NamedTuple):
     exits: tuple[End, ...]
 
 
-def join_wires(flat: list[Scoped], names: Names, first: int,
+def join_wires(flat: list[Scoped], names: Names, first: int, conditions: Conditions,
                problems: list[Problem]) -> tuple[list[Conductor], list[WireInfo]]:  # fmt: skip
     """Every wire as a conductor, with what is known of it; `first` is the first one's number in the circuit.
 
@@ -39,7 +40,7 @@ def join_wires(flat: list[Scoped], names: Names, first: int,
     for scope, statement in flat:
         if isinstance(statement, Wire):
             wire = _written_wire(statement, scope, names, problems)
-            info = read_wire_words(statement, first + len(wires), problems)
+            info = read_wire_words(statement, first + len(wires), conditions, problems)
             if wire:
                 wires.append(wire)
                 infos.append(info)

@@ -23,12 +23,23 @@ examples:
   circuitcheck check --fail-on error plans/  warnings are told, but don't fail
   circuitcheck check --format text --format json=findings.json drawbridge.plan
   circuitcheck check - < drawbridge.plan     a plan that is piped in
+  circuitcheck check --format github --format sarif=circuitcheck.sarif plans/
+                                             for a CI service
   circuitcheck check --changed-since origin/main plans/
                                              only what a change touches
   circuitcheck check --shard 2/4 --format json=2.json plans/
                                              one of four jobs side by side
   circuitcheck check --baseline old.json plans/
                                              only new findings fail
+
+formats:
+  text, json   for reading, and for programs of your own
+  lines        file:line:column: severity: check: text, for editors
+  markdown     the summary of a CI job, or a comment on a pull request
+  github       annotations of GitHub Actions
+  gitlab       code quality report of GitLab
+  junit        JUnit XML: a suite for each plan, a case for each check
+  sarif        SARIF 2.1.0, for code scanning
 
 settings: the nearest circuitcheck.toml, or pyproject.toml with the table
 [tool.circuitcheck], from the plan's folder upward to its repository's:

@@ -3,6 +3,7 @@
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 from circuitcheck.commands.command import CLEAN, FOUND, WRONG
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from circuitcheck.library.shards import Shard
     from circuitcheck.library.verdict import Outcome
 
-FORMATS = ("text", "json")
+FORMATS = ("text", "json", "sarif", "junit", "github", "gitlab", "markdown", "lines")
 MOST_GONE = 10
 
 
@@ -32,7 +33,9 @@ def tell_outcomes(
 ) -> int:
     """Tells them, and gives the exit status. shard: which part of a library they are."""
     outcomes = _against_baseline(options, outcomes)
-    _tell_problems(outcomes)
+    if "github" not in {output.format for output in outputs}:
+        # That service takes commands from its log, where no line of a plan may stand then; annotations tell problems.
+        _tell_problems(outcomes)
     write_all(options, outputs, lambda name: _writer(name, outcomes, shard))
     return _status(outcomes)
 
@@ -89,6 +92,9 @@ def _writer(name: str, outcomes: "Sequence[Outcome]", shard: "Shard | None") -> 
         from circuitcheck.reports.findings_json import findings_json
 
         return plainly(findings_json(outcomes, shard))
-    from circuitcheck.reports.findings_text import findings_lines
+    if name == "text":
+        from circuitcheck.reports.findings_text import findings_lines
 
-    return in_lines(lambda width: findings_lines(outcomes, width))
+        return in_lines(lambda width: findings_lines(outcomes, width))
+    report = f"findings_{name}"
+    return plainly(getattr(import_module(f"circuitcheck.reports.{report}"), report)(outcomes))

@@ -91,6 +91,16 @@ def plainly(text: str) -> Writer:
     return writer
 
 
+def as_bytes(data: bytes) -> Writer:
+    """A picture, which is no text."""
+
+    def writer(stream: TextIO, _width: int | None, _colour: bool) -> None:
+        stream.flush()
+        stream.buffer.write(data)
+
+    return writer
+
+
 def in_lines(lines: Callable[[int], Iterable[Line]]) -> Writer:
     """A report in styled lines for so many columns."""
     return lambda stream, width, colour: write_lines(lines(width or WIDTH), stream, colour)

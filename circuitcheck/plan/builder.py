@@ -14,6 +14,7 @@ from circuitcheck.plan.syntax import (
     Claim,
     Combined,
     Condition,
+    Conditions,
     Fit,
     Fork,
     Part,
@@ -51,13 +52,22 @@ class End(NamedTuple):
     place: Place
 
 
-Line = Title | Use | Type | Part | Axis | Wire | Rung | Promise | Acceptance | Fit | ModuleStart | Port | End
+Line = (
+    Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Promise | Acceptance | Fit | ModuleStart | Port | End
+)
 """What one line says by itself: `module` and `end` are still lines of their own."""
 
 
 def between(first: Place, last: Place) -> Place:
     """From the start of `first` to the end of `last`."""
     return Place(first.file, first.line, first.column, last.end_line, last.end_column)
+
+
+def _unit(token: "Token") -> str:
+    """`N  m` and `N·m` are `N m`, `: 1` is `:1`; a sole word is taken as it stands, as most units are."""
+    if token.isalpha():
+        return str(token)
+    return " ".join(token.replace("·", " ").split()).replace(": ", ":")
 
 
 class Builder:
@@ -80,7 +90,7 @@ class Builder:
         return Word(str(token), self.place_of(token))
 
     NAME = TERMINAL = PASSAGE = COLOUR = VALUE = KIND = word
-    WITH = ON = DRIVES = MAY = COAST = CASE = BRUSH = BUILT_IN = POSITIONS = word
+    WITH = ON = DRIVES = MAY = COAST = CASE = BRUSH = BUILT_IN = CARTRIDGE = SPEED = BRAKES = POSITIONS = word
     EXPECT = NEVER = ALWAYS = AFTER = SETTLING = STARTS = RETURNS = NOT = AT = PAST = STOPS = OPEN = CLOSE = word
 
     def TEXT(self, token: "Token") -> Word:
@@ -90,7 +100,7 @@ class Builder:
         number, unit = found
         low, _, high = number.partition("..")
         place = between(self.place_of(number), self.place_of(unit))
-        return Quantity(float(low), float(high or low), str(unit), place)
+        return Quantity(float(low), float(high or low), _unit(unit), place)
 
     # Attributes
 
@@ -112,7 +122,7 @@ class Builder:
 
     def released(self, found: list[Any]) -> list[Attribute]:
         """The figure after the comma is an attribute of its own, as it holds for another wiring."""
-        *quantities, slower, word = found
+        _, *quantities, slower, word = found
         usual = Attribute("release", (), tuple(quantities), between(quantities[0].place, quantities[-1].place))
         return [usual, Attribute("release with diode", (), (slower,), between(slower.place, word.place))]
 
@@ -152,15 +162,20 @@ class Builder:
 
     def axis(self, found: list[Any]) -> Axis:
         name, *rest = (one for one in found if one is not None)
-        quantities = tuple(one for one in rest if isinstance(one, Quantity))
+        attributes = tuple(one for one in rest if isinstance(one, Attribute))
         places = tuple(one for one in rest if isinstance(one, Word))
-        return Axis(name, places, False, quantities, self.statement, springs_back=True in rest)
+        return Axis(name, places, False, attributes, self.statement, springs_back=True in rest)
+
+    load = condition = measured
 
     def springs_back(self, _found: list[Any]) -> bool:
         return True
 
     def turning_axis(self, found: list[Any]) -> Axis:
         return self.axis(found)._replace(turning=True)
+
+    def conditions(self, found: list[Any]) -> Conditions:
+        return Conditions(tuple(found), self.statement)
 
     def wire(self, found: list[Any]) -> Wire:
         tail, head, *rest = (one for one in found if one is not None)

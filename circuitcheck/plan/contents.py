@@ -6,7 +6,7 @@ from circuitcheck.plan.builder import End, Line, ModuleStart, Port, between
 from circuitcheck.plan.lines import statements_of
 from circuitcheck.plan.parsing import StatementParser
 from circuitcheck.plan.source import Place, Problem, Source
-from circuitcheck.plan.syntax import Module, Statement, Title, Type, Use, Word
+from circuitcheck.plan.syntax import Conditions, Module, Statement, Title, Type, Use, Word
 from circuitcheck.plan.text import whole_file
 from circuitcheck.plan.words import named
 
@@ -116,6 +116,9 @@ def _add_to(module: _OpenModule, line: Title | Use | Type | Port | Statement) ->
         word = type(line).__name__.lower()
         what = f"{named(word)} inside the module {module.start.name.text}"
         return [Problem(line.place, what, "Put it before the module, or put the module's `end` before it.")]
+    if isinstance(line, Conditions):
+        what = f"conditions inside the module {module.start.name.text}"
+        return [Problem(line.place, what, "Put them outside: they hold for the whole plan, whatever is fitted in it.")]
     module.statements.append(line)
     return []
 

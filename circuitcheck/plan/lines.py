@@ -11,7 +11,7 @@ _GOES_ON = (",", "|", "(", ":")
 _MARKS = re.compile(r'"[^"]*"|#.*|[()"]')
 _BEGINNING = re.compile(r'(\s*)([a-z]+)(?:[ \t]+["\w]|\s*$)')
 _GO_ON = "Go on in the next line, or take it away."
-_NAMES_LEAD_LINES = ("fit", *PROMISES)
+_NAMES_LEAD_LINES = ("fit", "conditions", *PROMISES)
 
 
 class Statement(NamedTuple):
@@ -129,8 +129,8 @@ def _is_silent(line: str) -> bool:
 def _begins_another(line: str, pending: _Pending) -> bool:
     """Whether a line that should go on with a statement looks like the next one: then the first was left unfinished.
 
-    In a fit and in a promise a line may well begin with a name and a word (`lamp L1.1`), so that only a line without
-    a blank before it is taken for the next statement.
+    In a fit and in a promise a line may well begin with a name and a word (`lamp L1.1`), in conditions with `wire`, so
+    that only a line without a blank before it is taken for the next statement.
     """
     beginning = _BEGINNING.match(line)
     if beginning is None or beginning[2] not in EXAMPLES:

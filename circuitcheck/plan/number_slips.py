@@ -47,6 +47,8 @@ def missing_unit(stumble: Stumble) -> Slip | None:
         return None
     written = number[0].strip()
     help = f"Write it after the number, like {shortened(written)} V."
+    if re.search(r"\bgear\s*$", stumble.before[: number.start()]):
+        help = "Write how often the motor turns for one turn of the output shaft, like 60:1."
     return Slip(stumble.stretch(len(number[0]), len(written)), f"{shortened(written)} with no unit", help)
 
 

@@ -1,5 +1,6 @@
 """From a statement's text to its syntax, or to the problem that keeps it from being read."""
 
+import re
 from typing import TYPE_CHECKING, cast
 
 from circuitcheck.plan.builder import Builder, Line
@@ -12,6 +13,7 @@ from circuitcheck.plan.words import EXAMPLES
 
 if TYPE_CHECKING:
     from lark import Lark, UnexpectedInput
+    from lark.lexer import TerminalDef
 
 # What is only needed to tell of slips is imported there: most plans have none.
 
@@ -29,6 +31,7 @@ class StatementParser:
     def __init__(self) -> None:
         self._builder = Builder()
         self._parser: Lark | None = None
+        self._keywords: list[str] = []
         self._known: dict[Statement, Line | Problem] = {}
 
     def parse(self, statement: Statement) -> Line | Problem:
@@ -51,15 +54,28 @@ class StatementParser:
             line = cast("Line", parser.parse(statement.text))
         except UnexpectedInput as error:
             return _explained(parser, statement, error)
-        if isinstance(line, Part) and len(line.names) > 1:
-            return attribute_as_name(line, _keywords(parser)) or line
+        # No attribute has a digit where a name may have one: K2 is a name.
+        if isinstance(line, Part) and any(name.text.isalpha() for name in line.names[1:]):
+            self._keywords = self._keywords or _keywords(parser)
+            return attribute_as_name(line, self._keywords) or line
         return line
 
 
 def _keywords(parser: "Lark") -> list[str]:
     """The words that attributes begin with, or consist of."""
-    literal = [str(terminal.pattern.value) for terminal in parser.terminals if terminal.pattern.type == "str"]
-    return [word for word in literal if word not in EXAMPLES]
+    from circuitcheck.plan.stumbles import IN_WORDS
+
+    # Words of other statements and second words of an attribute, as `slow`, may well be names.
+    after_name = parser.parse_interactive("lamp L1")
+    after_name.exhaust_lexer()
+    accepted = sorted(after_name.accepts())  # type: ignore[no-untyped-call]
+    return [word for name in accepted if name not in IN_WORDS for word in _spelt(parser.get_terminal(name))]
+
+
+def _spelt(terminal: "TerminalDef") -> list[str]:
+    """The words that a word of the grammar stands for: one, or those of a list like `(fast|slow)`."""
+    text = str(terminal.pattern.value)
+    return [text] if terminal.pattern.type == "str" else re.findall(r"[\w-]+", text.partition(")")[0])
 
 
 def _unknown(statement: Statement) -> Problem:
@@ -78,7 +94,7 @@ def _explained(parser: "Lark", statement: Statement, error: "UnexpectedInput") -
     start, end = _end_of(statement) if at_end else found_at(statement.text, error.pos_in_stream or 0)
     accepted = sorted(error.interactive_parser.accepts())  # type: ignore[no-untyped-call]
     words = tuple(IN_WORDS[name] for name in IN_WORDS if name in accepted)
-    keywords = tuple(str(parser.get_terminal(name).pattern.value) for name in accepted if name not in IN_WORDS)
+    keywords = tuple(word for name in accepted if name not in IN_WORDS for word in _spelt(parser.get_terminal(name)))
     return explain(Stumble(statement, start, end, words, keywords))
 
 

@@ -10,7 +10,17 @@ from circuitcheck.plan import number_slips, sign_slips
 from circuitcheck.plan.lines import Statement
 from circuitcheck.plan.nearest import nearest
 from circuitcheck.plan.source import Problem
-from circuitcheck.plan.stumbles import BUILT_IN, END_OF_LINE, KIND, NAME, QUANTITY, Slip, Stumble, found_at, shortened
+from circuitcheck.plan.stumbles import (
+    BUILT_IN,
+    END_OF_LINE,
+    KIND,
+    NAME,
+    QUANTITY,
+    Slip,
+    Stumble,
+    found_at,
+    shortened,
+)
 from circuitcheck.plan.words import EXAMPLES, KINDS
 
 _MOST_LISTED = 6

@@ -10,6 +10,7 @@ KIND = "a kind of part"
 BUILT_IN = "`diode` or `resistor`"
 TERMINAL = "a terminal such as K1.A1"
 QUANTITY = "a quantity such as 12 V"
+TEMPERATURE = "a temperature such as 25 °C"
 UNIT = "a unit such as V"
 COLOUR = "a colour or a wire's number"
 END_OF_LINE = "the end of the line"
@@ -20,6 +21,7 @@ IN_WORDS = {
     "PASSAGE": "a passage such as K1.11-14",
     "KIND": KIND,
     "NUMBER": QUANTITY,
+    "SIGNED": TEMPERATURE,
     "UNIT": UNIT,
     "COLOUR": COLOUR,
     "VALUE": "what it does, such as braked or pressed",

@@ -16,7 +16,8 @@ class Word(NamedTuple):
 
 
 class Quantity(NamedTuple):
-    """`low` and `high` differ only where the plan gives a range (`5..12 ms`); `unit` as written."""
+    """`low` and `high` differ only where the plan gives a range (`5..12 ms`); `unit` as written, its words one blank
+    apart. That of a ratio is ":1"."""
 
     low: float
     high: float
@@ -74,18 +75,28 @@ class Part(NamedTuple):
 
 
 class Axis(NamedTuple):
-    """`axis deck from bottom via middle to top, 70 deg, springs back`, or `axis wheel turning through park half`."""
+    """`axis deck from bottom via middle to top, 70 deg, springs back`, or `axis wheel turning through park half`.
+
+    attributes: how far it goes (bare) and what is said of its load (`friction 0.5 N m`).
+    """
 
     name: Word
     places: tuple[Word, ...]
     turning: bool
-    quantities: tuple[Quantity, ...]
+    attributes: tuple[Attribute, ...]
     place: Place
     springs_back: bool = False
 
 
+class Conditions(NamedTuple):
+    """`conditions ambient 5..35 °C, insulation 105 °C, bundled 6 wires, wire 1 mm2 0.5 m`: what holds for all wires."""
+
+    attributes: tuple[Attribute, ...]
+    place: Place
+
+
 class Wire(NamedTuple):
-    """`wire PS.+ F1.1 : 1.5 mm2 red 0.4 m`: `words` are colour and number, `quantities` gauge and length."""
+    """`wire PS.+ F1.1 : 1.5 mm2 red 0.4 m 105 °C`: `words` are colour and number, `quantities` the rest."""
 
     ends: tuple[Word, Word]
     words: tuple[Word, ...]
@@ -168,7 +179,7 @@ class Acceptance(NamedTuple):
 
 
 Condition = Claim | Combined
-Statement = Title | Use | Type | Part | Axis | Wire | Rung | Module | Fit | Promise | Acceptance
+Statement = Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Module | Fit | Promise | Acceptance
 
 
 class Plan(NamedTuple):

@@ -3,7 +3,10 @@
 PROMISES = ("expect", "never", "always", "after")
 """The words that a promise begins with."""
 
-_NO_PARTS = ("plan", "use", "type", "axis", "wire", "rung", "module", "port", "end", "fit", "accept", *PROMISES)
+_NO_PARTS = (
+    *("plan", "use", "type", "axis", "conditions", "wire", "rung", "module", "port", "end", "fit", "accept"),
+    *PROMISES,
+)
 
 EXAMPLES = {
     "plan": 'plan Drawbridge "Raises and lowers the deck"',
@@ -29,6 +32,7 @@ EXAMPLES = {
     "strip": "strip X1 6 ways",
     "splice": "splice N1 N2",
     "outside": "outside OUT1 contact",
+    "conditions": "conditions ambient 5..35 °C, insulation 105 °C, bundled 6 wires, wire 1 mm2 0.5 m",
     "wire": "wire PS.+ F1.1 : 1.5 mm2 red 0.4 m",
     "rung": "rung F1.2, S1.com-raise, K1.A1-A2, PS.-",
     "module": "module Reverser",
@@ -51,5 +55,7 @@ _WITH_AN = "aeio"
 
 def named(word: str) -> str:
     """A statement by its first word: "a relay", "an axis", "a promise"."""
+    if word == "conditions":
+        return word
     noun = "promise" if word in PROMISES else {"plan": "title", "accept": "acceptance"}.get(word, word)
     return f"{'an' if noun[0] in _WITH_AN else 'a'} {noun}"

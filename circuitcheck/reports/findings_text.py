@@ -75,15 +75,15 @@ def finding_lines(finding: Finding, verdict: Verdict, width: int) -> list[Line]:
     for number, step in enumerate(finding.steps):
         lines += labelled("" if number else "to see", step.split(), width)
     for telling in finding.orders:
-        lines += labelled("and then", _order_words(telling).split(), width)
+        lines += labelled("and then", order_words(telling).split(), width)
     if finding.of:
         states = "combinations" if finding.reached == "combination" else "reachable states"
         lines += labelled("seen in", f"{finding.seen:,} of {finding.of:,} {states}".split(), width)
     return [*lines, *labelled("why", finding.why.split(), width), *labelled("remedy", finding.remedy.split(), width)]
 
 
-def _order_words(telling: Telling) -> str:
-    """ "if K1 is quicker: K1 operates; ends with M1 forward"."""
+def order_words(telling: Telling) -> str:
+    """What follows the steps: "if K1 is quicker: K1 operates; ends with M1 forward"."""
     happens = ", ".join(telling.steps)
     if not telling.quicker:
         return f"{happens}, {telling.ends}"

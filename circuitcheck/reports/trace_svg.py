@@ -45,14 +45,14 @@ def trace_svg(told: Told) -> str:
     top = MARGIN
     for row in wrapped(printable(told.title).split(), " ", signs):
         top += LINE
-        body.append(_text(MARGIN, top, row, bold=True))
+        body.append(svg_text(MARGIN, top, row, bold=True))
     top += LINE
     for part in parts if chart.lanes else ():
         body += _chart(chart, left, top, part)
         top += LINE + len(chart.lanes) * LANE + LINE
     for row in _words(told, chart, signs):
         top += LINE
-        body += [_text(MARGIN, top, row)] if row else []
+        body += [svg_text(MARGIN, top, row)] if row else []
     return DRAWING.format(
         width=width, height=top + MARGIN, title=escape(printable(told.title)), letters=LETTERS, body="\n".join(body)
     )
@@ -77,22 +77,22 @@ def _chart(chart: Chart, left: int, top: int, steps: range) -> Iterator[str]:
     right, bottom = left + len(steps) * STEP, top + LINE + len(labels) * LANE
     for place, step in enumerate(steps):
         middle = left + place * STEP + STEP / 2 - len(str(step)) * SIGN / 2
-        yield _text(middle, top + LETTERS, str(step))
-        yield _line(left + place * STEP, top + LINE, left + place * STEP, bottom, "#bbb")
-    yield _line(right, top + LINE, right, bottom, "#bbb")
+        yield svg_text(middle, top + LETTERS, str(step))
+        yield svg_line(left + place * STEP, top + LINE, left + place * STEP, bottom, "#bbb")
+    yield svg_line(right, top + LINE, right, bottom, "#bbb")
     for number, (lane, (name, word)) in enumerate(zip(chart.lanes, labels, strict=True)):
         above = top + LINE + number * LANE
         if name:
-            yield _line(MARGIN, above, right, above, "black")
-            yield _text(MARGIN, above + LANE - 6, name, bold=True)
-        yield _text(word_left, above + LANE - 6, word)
-        yield _line(left, above + LANE - 4, right, above + LANE - 4, "#888")
+            yield svg_line(MARGIN, above, right, above, "black")
+            yield svg_text(MARGIN, above + LANE - 6, name, bold=True)
+        yield svg_text(word_left, above + LANE - 6, word)
+        yield svg_line(left, above + LANE - 4, right, above + LANE - 4, "#888")
         for first, length in _stretches(lane.filled[steps.start : steps.stop]):
             yield (
                 f'<rect x="{left + first * STEP}" y="{above + 4}" width="{length * STEP}" height="{LANE - 8}" '
                 'fill="#333"/>'
             )
-    yield _line(MARGIN, bottom, right, bottom, "black")
+    yield svg_line(MARGIN, bottom, right, bottom, "black")
 
 
 def _stretches(filled: tuple[bool, ...]) -> Iterator[tuple[int, int]]:
@@ -123,11 +123,13 @@ def _words(told: Told, chart: Chart, signs: int) -> Iterator[str]:
         yield ""
 
 
-def _text(x: float, y: float, text: str, *, bold: bool = False) -> str:
+def svg_text(x: float, y: float, text: str, *, bold: bool = False) -> str:
+    """A text whose left end is at x, and as wide as it says."""
     weight = ' font-weight="bold"' if bold else ""
     length = f'{columns(text) * SIGN:.1f}"' + ' lengthAdjust="spacingAndGlyphs'
     return f'<text x="{x:.1f}" y="{y:.1f}" xml:space="preserve" textLength="{length}"{weight}>{escape(text)}</text>'
 
 
-def _line(x: float, y: float, to_x: float, to_y: float, colour: str) -> str:
+def svg_line(x: float, y: float, to_x: float, to_y: float, colour: str) -> str:
+    """A thin straight line."""
     return f'<line x1="{x}" y1="{y}" x2="{to_x}" y2="{to_y}" stroke="{colour}" stroke-width="1"/>'

@@ -5,8 +5,8 @@ from hypothesis import given, settings
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.feeding import Fed
 from circuitcheck.analysis.idle import idle_contacts
-from circuitcheck.analysis.operating_point import TooManyCases
 from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.circuit.model import Circuit, Closed
 from tests.analysis.plans import circuit_of, plan_texts
 

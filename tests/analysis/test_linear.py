@@ -5,7 +5,7 @@ from fractions import Fraction
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis.linear import DIODE_OHMS, DIODE_VOLTS, Branch, solve_network
+from circuitcheck.analysis.linear import DIODE_OHMS, Branch, diode, solve_network
 from tests.judge import volts as exact
 
 OHMS = (1.2, 10.0, 72.0, 160.0, 680.0, 47_000.0)
@@ -21,16 +21,8 @@ def networks(draw: st.DrawFn) -> list[Branch]:
     for a, b in draw(st.lists(pairs, min_size=1, max_size=7)):
         branches.append(Branch(a, b, "resistor", draw(st.sampled_from(OHMS))))
     for a, b in draw(st.lists(pairs, max_size=4, unique=True)):
-        branches.append(Branch(a, b, "diode", 0.0))
+        branches.append(diode(a, b))
     return branches
-
-
-def amps(branch: Branch, volts: dict[int, float]) -> float:
-    """What runs from a to b through a resistor or diode."""
-    across = volts[branch.a] - volts[branch.b]
-    if branch.kind == "resistor":
-        return across / branch.value
-    return max(0.0, across - DIODE_VOLTS) / DIODE_OHMS
 
 
 @settings(max_examples=150, deadline=None)
@@ -47,7 +39,7 @@ def test_currents_into_each_net_add_up_to_nothing(branches: list[Branch]) -> Non
     siemens = dict.fromkeys(volts, 1.0)
     for branch in branches:
         if branch.kind != "source":
-            current = amps(branch, volts)
+            current = branch.amps(volts)
             sums[branch.a] -= current
             sums[branch.b] += current
             for net in (branch.a, branch.b):
@@ -89,7 +81,7 @@ def test_a_net_that_nothing_holds_does_not_keep_a_diode_from_its_answer() -> Non
         Branch(1, 0, "source", 5.0),
         Branch(1, 2, "resistor", 1.2),
         Branch(2, 0, "resistor", 48 / 7),
-        Branch(3, 0, "diode", 0.0),
+        diode(3, 0),
     ]
     volts = solve_network(branches, [])
     assert abs(volts[2] - volts[0] - 5.0 * (48 / 7) / (1.2 + 48 / 7)) < 1e-9

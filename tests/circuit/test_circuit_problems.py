@@ -57,4 +57,5 @@ def test_nothing_is_said_of_the_inside_of_a_module_that_is_not_there(problems_of
 def test_a_slip_in_a_type_is_told_once_where_the_type_stands(problems_of: ProblemsOf) -> None:
     """However many parts use the type."""
     (problem,) = problems_of("type cube relay spdt coil 12 s\nrelay K1 as cube\nrelay K2 as cube")
-    assert (problem.what, problem.place.line) == ("12 s where volts, ohms or watts are expected", 1)
+    assert problem.what == "12 s where volts, ohms, watts or an inductance (H or mH) are expected"
+    assert problem.place.line == 1

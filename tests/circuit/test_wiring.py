@@ -23,7 +23,7 @@ def test_a_wire_is_told_by_gauge_colour_length_and_number(build: Build) -> None:
     """In any order after the colon, in millimetres squared and metres."""
     circuit = build(PARTS + "wire PS.+ F1.1 : w12 red 40 cm 1.5 mm2\nwire F1.2 N1 : 18 AWG green/yellow 1 ft")
     told, gauged = circuit.wires
-    assert told[1:] == (1.5, 0.4, "red", "w12")
+    assert told[1:5] == (1.5, 0.4, "red", "w12")
     assert (round(gauged.area_mm2, 3), round(gauged.metres, 4), gauged.colour) == (0.823, 0.3048, "green/yellow")
     assert isinstance(told, WireInfo)
 

@@ -33,6 +33,7 @@ def test_a_type_is_known_by_its_name() -> None:
         ("port plus", 1, "a port outside a module"),
         ("module A\ntype b relay\nend", 2, "a type inside the module A"),
         ('module A\nuse "b.plan"\nend', 2, "a use inside the module A"),
+        ("module A\nconditions ambient 5 °C\nend", 2, "conditions inside the module A"),
         ("module A\nplan B\nend", 2, "a title inside the module A"),
         ("plan A\nplan B", 2, "a second `plan` statement"),
         ("fuse F1 5 A\nplan A", 2, "`plan` after other statements"),

@@ -134,6 +134,7 @@ def test_files_that_use_each_other_are_told_with_the_way_round(tmp_path: Path) -
         ("plan Parts\n" + CUBE, "a title in a file that is used", 1),
         (CUBE + "fuse F1 5 A\nwire F1.1 F1.2\nrung A, B", "a fuse and 2 more in a file that is used", 2),
         ("expect M1 braked", "a promise in a file that is used", 1),
+        ("conditions ambient 5 °C", "conditions in a file that is used", 1),
     ],
 )
 def test_a_used_file_holds_nothing_of_its_own(tmp_path: Path, used: str, what: str, line: int) -> None:

@@ -12,17 +12,27 @@ from pathlib import Path
 
 from circuitcheck.checks.check import Check, Example
 from circuitcheck.examination import examine
-from circuitcheck.library.verdict import Verdict, verdict_of
+from circuitcheck.library.asking import Asked
+from circuitcheck.library.verdict import Outcome, Verdict, verdict_of
+from circuitcheck.library.workers import examine_one
+from circuitcheck.reports import findings_lines as lines
 from circuitcheck.reports.compare_asking import Compared, compared
 from circuitcheck.reports.compare_formats import compare_json, compare_markdown
 from circuitcheck.reports.compare_text import compare_lines
 from circuitcheck.reports.explaining import page_lines
+from circuitcheck.reports.findings_github import findings_github
+from circuitcheck.reports.findings_gitlab import findings_gitlab
 from circuitcheck.reports.findings_json import findings_json
+from circuitcheck.reports.findings_junit import findings_junit
+from circuitcheck.reports.findings_markdown import findings_markdown
+from circuitcheck.reports.findings_sarif import sarif_log
 from circuitcheck.reports.findings_text import findings_lines
 from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Table, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
 from circuitcheck.reports.table_text import write_table
+from tests.reports.moved import MOTIONS
+from tests.reports.sized import SIZES
 from tests.reports.traced import TRACES
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -140,6 +150,12 @@ def verdict() -> Verdict:
     return verdict_of(whole._replace(checks=CHECKS, findings=findings, seconds=0.01))
 
 
+def slip() -> Outcome:
+    """A plan that can't be understood."""
+    Path("slip.plan").write_text("supply PS 12 V\nrelay K1 spdt coil 12\n", encoding="utf-8")
+    return examine_one(Asked("slip.plan"))
+
+
 def asked() -> Table:
     """The whole table of the plan in FILE."""
     return asked_table(FILE, (), (), ())
@@ -167,12 +183,20 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "findings_of_a_right_plan_narrow": (RIGHT, findings(40)),
     "findings_of_several": (WRONG, several),
     "findings_json": (WRONG, lambda: findings_json([verdict()])),
+    "findings_lines": (WRONG, lambda: lines.findings_lines([verdict(), slip()])),
+    "findings_github": (WRONG, lambda: findings_github([verdict(), slip()])),
+    "findings_gitlab": (WRONG, lambda: findings_gitlab([verdict(), slip()])),
+    "findings_junit": (WRONG, lambda: findings_junit([verdict(), slip()])),
+    "findings_markdown": (WRONG, lambda: findings_markdown([verdict(), slip()])),
+    "findings_sarif": (WRONG, lambda: sarif_log([verdict(), slip()], CHECKS)),
     "table": (CURTAIN, table(None)),
     "table_narrow": (CURTAIN, table(40)),
     "table_csv": (CURTAIN, lambda: table_csv(asked())),
     "table_markdown": (CURTAIN, lambda: table_markdown(asked())),
     "table_json": (CURTAIN, lambda: table_json(asked())),
     **TRACES,
+    **MOTIONS,
+    **SIZES,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),

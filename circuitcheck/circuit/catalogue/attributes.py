@@ -17,8 +17,8 @@ class Shape(NamedTuple):
 
     dimensions: of its quantities, each given once at most. needs: those that can't be left out.
     words: the least and the most words. choices: what the words can be, empty for names of the plan's own.
-    repeats: the keyword may be given several times (a relay's contacts). ranged: `5..12 ms` has a meaning here.
-    required: a part without this keyword makes no sense.
+    repeats: the keyword may be given several times (a relay's contacts). ranged: the dimensions of which a range
+    (`5..12 ms`) has a meaning here. required: a part without this keyword makes no sense.
     """
 
     dimensions: tuple[str, ...] = ()
@@ -26,7 +26,7 @@ class Shape(NamedTuple):
     words: tuple[int, int] = (0, 0)
     choices: tuple[str, ...] = ()
     repeats: bool = False
-    ranged: bool = False
+    ranged: tuple[str, ...] = ()
     required: bool = False
 
 
@@ -96,8 +96,8 @@ def judge(noun_of_part: str, shapes: dict[str, Shape], attributes: tuple[Attribu
         words[keyword] = attribute.words
         problems.extend(_words_amiss(keyword, shape, attribute))
         for quantity in attribute.quantities:
-            owner = keyword if _dimension_fits(quantity, shape) else _owner(quantity, keyword, shapes)
-            found = _measured(noun_of_part, owner, shapes[owner], quantity, measures.get(owner, ()))
+            owner = _owner(quantity, keyword, shapes) if len(attribute.quantities) > 1 else keyword
+            found = _measured(noun_of_part, owner, shapes, quantity, measures.get(owner, ()))
             if isinstance(found, Problem):
                 problems.append(found)
             else:
@@ -144,29 +144,49 @@ def _dimension_fits(quantity: Quantity, shape: Shape) -> bool:
 
 
 def _owner(quantity: Quantity, keyword: str, shapes: dict[str, Shape]) -> str:
-    """In `free 1.5 A 40 rpm` the speed is the motor's own: a quantity that its keyword doesn't take is the part's."""
-    return "" if "" in shapes and _dimension_fits(quantity, shapes[""]) else keyword
+    """In `stall 18 A 12 V` the volts are the motor's own: of several quantities those that the keyword doesn't take."""
+    fits = _dimension_fits(quantity, shapes[keyword])
+    return "" if not fits and "" in shapes and _dimension_fits(quantity, shapes[""]) else keyword
 
 
-def _measured(noun_of_part: str, keyword: str, shape: Shape, quantity: Quantity,
+def _measured(noun_of_part: str, keyword: str, shapes: dict[str, Shape], quantity: Quantity,
               before: tuple[Measure, ...]) -> Measure | Problem:  # fmt: skip
-    found = measure(quantity)
+    found, shape = measure(quantity), shapes[keyword]
     if isinstance(found, Problem):
         return found
-    subject = f"`{keyword}`" if keyword else article(noun_of_part)
-    expected = listed([noun(dimension) for dimension in shape.dimensions], "or")
     if found.dimension not in shape.dimensions:
-        if not shape.dimensions:
-            what = f"{written(quantity)} where no quantity is expected"
-            return Problem(found.place, what, f"{sentence(subject)} takes none.")
-        what = f"{written(quantity)} where {expected} {_are(expected)} expected"
-        return Problem(found.place, what, f"{sentence(subject)} takes {expected}.")
+        return _wrong_dimension(noun_of_part, keyword, shapes, quantity, found.dimension)
     if any(one.dimension == found.dimension for one in before):
         what = f"{noun(found.dimension)} {_are(noun(found.dimension))} given twice: {written(quantity)}"
         return Problem(found.place, what, "Keep one of them.")
-    if found.low != found.high and not (shape.ranged and found.dimension == "seconds"):
+    if found.low != found.high and found.dimension not in shape.ranged:
         return Problem(found.place, f"the range {written(quantity)} where one value is expected", "Write one number.")
     return found
+
+
+def _wrong_dimension(noun_of_part: str, keyword: str, shapes: dict[str, Shape], quantity: Quantity,
+                     given: str) -> Problem:  # fmt: skip
+    """A quantity of the dimension `given` where `keyword` doesn't take it; with what was meant, if that can be told."""
+    subject, dimensions = f"`{keyword}`" if keyword else article(noun_of_part), shapes[keyword].dimensions
+    expected = listed([noun(dimension) for dimension in dimensions], "or")
+    what = f"{written(quantity)} where {expected} {_are(expected)} expected"
+    if not dimensions:
+        what, expected = f"{written(quantity)} where no quantity is expected", "none"
+    slip = next((hint for (wanted, wrong), hint in SLIPS.items() if wanted in dimensions and wrong == given), "")
+    owners = [f"`{other}`" for other, shape in shapes.items() if other and given in shape.dimensions]
+    meant = slip or (f"It can stand after {listed(owners, 'or')}." if 0 < len(owners) <= MOST_OWNERS else "")
+    return Problem(quantity.place, what, f"{sentence(subject)} takes {expected}. {meant}".rstrip())
+
+
+SLIPS = {
+    ("celsius", "degrees"): "A temperature is in °C or degC.",
+    ("degrees", "celsius"): "An angle is in deg.",
+    ("mm2", "metres"): "An area is in mm2.",
+    ("henries", "kg_m2"): "An inductance is in H or mH.",
+    ("kg_m2", "mm2"): "Write it with its mass, e.g. 34 g cm2.",
+}
+"""(expected, given) dimension → what was probably meant."""
+MOST_OWNERS = 2
 
 
 def _are(noun: str) -> str:

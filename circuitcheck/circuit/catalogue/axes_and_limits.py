@@ -10,18 +10,24 @@ cam that has pressed it doesn't let go by going on.
 from itertools import pairwise
 
 from circuitcheck.circuit.catalogue.attributes import CONTACT, Shape
-from circuitcheck.circuit.catalogue.contacts import all_marks, contact_conductors, lettered_poles, spare_marks
+from circuitcheck.circuit.catalogue.contacts import (
+    CONTACT_RATINGS,
+    all_marks,
+    contact_conductors,
+    lettered_poles,
+    spare_marks,
+)
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, refuse
 from circuitcheck.circuit.model import Axis, Digit, Limit
 from circuitcheck.circuit.wording import suggestion
 from circuitcheck.plan.syntax import Word
 
 
-def read_axis(name: str, places: tuple[str, ...], turning: bool, degrees: float, digit: int) -> tuple[Axis, Digit]:
-    """The axis and its digit, whose values are the zones."""
+def read_axis(name: str, places: tuple[str, ...], turning: bool, digit: int) -> tuple[Axis, Digit]:
+    """The axis and its digit, whose values are the zones. How far it goes and what it moves isn't filled in yet."""
     zones = _turning_zones(places) if turning else _linear_zones(places)
     within = (0, len(zones) - 1) if turning else (1, len(zones) - 2)
-    return Axis(name, digit, places, turning, within, degrees), Digit(name, "axis", zones)
+    return Axis(name, digit, places, turning, within, 0.0), Digit(name, "axis", zones)
 
 
 def _linear_zones(places: tuple[str, ...]) -> tuple[str, ...]:
@@ -83,9 +89,11 @@ def _pressed_zones(axis: Axis, start: str, end: str) -> frozenset[int]:
 
 
 LIMIT_FORMS = ("spdt", "dpdt", "no", "nc")
-TAKES = dict.fromkeys(LIMIT_FORMS, CONTACT) | {"on": Shape(words=(2, 3), required=True), "": Shape(("amps",))}
+TAKES = dict.fromkeys(LIMIT_FORMS, CONTACT) | {"on": Shape(words=(2, 3), required=True), "": CONTACT_RATINGS}
+CAM_TAKES = TAKES | {"": Shape((*CONTACT_RATINGS.dimensions, "degrees"))}
+"""Degrees: how far the motor's output shaft turns while the cam keeps its switch pressed."""
 
 KINDS = {
     "limit": Kind("limit switch", "limit LS1 spdt on deck at top", TAKES, read_limit, LIMIT_FORMS, needs_form=True),
-    "cam": Kind("cam switch", "cam CS1 spdt on wheel at park", TAKES, read_limit, LIMIT_FORMS, needs_form=True),
+    "cam": Kind("cam switch", "cam CS1 spdt on wheel at park", CAM_TAKES, read_limit, LIMIT_FORMS, needs_form=True),
 }

@@ -2,6 +2,7 @@
 
 from circuitcheck.circuit.catalogue.attributes import FLAG
 from circuitcheck.circuit.catalogue.contacts import (
+    CONTACT_RATINGS,
     CONTACT_SHAPES,
     all_marks,
     contact_conductors,
@@ -34,7 +35,13 @@ def read_button(part: Described) -> Pieces:
     return Pieces(part.info(all_marks(poles), spare_marks(poles)), digits=(digit,), conductors=conductors)
 
 
-TAKES = CONTACT_SHAPES | {"make-before-break": FLAG, "momentary": FLAG, "latching": FLAG, "key": FLAG}
+TAKES = CONTACT_SHAPES | {
+    "": CONTACT_RATINGS,
+    "make-before-break": FLAG,
+    "momentary": FLAG,
+    "latching": FLAG,
+    "key": FLAG,
+}
 FORMS = tuple(CONTACT_SHAPES)
 
 KINDS = {

@@ -22,6 +22,9 @@ CONTACT_FORMS: dict[str, tuple[str, ...]] = {
 
 CONTACT_SHAPES: dict[str, Shape] = dict.fromkeys(CONTACT_FORMS, CONTACT)
 
+CONTACT_RATINGS = Shape(("amps", "volts", "ohms"))
+"""What each contact may carry and switch, and its resistance."""
+
 
 class Pole(NamedTuple):
     """Marks: `common` is joined to `rest` while nothing works the contact and to `moved` while it is worked."""

@@ -6,6 +6,7 @@ make-before-break one has what either has. Where that equals one of the two posi
 """
 
 from circuitcheck.circuit.catalogue.attributes import FLAG, Shape
+from circuitcheck.circuit.catalogue.contacts import CONTACT_RATINGS
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, only_one, refuse
 from circuitcheck.circuit.model import Closed, Conductor, Digit, Moment
 from circuitcheck.circuit.wording import article, listed
@@ -89,7 +90,7 @@ def _moment_name(positions: tuple[str, ...], moves: frozenset[tuple[int, int]]) 
 
 
 TAKES = dict.fromkeys(SWITCH_FORMS, FLAG) | {
-    "": Shape(("poles", "ways")),
+    "": Shape(("poles", "ways", *CONTACT_RATINGS.dimensions)),
     "positions": Shape(words=(2, 24), required=True),
     "make-before-break": FLAG,
     "break-before-make": FLAG,

@@ -27,11 +27,12 @@ def read_single(part: Described) -> Pieces:
     return Pieces(part.info(("",)))
 
 
-WAYS = {"": Shape(("ways",), ("ways",))}
+PINS = {"": Shape(("ways", "amps", "volts", "ohms"), ("ways",))}
+TERMINALS = {"": Shape(("ways", "amps", "volts"), ("ways",))}
 
 KINDS = {
-    "connector": Kind("connector", "connector J1 4 ways", WAYS, read_connector),
-    "strip": Kind("strip", "strip X1 6 ways", WAYS, read_strip),
+    "connector": Kind("connector", "connector J1 4 ways", PINS, read_connector),
+    "strip": Kind("strip", "strip X1 6 ways", TERMINALS, read_strip),
     "splice": Kind("splice", "splice N1", {}, read_single),
     "port": Kind("port", "port plus minus", {}, read_single),
 }

@@ -6,6 +6,7 @@ magnet with third brush); fewer turns lie in its way, so it stalls at 1.5 times 
 
 from circuitcheck.circuit.catalogue.attributes import FLAG, Shape
 from circuitcheck.circuit.catalogue.axes_and_limits import find_axis
+from circuitcheck.circuit.catalogue.motor_figures import FIGURES_TAKEN, read_figures
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, refuse
 from circuitcheck.circuit.model import Axis, Conductor, Load, Motor, Winding
 from circuitcheck.circuit.wording import suggestion
@@ -24,7 +25,7 @@ def read_motor(part: Described) -> Pieces:
     loads = tuple(_winding_load(part, brush) for brush in brushes)
     windings = tuple(Winding(load.a, load.b, part.load + number) for number, load in enumerate(loads))
     volts = part.given.value("", "volts") or 0.0
-    motor = Motor(part.name, windings, volts, part.given.has("may"), axis, upward)
+    motor = Motor(part.name, windings, volts, part.given.has("may"), axis, upward, read_figures(part))
     bonds = _bonds(part, (*brushes, "-"))
     case = ("case",) if bonds else ()
     return Pieces(part.info((*brushes, "-", *case), case), conductors=bonds, loads=loads, motors=(motor,))
@@ -80,10 +81,8 @@ def _shorter_way_is_upward(axis: Axis, goal: str) -> bool:
     return steps <= len(axis.places) - steps
 
 
-TAKES = {
-    "": Shape(("volts", "rpm"), ("volts",)),
-    "stall": Shape(("amps",), ("amps",)),
-    "free": Shape(("amps",), ("amps",)),
+TAKES = FIGURES_TAKEN | {
+    "": Shape(("volts", "rpm"), ("volts",), ranged=("rpm",)),
     "drives": Shape(words=(2, 2)),
     "may": Shape(words=(1, 1), choices=("coast",)),
     "case": Shape(words=(1, 1)),

@@ -1,6 +1,7 @@
 """Contacts and outputs of something outside the plan, which change by themselves."""
 
 from circuitcheck.circuit.catalogue.attributes import FLAG
+from circuitcheck.circuit.catalogue.contacts import CONTACT_RATINGS
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, only_one
 from circuitcheck.circuit.model import Closed, Conductor, Digit
 
@@ -22,9 +23,11 @@ def read_outside(part: Described) -> Pieces:
 
 FORMS = ("contact", "sinking", "sourcing")
 
+TAKES = {"": CONTACT_RATINGS} | dict.fromkeys(FORMS, FLAG)
+
 KINDS = {
     "outside": Kind(
-        "outside contact", "outside OUT1 contact", dict.fromkeys(FORMS, FLAG), read_outside, FORMS,
+        "outside contact", "outside OUT1 contact", TAKES, read_outside, FORMS,
         needs_form=True, digit=True,
     ),
 }  # fmt: skip

@@ -5,7 +5,13 @@ Where a plan gives no operate and release volts, an Omron MY (operates at 80 % o
 """
 
 from circuitcheck.circuit.catalogue.attributes import FLAG, Shape
-from circuitcheck.circuit.catalogue.contacts import CONTACT_SHAPES, all_marks, contact_conductors, numbered_poles
+from circuitcheck.circuit.catalogue.contacts import (
+    CONTACT_RATINGS,
+    CONTACT_SHAPES,
+    all_marks,
+    contact_conductors,
+    numbered_poles,
+)
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, only_one, refuse
 from circuitcheck.circuit.catalogue.resistance import resistance
 from circuitcheck.circuit.model import Coil, Conductor, Digit, Load, Relay, Suppressor
@@ -63,10 +69,14 @@ def _relay(part: Described, function: str) -> Relay:
     pause = given.value("pause", "seconds")
     if pause and function != "pulse":
         raise refuse(given.places["pause"], f"{part.called} pauses, but does not pulse", "Write `pulse 2 s pause 1 s`.")
-    second = Coil(part.load + 1, operate, release)
-    reset, control = (second if function == "latching" else None), (second if given.has("controlled") else None)
+    if given.value("", "amps") and given.value("contacts", "amps"):
+        what = f"the amps of {part.called}'s contacts are given twice"
+        raise refuse(given.places["contacts"], what, "Keep those after `contacts`, and take the bare ones away.")
+    coil, second = Coil(part.load, operate, release, given.value("coil", "henries") or 0.0), part.load + 1
+    reset = coil._replace(load=second) if function == "latching" else None
+    control = Coil(second, operate, release) if given.has("controlled") else None
     return Relay(
-        part.name, part.digit, function, Coil(part.load, operate, release), reset, delay,
+        part.name, part.digit, function, coil, reset, delay,
         given.span("operate", "seconds"), given.span("release", "seconds"), given.has("make-before-break"),
         _release_with_diode(part), (pause or delay) if function == "pulse" else 0.0, control,
     )  # fmt: skip
@@ -133,14 +143,15 @@ def _built_in(part: Described, coil: Load) -> Pieces:
     return Pieces(info, loads=(resistor,), suppressors=(Suppressor(part.name, what, coil.a, coil.b, ohms, True),))
 
 
-MOVES = Shape(("volts", "seconds"), ranged=True)
+MOVES = Shape(("volts", "seconds"), ranged=("seconds",))
 DELAY = Shape(("seconds",), ("seconds",))
 TAKES = CONTACT_SHAPES | {
     "": Shape(("amps",)),
-    "coil": Shape(("volts", "ohms", "watts"), ("volts",), required=True),
+    "coil": Shape(("volts", "ohms", "watts", "henries"), ("volts",), required=True),
+    "contacts": CONTACT_RATINGS,
     "operate": MOVES,
     "release": MOVES,
-    "release with diode": Shape(("seconds",), ("seconds",), ranged=True),
+    "release with diode": Shape(("seconds",), ("seconds",), ranged=("seconds",)),
     "with": Shape(("ohms",), words=(1, 1), choices=("diode", "resistor")),
     "make-before-break": FLAG,
     "break-before-make": FLAG,

@@ -1,0 +1,163 @@
+"""Loads that something drives by themselves, and that other loads in series feed besides, with volts enough to matter.
+
+A load's own drive is what conductors, and resistors among them, lead to it from two rails. A load that is only ever fed
+through another one has none: a lamp before a coil, two lamps in a row are meant so, or are wrong in another way.
+"""
+
+from collections import deque
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import NamedTuple
+
+from circuitcheck.analysis.conduction import Conduction
+from circuitcheck.analysis.currents import CurrentCase, Currents
+from circuitcheck.analysis.devices import DRIVEN_SHARE, GLOW_SHARE, LIT_SHARE, WEAK_SHARE, at_least
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.feeding import across
+from circuitcheck.analysis.network import build_network
+from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.states import States, union
+from circuitcheck.circuit.model import Circuit, Terminal
+
+LEVELS = {
+    "motor": (("is driven", DRIVEN_SHARE), ("turns weakly", WEAK_SHARE)),
+    "lamp": (("is lit", LIT_SHARE), ("glows", GLOW_SHARE)),
+    "buzzer": (("sounds", LIT_SHARE), ("sounds faintly", GLOW_SHARE)),
+    "solenoid": (("pulls", LIT_SHARE), ("pulls weakly", GLOW_SHARE)),
+}
+"""What a load does from which share of its rated volts on, most first."""
+
+
+class Hop(NamedTuple):
+    """Current passes a load from its `a` to its `b`, or `backward`."""
+
+    load: int
+    backward: bool
+
+
+class Victim(NamedTuple):
+    """What a load does though it is fed through others: `effect` in words, at up to `volts`. against: current runs
+    through it the other way than its own drive ever sends it."""
+
+    load: int
+    effect: str
+    volts: float
+    against: bool
+
+
+class Sneak(NamedTuple):
+    """In `states`, which operation reaches, current runs from `plus` to `minus` through all these loads, one after the
+    other; that does something to `victims`."""
+
+    plus: Terminal
+    hops: tuple[Hop, ...]
+    minus: Terminal
+    victims: tuple[Victim, ...]
+    states: States
+
+
+Route = tuple[Terminal, tuple[Hop, ...], Terminal]
+
+
+def sneaks_in_series(facts: Facts) -> tuple[Sneak, ...]:
+    """Each row of loads once, whichever supply its current comes from."""
+    found: dict[Route, list[tuple[Victim, States]]] = {}
+    flowing = Currents(facts, Setting())
+    drive = _Drive(facts)
+    for load in range(len(facts.circuit.loads)):
+        if not facts.feeding[load].open:
+            continue
+        ahead, back = drive.of(load)
+        if not facts.possible(ahead | back):
+            continue
+        for effect, states in _effects(facts, load):
+            for case in flowing.of_load(load, states - ahead - back):
+                route = _route(facts.circuit, case, load)
+                against = not facts.possible(ahead if case.volts[load] > 0 else back)
+                found.setdefault(route, []).append((Victim(load, effect, abs(case.volts[load]), against), case.states))
+    sneaks = {hops: _sneak(facts, (plus, hops, minus), told) for (plus, hops, minus), told in reversed(found.items())}
+    return tuple(reversed(sneaks.values()))
+
+
+def _sneak(facts: Facts, route: Route, told: list[tuple[Victim, States]]) -> Sneak:
+    """The same effect on the same load told once, at the most volts."""
+    most: dict[tuple[int, str], Victim] = {}
+    for victim, _ in told:
+        key = (victim.load, victim.effect)
+        most[key] = max(most.get(key, victim), victim, key=lambda one: one.volts)
+    plus, hops, minus = route
+    states = union((states for _, states in told), facts.spaces.none()).tight()
+    return Sneak(plus, hops, minus, tuple(most.values()), states)
+
+
+class _Drive:
+    """Which loads are fed by conductors and resistors alone."""
+
+    def __init__(self, facts: Facts) -> None:
+        self._facts = facts
+        circuit = facts.circuit
+        bridges = [(load.a, load.b) for load in circuit.loads if load.kind == "resistor"]
+        network = build_network(circuit, facts.spaces, bridges)
+        self._conduction = Conduction(network, facts.spaces) if bridges else facts.conduction
+
+    def of(self, number: int) -> tuple[States, States]:
+        """The states in which a load is so fed: with its a positive, and with its b positive."""
+        load, none = self._facts.circuit.loads[number], self._facts.spaces.none()
+        return (
+            union((across(self._conduction, one, load.a, load.b) for one in self._facts.differences), none),
+            union((across(self._conduction, one, load.b, load.a) for one in self._facts.differences), none),
+        )
+
+
+def _effects(facts: Facts, number: int) -> Iterator[tuple[str, States]]:
+    """What other loads make a load do, and in which states of operation: for lamps and motors those that last."""
+    load, fed, open_states = facts.circuit.loads[number], facts.volts[number], facts.feeding[number].open
+    for relay in facts.circuit.relays:
+        for coil in relay.inputs:
+            if coil.load == number:
+                operates = union(at_least(fed, coil.operate_volts, facts.spaces), facts.spaces.none()) & open_states
+                holds = union(at_least(fed, coil.release_volts, facts.spaces), facts.spaces.none()) & open_states
+                held = (holds - operates) & facts.spaces.where(relay.digit, (1,))
+                yield "operates", facts.reached(operates)
+                yield "is held", facts.reached_at_rest(held)
+    settled = facts.spaces.none()
+    for effect, share in LEVELS.get(load.kind, ()):
+        enough = union(at_least(fed, share * load.volts, facts.spaces), facts.spaces.none()) & open_states
+        yield effect, facts.reached_at_rest(facts.possible(enough - settled))
+        settled = settled | enough
+
+
+def _route(circuit: Circuit, case: CurrentCase, load: int) -> Route:
+    """A shortest way that the case's current takes from a supply's + through a load to a supply's −."""
+    onward: dict[Terminal, list[Terminal]] = {}
+    for number, amps in case.amps.items():
+        conductor = circuit.conductors[number]
+        tail, head = (conductor.tail, conductor.head) if amps > 0 else (conductor.head, conductor.tail)
+        onward.setdefault(tail, []).append(head)
+    passed: dict[tuple[Terminal, Terminal], Hop] = {}
+    for number, volts in case.volts.items():
+        one = circuit.loads[number]
+        tail, head = (one.a, one.b) if volts > 0 else (one.b, one.a)
+        passed[tail, head] = Hop(number, volts < 0)
+        if number != load:
+            onward.setdefault(tail, []).append(head)
+    (enter, leave), through = next((ends, hop) for ends, hop in passed.items() if hop.load == load)
+    giving = [circuit.supplies[number] for number in case.delivered]
+    before = _shortest(onward, [supply.plus for supply in giving], {enter})
+    after = _shortest(onward, [leave], {supply.minus for supply in giving})
+    hops = [[passed[ends] for ends in pairwise(way) if ends in passed] for way in (before, after)]
+    return before[0], (*hops[0], through, *hops[1]), after[-1]
+
+
+def _shortest(onward: dict[Terminal, list[Terminal]], starts: list[Terminal], ends: set[Terminal]) -> list[Terminal]:
+    ways = deque([start] for start in starts)
+    seen = set(starts)
+    while ways:
+        way = ways.popleft()
+        if way[-1] in ends:
+            return way
+        for there in onward.get(way[-1], ()):
+            if there not in seen:
+                seen.add(there)
+                ways.append([*way, there])
+    raise LookupError("current that comes from no supply")

@@ -1,0 +1,92 @@
+"""Relay coils that get too few volts once copper is warm and wires, contacts and supplies take their share.
+
+A coil's ohms and operate volts are taken to be given at 20 °C. Its current is what operates a relay, so the volts that
+it needs rise with its resistance. What other loads draw at the same moment, motors at standstill, lowers the volts in
+every conductor that they share with the coil, and within the supply.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from circuitcheck.analysis.copper import copper_factor
+from circuitcheck.analysis.currents import CurrentCase, Currents
+from circuitcheck.analysis.devices import coil_operates
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.resistances import Setting, conductor_ohms, load_ohms
+from circuitcheck.analysis.states import States
+from circuitcheck.analysis.worst_case import most_together
+from circuitcheck.circuit.model import Coil, Relay
+
+
+class Starved(NamedTuple):
+    """In `states` operation wants `relay` to move, and its coil gets `volts` of the `needed`.
+
+    alone: what it would get if nothing else drew current; where that is enough, others take the rest.
+    """
+
+    relay: Relay
+    coil: Coil
+    volts: float
+    alone: float
+    needed: float
+    states: States
+
+
+def starved_coils(facts: Facts, celsius: float) -> Iterator[Starved]:
+    """The worst state of each coil that has volts enough as long as wires are ideal and copper is cold."""
+    setting = Setting(wire_celsius=celsius, coil_celsius=celsius)
+    flowing = (case._replace(states=facts.reached(case.states)) for case in Currents(facts, setting).of_all())
+    every = [case._replace(states=case.states.tight()) for case in flowing if case.states]
+    for relay in facts.circuit.relays:
+        for coil, value in ((relay.coil, 0), (relay.reset, 1)):
+            if coil is not None:
+                wanted = coil_operates(coil, facts.volts, facts.spaces) & facts.spaces.where(relay.digit, (value,))
+                found = _starved(facts, setting, every, Called(relay, coil, wanted))
+                yield from sorted(found, key=lambda one: one.volts)[:1]
+
+
+class Called(NamedTuple):
+    """In `wanted` a relay is to be moved by this coil of its."""
+
+    relay: Relay
+    coil: Coil
+    wanted: States
+
+
+def _starved(facts: Facts, setting: Setting, every: list[CurrentCase], called: Called) -> Iterator[Starved]:
+    relay, coil, wanted = called
+    needed = coil.operate_volts * copper_factor(setting.coil_celsius)
+    others = [case for case in every if coil.load not in case.volts]
+    for case in every:
+        states = case.states & wanted if coil.load in case.volts else facts.spaces.none()
+        states = facts.reached(facts.possible(states)) if states else states
+        if not states:
+            continue
+        alone = abs(case.volts[coil.load])
+        if alone < needed:
+            yield Starved(relay, coil, alone, alone, needed, states.tight())
+            continue
+        share = _share(facts, setting, coil.load, case)
+        if alone - sum(max(0.0, share(other)) for other in others) >= needed:
+            continue
+        taken = most_together(others, share, states)
+        if alone - taken.amount < needed:
+            yield Starved(relay, coil, alone - taken.amount, alone, needed, taken.states)
+
+
+def _share(facts: Facts, setting: Setting, load: int, case: CurrentCase) -> Callable[[CurrentCase], float]:
+    """The volts that another network's current takes from a load, at most: what it drops in each shared resistance,
+    times the part of the load's own current that runs there (by reciprocity)."""
+    circuit = facts.circuit
+    ohms = conductor_ohms(circuit, setting)
+    drawn = case.volts[load] / load_ohms(circuit, load, setting)
+    weights = {number: ohms[number] * amps / abs(drawn) for number, amps in case.amps.items() if ohms[number]}
+    inside = {
+        number: circuit.supplies[number].internal_ohms * amps / abs(drawn) for number, amps in case.delivered.items()
+    }
+
+    def share(other: CurrentCase) -> float:
+        wires = sum(weight * other.amps.get(number, 0.0) for number, weight in weights.items())
+        return wires + sum(weight * other.delivered.get(number, 0.0) for number, weight in inside.items())
+
+    return share

@@ -1,0 +1,49 @@
+"""Running, starting and stall current of anything that carries loads' currents."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from circuitcheck.analysis.carrying import Share
+from circuitcheck.circuit.model import Circuit
+from circuitcheck.sizing.draws import Draw, Draws
+from circuitcheck.sizing.greatest import NOTHING, Greatest, Part, Sums
+
+
+class Currents(NamedTuple):
+    """The most that flows, each with the loads that make it and a state in which they do.
+
+    running: for as long as it likes. starting: for a moment, all that is fed starting at once. stalled: all running and
+    one motor, the one for which it is most, held fast: after one fault.
+    """
+
+    running: Greatest
+    starting: Greatest
+    stalled: Greatest
+
+    @property
+    def lasting(self) -> float:
+        """The most that can go on flowing, a stalled motor included."""
+        return max(self.running.amount, self.stalled.amount)
+
+    @property
+    def exact(self) -> bool:
+        """Are all three met in some state, rather than upper bounds?"""
+        return all(one.exact for one in self)
+
+
+def find_currents(circuit: Circuit, draws: Draws, sums: Sums, shares: Iterable[Share], limit: float = 0.0) -> Currents:
+    """The currents of what carries these shares. limit: at which its supplies limit, 0 for no limit."""
+    every = [(share, draws.of[share.load].at(circuit.loads[share.load], share)) for share in shares]
+    running = [Part(share.load, draw.running, share.states) for share, draw in every]
+    starting = sums.greatest(
+        [Part(share.load, draw.starting, share.states, share.side != "brake") for share, draw in every]
+    )
+    held = [_held_fast(sums, running, share, draw) for share, draw in every if draw.stalled > draw.running]
+    running_most = sums.greatest(running)
+    stalled = max([running_most, *held], key=lambda one: one.amount, default=NOTHING)
+    return Currents(running_most.limited(limit), starting.limited(limit), stalled.limited(limit))
+
+
+def _held_fast(sums: Sums, running: list[Part], share: Share, draw: Draw) -> Greatest:
+    others = [part for part in running if part.load != share.load]
+    return sums.greatest_with(Part(share.load, draw.stalled, share.states), others)

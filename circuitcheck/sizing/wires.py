@@ -1,0 +1,65 @@
+"""Wires: what flows, what their table allows, and the size that would do."""
+
+from typing import NamedTuple
+
+from circuitcheck.sizing.ampacity import Ampacity, NoTable, ampacity, next_size
+from circuitcheck.sizing.around import Lying
+from circuitcheck.sizing.flows import Flows
+from circuitcheck.sizing.gauges import nearest_sizes
+from circuitcheck.sizing.sized import IDLE, NOT_DECLARED, TOO_SMALL, Sized, verdict_on
+
+
+class SizedWire(NamedTuple):
+    """A wire with its verdict. capacity: None where its gauge isn't known or no table covers its surroundings."""
+
+    lying: Lying
+    capacity: Ampacity | None
+    sized: Sized
+
+
+def size_wire(flows: Flows, lying: Lying) -> SizedWire:
+    """The verdict on one wire."""
+    conductor = lying.info.conductor
+    currents = flows.currents(conductor)
+    needs = flows.needs(conductor, currents)
+    capacity, trouble = _capacity(lying)
+    made = lying.gauge.name if lying.gauge else f"{lying.strange:g} mm²" if lying.strange else ""
+    can = capacity.amps if capacity else None
+    verdict = verdict_on(needs, can) if any(one.amount for one in currents) else IDLE
+    remarks = [trouble] if trouble else []
+    if verdict in (TOO_SMALL, NOT_DECLARED):
+        remarks += _proposal(lying, needs)
+    write = ""
+    if verdict == NOT_DECLARED and not lying.gauge:
+        write = "its gauge, like `: 1.5 mm2`, or one for all in `conditions wire 1 mm2 0.5 m`"
+        write = "a gauge that tables have" if lying.strange else write
+    fuse = next((one for one in flows.fuses_along(conductor) if one.guards < currents.lasting), None)
+    if fuse and verdict == TOO_SMALL:
+        remarks.insert(0, f"{fuse.name} lets {needs:.3g} A through for as long as it likes.")
+    if verdict != IDLE and flows.unguarded(conductor):
+        remarks.append("No fuse stands before it: a short there draws all that the supply gives. Keep it short.")
+    sized = Sized("wire", lying.name, made, currents, needs, can, "A", verdict, tuple(remarks), write)
+    return SizedWire(lying, capacity, sized)
+
+
+def _capacity(lying: Lying) -> tuple[Ampacity | None, str]:
+    """What its table allows; without one, why."""
+    if lying.gauge is None:
+        if not lying.strange:
+            return None, ""
+        near = " or ".join(one.name for one in nearest_sizes(lying.strange))
+        return None, f"No table has a wire of {lying.strange:.4g} mm²." + (f" The next size is {near}." if near else "")
+    try:
+        return ampacity(lying.gauge, lying.around), ""
+    except NoTable as error:
+        return None, f"{error}."
+
+
+def _proposal(lying: Lying, amps: float) -> list[str]:
+    try:
+        sizes = next_size(lying.gauge, amps, lying.around)
+    except NoTable:
+        return []
+    if not sizes:
+        return [f"No size of the tables carries {amps:.3g} A there: use two circuits, or a smaller fuse."]
+    return [f"For {amps:.3g} A take {' or '.join(one.name for one in sizes)} or thicker."]

@@ -1,0 +1,142 @@
+"""Whose current a conductor carries, against every simple path of each state and against the solved currents."""
+
+from collections.abc import Iterator
+from itertools import product
+
+import networkx as nx
+from hypothesis import assume, given, settings
+
+from circuitcheck.analysis.carrying import Carrying
+from circuitcheck.analysis.currents import Currents
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.surroundings import TooManyCases
+from circuitcheck.analysis.through_others import ThroughOthers
+from circuitcheck.circuit.model import Circuit, Terminal
+from tests.analysis.plans import circuit_of, plan_texts
+
+SEAL_IN = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no
+relay  K1 dpdt coil 12 V 160 ohm with diode
+motor  M1 12 V stall 5 A
+rung   PS.+, F1, ( PB1 | K1.11-14 ), K1.A1-A2, PS.-
+rung   F1.2, K1.24
+rung   K1.21, M1, PS.-
+rung   K1.22, PS.-
+"""
+
+
+def states_of(circuit: Circuit) -> Iterator[dict[int, int]]:
+    """Every state, moments of switches included."""
+    for values in product(*(range(digit.radix) for digit in circuit.digits)):
+        yield dict(enumerate(values))
+
+
+def on_simple_paths(
+    circuit: Circuit, rails: list[frozenset[Terminal]], state: dict[int, int], start: Terminal, end: Terminal
+) -> set[int]:
+    """The conductors, outside rails, that some path without repetition from `start` to `end` goes over; a rail's
+    terminals are one."""
+    joined = {terminal: f"rail {number}" for number, rail in enumerate(rails) for terminal in rail}
+    graph: nx.MultiDiGraph[str] = nx.MultiDiGraph()
+    graph.add_nodes_from((joined.get(start, start), joined.get(end, end)))
+    for number, one in enumerate(circuit.conductors):
+        tail, head = joined.get(one.tail, one.tail), joined.get(one.head, one.head)
+        if tail != head and (one.closed is None or state[one.closed.digit] in one.closed.values):
+            graph.add_edge(tail, head, number)
+            if not one.one_way:
+                graph.add_edge(head, tail, number)
+    paths = nx.all_simple_edge_paths(graph, joined.get(start, start), joined.get(end, end))
+    return {int(edge[-1]) for path in paths for edge in path}
+
+
+def rails_of(facts: Facts) -> list[frozenset[Terminal]]:
+    """The terminals of each rail."""
+    nets = facts.conduction.network.nets
+    return [
+        frozenset(terminal for terminal, net in nets.items() if net == rail)
+        for rail in sorted(facts.conduction.network.rails)
+    ]
+
+
+@settings(max_examples=40)
+@given(plan_texts(most_states=24, most_parts=6))
+def test_a_load_is_carried_by_the_conductors_on_its_ways_and_no_others(text: str) -> None:
+    """Each state's simple paths, one by one. A diode may make the sets larger, never smaller."""
+    circuit = circuit_of(text)
+    assume(len(circuit.supplies) == 1)
+    facts = analyse(circuit)
+    carrying, supply, rails = Carrying(facts), circuit.supplies[0], rails_of(facts)
+    exact = not any(one.one_way for one in circuit.conductors)
+    for number, load in enumerate(circuit.loads):
+        for fed in facts.feeding[number].fed:
+            for states, enters, leaves in ((fed.forward, load.a, load.b), (fed.backward, load.b, load.a)):
+                for state in states_of(circuit):
+                    if state not in states:
+                        continue
+                    for side, ends in (("high", (supply.plus, enters)), ("low", (leaves, supply.minus))):
+                        found = {
+                            conductor
+                            for conductor in range(len(circuit.conductors))
+                            for share in carrying[conductor]
+                            if (share.load, share.side) == (number, side) and state in share.states
+                        }
+                        found = {one for one in found if not _on_rail(circuit, rails, one)}
+                        paths = on_simple_paths(circuit, rails, state, *ends)
+                        assert paths <= found
+                        assert not exact or paths == found
+
+
+def _on_rail(circuit: Circuit, rails: list[frozenset[Terminal]], conductor: int) -> bool:
+    one = circuit.conductors[conductor]
+    return any(one.tail in rail and one.head in rail for rail in rails)
+
+
+@settings(max_examples=40)
+@given(plan_texts(most_states=24, most_parts=6))
+def test_no_conductor_carries_more_than_its_shares_add_up_to(text: str) -> None:
+    """Against the solved currents of each state, with motors at rest; loads in series and bridges included."""
+    circuit = circuit_of(text)
+    facts = analyse(circuit)
+    carrying = Carrying(facts)
+    try:
+        others, cases = ThroughOthers(facts, carrying), list(Currents(facts, Setting()).of_all())
+    except TooManyCases:
+        assume(False)
+    for number in range(len(circuit.conductors)):
+        shares = [(share, share.volts / circuit.loads[share.load].ohms) for share in carrying[number]]
+        shares = [(share, amps) for share, amps in shares if share.side != "brake"]
+        shares += [(share, share.amps) for share in others[number]]
+        flowing = [(case.states, case.amps[number]) for case in cases if number in case.amps]
+        for state in states_of(circuit) if flowing and not _on_rail(circuit, rails_of(facts), number) else ():
+            solved = abs(sum(amps for states, amps in flowing if state in states))
+            assert solved <= sum(amps for share, amps in shares if state in share.states) + 1e-4
+
+
+def test_a_seal_in_beside_its_pressed_button_carries_its_own_coil_only() -> None:
+    """Button and contact closed make a loop that hangs on the bus; the motor's current doesn't go round it."""
+    facts = analyse(circuit_of(SEAL_IN))
+    carrying = Carrying(facts)
+    loads = {
+        one.name: {facts.circuit.loads[share.load].name for share in carrying[number]}
+        for number, one in enumerate(facts.circuit.conductors)
+    }
+    assert loads["PB1.13-14"] == loads["K1.11-14"] == {"K1"}
+    assert loads["K1.21-24"] == {"M1"}
+    assert loads["F1.1-2"] == {"K1", "M1"}
+
+
+def test_a_braked_motor_sends_its_current_round_its_resting_contact() -> None:
+    """From brush to brush over K1's resting side and the return, and through neither fuse nor coil."""
+    facts = analyse(circuit_of(SEAL_IN))
+    carrying = Carrying(facts)
+    braking = {
+        one.name
+        for number, one in enumerate(facts.circuit.conductors)
+        for share in carrying[number]
+        if share.side == "brake"
+    }
+    assert {"K1.21-22", "the wire K1.21 to M1.+", "the wire M1.- to PS.-", "the wire K1.22 to PS.-"} <= braking
+    assert not {"F1.1-2", "K1.21-24", "K1.11-14"} & braking

@@ -1,0 +1,195 @@
+"""The real currents of a plan: what each conductor carries and what each load is left with."""
+
+import pytest
+
+from circuitcheck.analysis.currents import CurrentCase, Currents, currents
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.worst_case import most_amps
+from circuitcheck.circuit.building import build_circuit
+from circuitcheck.plan.reading import read_plan
+from tests.benchmarks.currents import EXAMPLES, seconds
+from tests.reference.asking import facts_of, state_of
+
+LAMPS = """
+    supply PS 12 V 10 A
+    fuse   F1 5 A
+    switch S1 S2 spst positions off on
+    lamp   L1 12 V 24 ohm
+    lamp   L2 12 V 12 ohm
+    wire   PS.+ F1.1 : 1.5 mm2 10 m
+    wire   F1.2 S1.com : 0.75 mm2 5 m
+    wire   S1.on L1.1
+    wire   F1.2 S2.com
+    wire   S2.on L2.1
+    wire   L1.2 PS.-
+    wire   L2.2 PS.-
+"""
+
+
+def conductor(facts: Facts, tail: str, head: str) -> int:
+    """The number of the conductor between two terminals."""
+    ends = [{one.tail, one.head} for one in facts.circuit.conductors]
+    return ends.index({tail, head})
+
+
+def load(facts: Facts, name: str) -> int:
+    """The number of a load."""
+    return [one.name for one in facts.circuit.loads].index(name)
+
+
+def in_state(facts: Facts, cases: tuple[CurrentCase, ...], **positions: str) -> CurrentCase:
+    """The one case that holds in a state."""
+    (case,) = (one for one in cases if state_of(facts, **positions) in one.states)
+    return case
+
+
+def test_a_lamp_gets_what_its_wires_leave_it() -> None:
+    """10 m of 1.5 mm2 and 5 m of 0.75 mm2 in a row with 24 ohm, by Ohm's law."""
+    facts = facts_of(LAMPS)
+    case = in_state(facts, currents(facts, load(facts, "L1"), Setting()), S1="on")
+    ohms = 0.017241 * (10 / 1.5 + 5 / 0.75)
+    assert case.volts == {load(facts, "L1"): pytest.approx(12 * 24 / (24 + ohms), abs=1e-9)}
+    for ends in (("PS.+", "F1.1"), ("F1.1", "F1.2"), ("S1.com", "S1.on"), ("S1.on", "L1.1"), ("PS.-", "L1.2")):
+        assert abs(case.amps[conductor(facts, *ends)]) == pytest.approx(12 / (24 + ohms), abs=1e-9)
+    assert case.delivered == {0: pytest.approx(12 / (24 + ohms), abs=1e-9)}
+
+
+def test_hot_wires_take_more() -> None:
+    """IEC 60028: 0.393 % more for each kelvin above 20 °C."""
+    facts = facts_of(LAMPS)
+    case = in_state(facts, currents(facts, load(facts, "L1"), Setting(wire_celsius=70)), S1="on")
+    ohms = 0.017241 * (10 / 1.5 + 5 / 0.75) * (1 + 0.00393 * 50)
+    assert case.volts[load(facts, "L1")] == pytest.approx(12 * 24 / (24 + ohms), abs=1e-9)
+
+
+def test_a_shared_wire_carries_what_both_lamps_draw_together() -> None:
+    """Each lamp is a network of its own on the held rail; in what they share their currents add up."""
+    facts = facts_of(LAMPS)
+    cases = list(Currents(facts, Setting()).of_all())
+    assert len(cases) == 2
+    feed = conductor(facts, "PS.+", "F1.1")
+    most = most_amps(cases, feed, facts.spaces.all())
+    assert most.amount == pytest.approx(sum(abs(case.amps[feed]) for case in cases))
+    assert state_of(facts, S1="on", S2="on") in most.states
+    alone = most_amps(cases, feed, ~facts.spaces.where(1, (1,)))
+    assert alone.amount < most.amount
+
+
+def test_currents_of_two_that_never_meet_do_not_add_up() -> None:
+    """A changeover feeds one lamp or the other: the wire to it carries the larger of the two."""
+    facts = facts_of("""
+        supply PS 12 V 10 A
+        switch S1 spdt positions one other
+        lamp   L1 12 V 24 ohm
+        lamp   L2 12 V 12 ohm
+        rung   PS.+, S1.com-one, L1, PS.-
+        rung   S1.other, L2, PS.-
+    """)
+    most = most_amps(Currents(facts, Setting()).of_all(), conductor(facts, "PS.+", "S1.com"), facts.spaces.all())
+    assert most.amount == pytest.approx(1.0)
+    assert state_of(facts, S1="one") not in most.states
+
+
+def test_two_contacts_side_by_side_share_the_current() -> None:
+    """With no resistance said they count as alike."""
+    facts = facts_of("""
+        supply PS 12 V 10 A
+        switch S1 S2 spst positions off on
+        lamp   L1 12 V 12 ohm
+        rung   PS.+, ( S1.com-on | S2.com-on ), L1, PS.-
+    """)
+    cases = currents(facts, 0, Setting())
+    both = in_state(facts, cases, S1="on", S2="on")
+    assert both.amps[conductor(facts, "S1.com", "S1.on")] == pytest.approx(0.5)
+    one = in_state(facts, cases, S1="on")
+    assert one.amps[conductor(facts, "S1.com", "S1.on")] == pytest.approx(1.0)
+
+
+MOTOR = """
+    supply PS 12 V 20 A
+    switch S1 dpdt positions open off close
+    motor  M1 12 V stall 12 A
+    wire   PS.+ S1.open1 : 1 mm2 5 m
+    wire   PS.- S1.open2 : 1 mm2 5 m
+    wire   S1.open1 S1.close2
+    wire   S1.open2 S1.close1
+    rung   S1.com1, M1, S1.com2
+"""
+
+
+def test_a_motor_standing_draws_what_its_winding_and_wires_let_through() -> None:
+    """12 V over 1 ohm and 10 m of 1 mm2, in either direction."""
+    facts = facts_of(MOTOR)
+    amps = 12 / (1 + 0.17241)
+    for position, sign in (("open", 1), ("close", -1)):
+        case = in_state(facts, currents(facts, 0, Setting()), S1=position)
+        assert case.volts[0] == pytest.approx(sign * amps)
+        assert case.amps[conductor(facts, "PS.+", "S1.open1")] == pytest.approx(amps)
+
+
+def test_a_motor_turning_draws_the_amps_that_it_is_said_to() -> None:
+    """And stands at what the wires leave it, forward and back."""
+    facts = facts_of(MOTOR)
+    cases = currents(facts, 0, Setting(turning={0: 2.0}))
+    assert in_state(facts, cases, S1="open").volts[0] == pytest.approx(12 - 2 * 0.17241)
+    assert in_state(facts, cases, S1="close").volts[0] == pytest.approx(-12 + 2 * 0.17241)
+    assert in_state(facts, cases, S1="close").delivered[0] == pytest.approx(2.0)
+
+
+def test_a_motor_that_gets_too_little_to_turn_stands() -> None:
+    """Fed through a lamp it can't draw its running current: the winding alone counts."""
+    facts = facts_of("""
+        supply PS 12 V 20 A
+        lamp   L1 12 V 24 ohm
+        motor  M1 12 V stall 12 A
+        rung   PS.+, L1, M1, PS.-
+    """)
+    motor = load(facts, "M1")
+    (case,) = currents(facts, motor, Setting(turning={motor: 2.0}))
+    assert case.volts[motor] == pytest.approx(12 / 25)
+
+
+def test_a_supply_sags_by_its_resistance_and_gives_no_more_than_its_limit() -> None:
+    """0.5 ohm inside and 1 ohm outside: 8 A; with a limit of 5 A: 5 A, and 5 V are left."""
+    facts = facts_of("""
+        supply PS 12 V 20 A
+        motor  M1 12 V stall 12 A
+        rung   PS.+, M1, PS.-
+    """)
+    for limit, amps in ((0.0, 8.0), (20.0, 8.0), (5.0, 5.0)):
+        supply = facts.circuit.supplies[0]._replace(internal_ohms=0.5, limit_amps=limit)
+        changed = Facts(facts.circuit._replace(supplies=(supply,)), facts.conduction)
+        (case,) = currents(changed, 0, Setting())
+        assert case.delivered[0] == pytest.approx(amps, abs=1e-4)
+        assert case.at_supply[0] == pytest.approx(amps, abs=1e-4)
+
+
+def test_in_every_state_the_currents_of_all_cases_add_up_without_counting_any_twice() -> None:
+    """Two lamps and a motor behind an emergency stop, one of them over a diode: three networks on one held bus."""
+    facts = facts_of("""
+        supply PS 12 V 20 A
+        estop  ES1 nc
+        button START no
+        switch S1 spst positions off on
+        diode  D1
+        lamp   L1 12 V 12 ohm
+        lamp   L2 12 V 12 ohm
+        lamp   L3 12 V 12 ohm
+        rung   PS.+, ES1, START, L1, PS.-
+        rung   START.14, S1.com-on, D1, L2, PS.-
+        rung   START.14, L3, PS.-
+    """)
+    cases = list(Currents(facts, Setting()).of_all())
+    for positions, amps in (({}, 2.0), ({"S1": "on"}, 2 + 11.3 / 12.01)):
+        state = state_of(facts, START="pressed", **positions)
+        total = sum(case.delivered[0] for case in cases if state in case.states)
+        assert total == pytest.approx(amps)
+
+
+def test_all_operating_points_of_the_largest_example_take_less_than_a_third_of_a_second() -> None:
+    """So that sizing answers at once. Measured: 0.06 s."""
+    path = max((EXAMPLES / "right").glob("*.plan"), key=lambda one: len(one.read_text(encoding="utf-8").splitlines()))
+    took, cases = seconds(analyse(build_circuit(read_plan(path, (EXAMPLES / "parts",)))))
+    assert cases
+    assert took < 0.3

@@ -1,0 +1,1 @@
+"""Sizes of small plans, a statement each."""
