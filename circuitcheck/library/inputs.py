@@ -61,7 +61,8 @@ class InputsReader:
             if not all(any(_within(target, root) for root in allowed) for target in targets):
                 return None
             words += [file.called, sha256(file.content).hexdigest(), *(numbers[target] for target in targets), ""]
-        return Inputs(files, sha256("\n".join(words).encode("utf-8", "surrogateescape")).hexdigest())
+        # No file's name holds a zero, so that no two lists of words make one text.
+        return Inputs(files, sha256("\0".join(words).encode("utf-8", "surrogateescape")).hexdigest())
 
     def files_of(self, asked: Asked) -> tuple[File, ...] | None:
         """The plan and what it uses, in the order in which a reader meets them; None where one can't be read."""

@@ -83,22 +83,29 @@ def _fits(path: str, pattern: str) -> bool:
 def _settings_in(folder: str) -> Settings | None:
     own, shared = os.path.join(folder, OWN_FILE), os.path.join(folder, SHARED_FILE)
     if os.path.isfile(own):
-        return _read(_table(own), own, "")
-    if os.path.isfile(shared):
-        tools = _table(shared).get("tool", {})
+        return _read(_table(own, _content(own)), own, "")
+    content = _content(shared) if os.path.isfile(shared) else b""
+    # Most such files say nothing to us; of those nothing has to be understood.
+    if b"circuitcheck" in content:
+        tools = _table(shared, content).get("tool", {})
         if isinstance(tools, dict) and "circuitcheck" in tools:
             return _read(tools["circuitcheck"], shared, "tool.circuitcheck.")
     return None
 
 
-def _table(file: str) -> dict[str, Any]:
+def _content(file: str) -> bytes:
+    try:
+        with open(file, "rb") as opened:
+            return opened.read()
+    except OSError as error:
+        raise LibraryAmiss(f"{_shown(file)} can't be read: {(error.strerror or str(error)).lower()}") from None
+
+
+def _table(file: str, content: bytes) -> dict[str, Any]:
     import tomllib
 
     try:
-        with open(file, "rb") as opened:
-            return tomllib.load(opened)
-    except OSError as error:
-        raise LibraryAmiss(f"{_shown(file)} can't be read: {(error.strerror or str(error)).lower()}") from None
+        return tomllib.loads(content.decode("utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         raise LibraryAmiss(f"{_shown(file)} is no TOML: {error}") from None
 

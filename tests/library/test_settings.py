@@ -32,7 +32,7 @@ def test_the_nearest_settings_hold_alone() -> None:
 def test_a_pyproject_without_our_table_is_passed_by() -> None:
     """The search goes on upward."""
     write("circuitcheck.toml", 'fail-on = "error"\n')
-    write("props/pyproject.toml", '[project]\nname = "props"\n')
+    write("props/pyproject.toml", "[project]\nname = nothing that we have to understand\n")
     assert SettingsFinder().settings_for("props/a.plan").fail_on == "error"
 
 
