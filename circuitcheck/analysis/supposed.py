@@ -14,6 +14,7 @@ class Change(NamedTuple):
     opened: conductors that never conduct; always: that always do, in their direction. joined: pairs of terminals that
     always touch. broken: loads whose winding is interrupted. stuck: a digit that never leaves the value that it has
     come to. pressed: a limit, by number, and the zones in which it is pressed instead. lost, reversed: supplies.
+    begins: where digits stand when it comes about: a contact welds only while it is closed.
     """
 
     opened: frozenset[int] = frozenset()
@@ -24,6 +25,7 @@ class Change(NamedTuple):
     pressed: tuple[int, frozenset[int]] | None = None
     lost: frozenset[int] = frozenset()
     reversed: frozenset[int] = frozenset()
+    begins: tuple[Closed, ...] = ()
 
 
 def supposed(circuit: Circuit, change: Change) -> Circuit:

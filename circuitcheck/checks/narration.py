@@ -1,5 +1,7 @@
 """States and stories in the plan's own words."""
 
+from circuitcheck.analysis.faults.fault import Fault
+from circuitcheck.analysis.faults.shortest import FaultStory
 from circuitcheck.analysis.single_state import Change, State, Story
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.syntax import Claim, Combined, Condition
@@ -63,3 +65,14 @@ def change_words(circuit: Circuit, change: Change) -> str:
 
 def _relay_verb(word: str) -> str:
     return {"operated": "operates", "released": "releases", "spent": "ends its pulse", "pausing": "pauses"}[word]
+
+
+def fault_story_words(circuit: Circuit, fault: Fault, story: FaultStory) -> tuple[str, ...]:
+    """The same of a fault: what leads to it, the fault itself, and what follows. A control that sticks is worked all
+    the same."""
+    after = []
+    for change in story.after:
+        sticks = change.digit >= len(circuit.digits)
+        said = change_words(circuit, change._replace(digit=change.digit % len(circuit.digits)))
+        after.append(f"{said}: it stays as it is" if sticks else said)
+    return (*story_words(circuit, story.before), f"fault: {fault.called}", *after)

@@ -85,11 +85,8 @@ class Beside:
         bits = self._seen_over(space, sound, states)
         for digit in self.copied.intersection(space.digits):
             bits &= self._equal(space, digit)
-        stuck = self.fault.change.stuck
-        if stuck and stuck[0] in space.digits:
-            bits &= space.where(stuck[0], (stuck[1],))
-        for supply in self.fault.change.reversed:
-            bits &= space.where(self.circuit.supplies[supply].digit, (0,))
+        for digit, values in self.fault.change.begins:
+            bits &= space.where(digit, values) if digit in space.digits else space.full
         return bits
 
     def usual(self, space: Space) -> Behaviour:

@@ -8,7 +8,7 @@ that lasts, and for every motor and solenoid:
     unexpected motion  driven where the sound box leaves it, or the other way, and not since both drove it
     brake lost         neither driven nor braked where the sound box brakes it
     supply short       conductors close a loop through a supply
-    limit trapped      driven outward to an end, where no working of the controls drives back, though short of it that does
+    limit trapped      driven outward to an end, where no working of the controls drives back, as it does short of it
     does nothing       not driven where the sound box drives it
     holds              none of these: it still stops, brakes and limits
 """
@@ -41,7 +41,8 @@ class Outcome(NamedTuple):
     """One thing that a fault leads to.
 
     consequence: of CONSEQUENCES. device: the motor, solenoid or supply. axis, place: of overtravel and limit trapped.
-    joint, states: where it is so, as bits over the behaviour's space, all of them reached.
+    joint, states: where it is so, as bits over the joint's space, all of them reached. begun: of where the fault may
+    come, that from which it shows best.
     """
 
     consequence: str
@@ -50,6 +51,7 @@ class Outcome(NamedTuple):
     states: int
     axis: str = ""
     place: str = ""
+    begun: int = -1
 
 
 def outcomes(beside: Beside) -> Iterator[Outcome]:
@@ -115,7 +117,8 @@ def _driven_on(joint: Joint, name: str, wrong: int, rightly: int, driven: States
     stopped = joint.rest & ~driven.over(joint.space)
     steps = [step._replace(allowed=step.allowed & ~stopped) for step in joint.steps]
     since = following(joint.space, steps, rightly) & wrong & standing
-    yield from _told("does not stop", name, joint, since)
+    if since:
+        yield Outcome("does not stop", name, joint, since, begun=rightly)
     yield from _told("unexpected motion", name, joint, wrong & ~since)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.supposed import Change
-from circuitcheck.circuit.model import Axis, Circuit, Limit, PartInfo, Terminal
+from circuitcheck.circuit.model import Axis, Circuit, Closed, Limit, PartInfo, Terminal
 
 
 def contact_faults(circuit: Circuit, part: PartInfo, wired: frozenset[Terminal]) -> Iterator[Fault]:
@@ -22,10 +22,10 @@ def contact_faults(circuit: Circuit, part: PartInfo, wired: frozenset[Terminal])
         used = [number for number in throws if ends[number] <= wired]
         for number in used:
             one = circuit.conductors[number]
-            if part.kind != "estop":
-                change = Change(opened=frozenset(throws), joined=((one.tail, one.head),))
+            if part.kind != "estop" and one.closed:
+                change = Change(opened=frozenset(throws), joined=((one.tail, one.head),), begins=(one.closed,))
                 if one.one_way:
-                    change = Change(always=frozenset({number}))
+                    change = Change(always=frozenset({number}), begins=(one.closed,))
                 yield Fault("contact does not open", part.name, one.name, "welded", change)
             change = Change(opened=frozenset({number}))
             yield Fault("contact does not close", part.name, one.name, "open", change)
@@ -41,7 +41,7 @@ def relay_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
     for relay in circuit.relays:
         if relay.name == part.name:
             for value, state in enumerate(("stuck released", "stuck operated")):
-                change = Change(stuck=(relay.digit, value))
+                change = Change(stuck=(relay.digit, value), begins=(Closed(relay.digit, frozenset({value})),))
                 yield Fault(f"relay {state}", part.name, part.name, state, change)
 
 
@@ -50,16 +50,19 @@ def hand_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
     number = next(number for number, digit in enumerate(circuit.digits) if digit.name == part.name)
     for value, name in enumerate(circuit.digits[number].values):
         if part.kind != "estop" or name != "released":
-            yield Fault("switch stuck", part.name, part.name, f"stuck {name}", Change(stuck=(number, value)))
+            change = Change(stuck=(number, value), begins=(Closed(number, frozenset({value})),))
+            yield Fault("switch stuck", part.name, part.name, f"stuck {name}", change)
 
 
 def limit_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
     """Stuck pressed and free, torn off with its wires, moved along the axis by one zone either way."""
     number, limit = next(pair for pair in enumerate(circuit.limits) if pair[1].name == part.name)
     axis = circuit.axes[limit.axis]
-    zones = range(len(circuit.digits[axis.digit].values))
-    for zone_set, state in ((frozenset(zones), "stuck pressed"), (frozenset[int](), "stuck free")):
-        yield Fault("limit stuck", part.name, part.name, state, Change(pressed=(number, zone_set)))
+    zones = frozenset(range(len(circuit.digits[axis.digit].values)))
+    here = ((limit.zones, zones, "stuck pressed"), (zones - limit.zones, frozenset[int](), "stuck free"))
+    for standing, then, state in here:
+        change = Change(pressed=(number, then), begins=(Closed(axis.digit, standing),))
+        yield Fault("limit stuck", part.name, part.name, state, change)
     own = frozenset(at for at, one in enumerate(circuit.conductors) if one.part == part.name)
     yield Fault("limit torn off", part.name, part.name, "torn off", Change(opened=own))
     for moved, state in _moved(axis, limit, len(zones)):

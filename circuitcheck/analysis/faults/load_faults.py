@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.supposed import Change
-from circuitcheck.circuit.model import Circuit, Load, PartInfo, Terminal
+from circuitcheck.circuit.model import Circuit, Closed, Load, PartInfo, Terminal
 
 KINDS = {"coil": "coil", "input": "coil", "motor": "motor"}
 """Loads that the published lists name; all others are a "load"."""
@@ -47,9 +47,12 @@ def suppressor_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
 
 def supply_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
     """Lost, and connected the wrong way round."""
-    number = next(number for number, one in enumerate(circuit.supplies) if one.name == part.name)
+    number, supply = next(pair for pair in enumerate(circuit.supplies) if pair[1].name == part.name)
+    unplugged = Closed(supply.digit, frozenset({0}))
     yield Fault("supply lost", part.name, part.name, "lost", Change(lost=frozenset({number})))
-    yield Fault("supply reversed", part.name, part.name, "reversed", Change(reversed=frozenset({number})))
+    yield Fault(
+        "supply reversed", part.name, part.name, "reversed", Change(reversed=frozenset({number}), begins=(unplugged,))
+    )
 
 
 def fuse_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:

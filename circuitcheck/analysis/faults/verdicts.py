@@ -25,8 +25,8 @@ from circuitcheck.circuit.model import Circuit
 class Verdict(NamedTuple):
     """What a fault leads to; no outcomes where the box holds. beside: both boxes, None where the fault changes nothing.
 
-    noticed_by: the devices that give it away, none where it is hidden. unfused: of a supply short, whether no fuse is on
-    its way. undecided: it would need more combinations at once than can be counted, so nothing is said.
+    noticed_by: the devices that give it away, none where it is hidden. unfused: of a supply short, whether some way of it
+    has no fuse. undecided: it would need more combinations at once than can be counted, so nothing is said.
     """
 
     outcomes: tuple[Outcome, ...] = ()
@@ -52,7 +52,7 @@ class Judge:
         if not groups and not fault.change.joined:
             return Verdict()
         faulty = self._together.within(with_fault(self.circuit, fault), groups)
-        key = groups, fault.change.stuck, fault.change.reversed, likeness(faulty)
+        key = groups, fault.change.stuck, fault.change.begins, likeness(faulty)
         if key not in self._known:
             self._known[key] = self._judged(fault, groups, faulty)
         return self._known[key]
