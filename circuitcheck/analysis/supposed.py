@@ -12,8 +12,8 @@ class Change(NamedTuple):
     """What is supposed. All numbers are indices of the circuit without the change.
 
     opened: conductors that never conduct; always: that always do, in their direction. joined: pairs of terminals that
-    always touch. broken: loads whose winding is interrupted. stuck: a digit that never leaves the value that it has
-    come to. pressed: a limit, by number, and the zones in which it is pressed instead. lost, reversed: supplies.
+    always touch. broken: loads whose winding is interrupted. stuck: digits that never leave the value that they have
+    come to. pressed: limits, by number, and the zones in which they are pressed instead. lost, reversed: supplies.
     begins: where digits stand when it comes about: a contact welds only while it is closed.
     """
 
@@ -21,8 +21,8 @@ class Change(NamedTuple):
     always: frozenset[int] = frozenset()
     joined: tuple[tuple[Terminal, Terminal], ...] = ()
     broken: frozenset[int] = frozenset()
-    stuck: tuple[int, int] | None = None
-    pressed: tuple[int, frozenset[int]] | None = None
+    stuck: tuple[tuple[int, int], ...] = ()
+    pressed: tuple[tuple[int, frozenset[int]], ...] = ()
     lost: frozenset[int] = frozenset()
     reversed: frozenset[int] = frozenset()
     begins: tuple[Closed, ...] = ()
@@ -30,10 +30,10 @@ class Change(NamedTuple):
 
 def supposed(circuit: Circuit, change: Change) -> Circuit:
     """The circuit with the change. Digits keep their numbers, and loads theirs; other indices may move."""
-    if change.pressed:
-        circuit = _pressed_elsewhere(circuit, *change.pressed)
-    if change.stuck:
-        circuit = _stuck(circuit, change.stuck[0])
+    for limit, zones in change.pressed:
+        circuit = _pressed_elsewhere(circuit, limit, zones)
+    for digit, _ in change.stuck:
+        circuit = _stuck(circuit, digit)
     if change.broken:
         circuit = _broken(circuit, change.broken)
     if change.lost or change.reversed:
@@ -50,7 +50,7 @@ def limit_held(circuit: Circuit, limit: Limit, zone: int) -> Circuit:
     """The circuit with a limit switch that stands, wherever its axis is, as it does with the axis in `zone`."""
     zones = range(len(circuit.digits[circuit.axes[limit.axis].digit].values))
     always = frozenset(zones if zone in limit.zones else ())
-    return supposed(circuit, Change(pressed=(circuit.limits.index(limit), always)))
+    return supposed(circuit, Change(pressed=((circuit.limits.index(limit), always),)))
 
 
 def _rewired(circuit: Circuit, change: Change) -> Circuit:

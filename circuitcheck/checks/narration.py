@@ -1,10 +1,14 @@
 """States and stories in the plan's own words."""
 
-from circuitcheck.analysis.faults.fault import Fault
-from circuitcheck.analysis.faults.shortest import FaultStory
+from typing import TYPE_CHECKING
+
 from circuitcheck.analysis.single_state import Change, State, Story
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.syntax import Claim, Combined, Condition
+
+if TYPE_CHECKING:
+    from circuitcheck.analysis.faults.fault import Fault
+    from circuitcheck.analysis.faults.shortest import FaultStory
 
 
 def example_words(circuit: Circuit, state: State) -> dict[str, str]:
@@ -67,7 +71,7 @@ def _relay_verb(word: str) -> str:
     return {"operated": "operates", "released": "releases", "spent": "ends its pulse", "pausing": "pauses"}[word]
 
 
-def fault_story_words(circuit: Circuit, fault: Fault, story: FaultStory) -> tuple[str, ...]:
+def fault_story_words(circuit: Circuit, fault: "Fault", story: "FaultStory") -> tuple[str, ...]:
     """The same of a fault: what leads to it, the fault itself, and what follows. A control that sticks is worked all
     the same."""
     after = []

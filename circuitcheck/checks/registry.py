@@ -8,7 +8,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.checks.check import Check, Find, Finding
 from circuitcheck.checks.findings import SEVERITIES, complete
 
-FRAME = frozenset({"__init__", "check", "findings", "narration", "orders_told", "registry"})
+FRAME = frozenset({"__init__", "check", "fault_words", "findings", "narration", "orders_told", "registry"})
 """The files of this folder that are no check."""
 
 

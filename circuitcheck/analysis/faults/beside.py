@@ -98,8 +98,7 @@ class Beside:
 
     def _copied(self) -> frozenset[int]:
         """The digits that each box has for itself."""
-        stuck = self.fault.change.stuck
-        copied = {stuck[0]} if stuck else set[int]()
+        copied = {digit for digit, _ in self.fault.change.stuck}
         faulty = {relay.digit: number for number, relay in enumerate(self.faulty.circuit.relays)}
         pairs = [
             (relay.digit, self.sound.moves[number], self.faulty.moves[faulty[relay.digit]])

@@ -41,7 +41,7 @@ def relay_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
     for relay in circuit.relays:
         if relay.name == part.name:
             for value, state in enumerate(("stuck released", "stuck operated")):
-                change = Change(stuck=(relay.digit, value), begins=(Closed(relay.digit, frozenset({value})),))
+                change = Change(stuck=((relay.digit, value),), begins=(Closed(relay.digit, frozenset({value})),))
                 yield Fault(f"relay {state}", part.name, part.name, state, change)
 
 
@@ -50,7 +50,7 @@ def hand_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
     number = next(number for number, digit in enumerate(circuit.digits) if digit.name == part.name)
     for value, name in enumerate(circuit.digits[number].values):
         if part.kind != "estop" or name != "released":
-            change = Change(stuck=(number, value), begins=(Closed(number, frozenset({value})),))
+            change = Change(stuck=((number, value),), begins=(Closed(number, frozenset({value})),))
             yield Fault("switch stuck", part.name, part.name, f"stuck {name}", change)
 
 
@@ -61,12 +61,12 @@ def limit_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
     zones = frozenset(range(len(circuit.digits[axis.digit].values)))
     here = ((limit.zones, zones, "stuck pressed"), (zones - limit.zones, frozenset[int](), "stuck free"))
     for standing, then, state in here:
-        change = Change(pressed=(number, then), begins=(Closed(axis.digit, standing),))
+        change = Change(pressed=((number, then),), begins=(Closed(axis.digit, standing),))
         yield Fault("limit stuck", part.name, part.name, state, change)
     own = frozenset(at for at, one in enumerate(circuit.conductors) if one.part == part.name)
     yield Fault("limit torn off", part.name, part.name, "torn off", Change(opened=own))
     for moved, state in _moved(axis, limit, len(zones)):
-        yield Fault("limit moved", part.name, part.name, state, Change(pressed=(number, moved)))
+        yield Fault("limit moved", part.name, part.name, state, Change(pressed=((number, moved),)))
 
 
 def _moved(axis: Axis, limit: Limit, count: int) -> Iterator[tuple[frozenset[int], str]]:

@@ -25,6 +25,23 @@ class Fault(NamedTuple):
         return f"{self.subject} {self.state}"
 
 
+def both_at_once(first: Fault, second: Fault) -> Fault:
+    """Two faults as one: `first` has been there for some time, when `second` comes. They must be of different parts."""
+    one, other = first.change, second.change
+    change = Change(
+        opened=one.opened | other.opened,
+        always=one.always | other.always,
+        joined=one.joined + other.joined,
+        broken=one.broken | other.broken,
+        stuck=one.stuck + other.stuck,
+        pressed=one.pressed + other.pressed,
+        lost=one.lost | other.lost,
+        reversed=one.reversed ^ other.reversed,
+        begins=(one.begins if one.stuck else ()) + other.begins,
+    )
+    return Fault(second.kind, second.part, f"{first.called} and {second.subject}", second.state, change)
+
+
 def with_fault(circuit: Circuit, fault: Fault) -> Circuit:
     """The faulty circuit. Digits and loads keep their numbers; other indices may move."""
     return supposed(circuit, fault.change)

@@ -50,9 +50,8 @@ def supply_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
     number, supply = next(pair for pair in enumerate(circuit.supplies) if pair[1].name == part.name)
     unplugged = Closed(supply.digit, frozenset({0}))
     yield Fault("supply lost", part.name, part.name, "lost", Change(lost=frozenset({number})))
-    yield Fault(
-        "supply reversed", part.name, part.name, "reversed", Change(reversed=frozenset({number}), begins=(unplugged,))
-    )
+    change = Change(reversed=frozenset({number}), begins=(unplugged,))
+    yield Fault("supply reversed", part.name, part.name, "reversed", change)
 
 
 def fuse_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:

@@ -65,7 +65,7 @@ def _told(beside: Beside, joint: Joint, usual: Behaviour, rounds: list[tuple[int
         if step.digit < beside.count or beside.circuit.digits[step.digit].kind == "control":
             changes.append(Change(step.digit, step.start, step.end, joint.space.values(state)))
         state = origin
-    return FaultStory(_of_sound(beside, joint, usual, number, state), tuple(reversed(changes)), end)
+    return FaultStory(_of_sound(joint, usual, number, state), tuple(reversed(changes)), end)
 
 
 def _step_to(joint: Joint, state: int, before: int) -> tuple[int, Step]:
@@ -80,7 +80,7 @@ def _step_to(joint: Joint, state: int, before: int) -> tuple[int, Step]:
     raise LookupError("no step leads here from the round before")
 
 
-def _of_sound(beside: Beside, joint: Joint, usual: Behaviour, number: int, state: int) -> Story:
+def _of_sound(joint: Joint, usual: Behaviour, number: int, state: int) -> Story:
     """A story of the sound box that ends where the fault comes."""
     values = joint.space.values(state)
     here = usual.rounds[number]

@@ -5,7 +5,7 @@ limits, and the poles of one switch. A rail that its supply holds parts what it 
 fuse is ten small boxes; a fault concerns those that it touches, and those that it cuts off from a rail.
 """
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable
 from typing import Final
 
 from circuitcheck.analysis.network import Net, build_network
@@ -50,10 +50,9 @@ class Together:
                 return self.all
             found |= {self._group(("net", net)) for net in nets - self._held}
         found |= {self._group(("load", number)) for number in change.broken}
-        if change.stuck:
-            found.add(self._group(("digit", change.stuck[0])))
-        if change.pressed:
-            found.add(self._group(("digit", self.circuit.axes[self.circuit.limits[change.pressed[0]].axis].digit)))
+        found |= {self._group(("digit", digit)) for digit, _ in change.stuck}
+        axes = [self.circuit.axes[self.circuit.limits[limit].axis] for limit, _ in change.pressed]
+        found |= {self._group(("digit", axis.digit)) for axis in axes}
         return frozenset(found)
 
     def within(self, changed: Circuit, groups: Groups) -> Circuit:
@@ -167,8 +166,3 @@ def _with_load(relay: Relay, place: dict[int, int]) -> Relay:
 def _motor(motor: Motor, place: dict[int, int]) -> Motor:
     windings = tuple(one._replace(load=place[one.load]) for one in motor.windings)
     return motor._replace(windings=windings)
-
-
-def joined_groups(groups: Iterable[Groups]) -> Groups:
-    """The small boxes that any of several faults touches."""
-    return frozenset(key for one in groups for key in one)

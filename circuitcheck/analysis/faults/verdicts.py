@@ -25,8 +25,8 @@ from circuitcheck.circuit.model import Circuit
 class Verdict(NamedTuple):
     """What a fault leads to; no outcomes where the box holds. beside: both boxes, None where the fault changes nothing.
 
-    noticed_by: the devices that give it away, none where it is hidden. unfused: of a supply short, whether some way of it
-    has no fuse. undecided: it would need more combinations at once than can be counted, so nothing is said.
+    noticed_by: the devices that give it away, none where it is hidden. unfused: a supply short, and some way of it has
+    no fuse. undecided: it would need more combinations at once than can be counted, so nothing is said.
     """
 
     outcomes: tuple[Outcome, ...] = ()
@@ -56,6 +56,10 @@ class Judge:
         if key not in self._known:
             self._known[key] = self._judged(fault, groups, faulty)
         return self._known[key]
+
+    def concern_the_same(self, one: Fault, other: Fault) -> bool:
+        """Do two faults lie in one part of the box, so that they can do more together than each by itself?"""
+        return bool(self._together.concerned(one.change) & self._together.concerned(other.change))
 
     def _judged(self, fault: Fault, groups: Groups, faulty: Circuit) -> Verdict:
         try:
