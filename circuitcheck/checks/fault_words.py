@@ -34,6 +34,8 @@ def remedy_for(circuit: Circuit, fault: Fault, outcome: Outcome) -> str:
         return "Put a fuse straight behind the + of the supply, small enough for the thinnest wire behind it."
     if outcome.consequence == "brake lost":
         return _brake(fault, device)
+    if fault.kind == "supply reversed":
+        return f"Give {part} a plug that fits one way only, or lead its feed through a diode behind the fuse."
     kind = circuit.parts[fault.part].kind if fault.part else "wire"
     if kind == "relay" and fault.kind in WELDING:
         return (

@@ -6,6 +6,7 @@ from circuitcheck.circuit.describing import describe_parts
 from circuitcheck.circuit.flattening import flatten
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.promises import resolve_promises
+from circuitcheck.circuit.requirements import resolve_requirements
 from circuitcheck.circuit.resolving import gather_names
 from circuitcheck.circuit.wiring import join_wires
 from circuitcheck.plan.source import PlanError, Problem
@@ -26,6 +27,7 @@ def build_circuit(plan: Plan) -> Circuit:
     wires, wire_infos = join_wires(flat, names, len(conductors), problems)
     digits = [digit for piece in pieces for digit in piece.digits]
     promises = resolve_promises(flat, names, digits, axes, problems)
+    requirements = resolve_requirements(flat, names, axes, problems)
     if problems:
         # A module fitted twice has each of its problems twice.
         raise PlanError(tuple(sorted(dict.fromkeys(problems))), plan.sources)
@@ -46,4 +48,5 @@ def build_circuit(plan: Plan) -> Circuit:
         suppressors=tuple(chain.from_iterable(piece.suppressors for piece in pieces)),
         promises=promises,
         repeated=repeated,
+        requirements=requirements,
     )

@@ -15,7 +15,7 @@ All quantities are in SI units: volts, amperes, ohms, metres, seconds; areas in 
 from typing import NamedTuple
 
 from circuitcheck.plan.source import Place
-from circuitcheck.plan.syntax import Promise
+from circuitcheck.plan.syntax import Promise, Require
 
 Terminal = str
 """A terminal's full name: the part's name, a point, the mark on the part ("K1.11", "B1.K1.A1", "PS.+").
@@ -293,3 +293,4 @@ class Circuit(NamedTuple):
     suppressors: tuple[Suppressor, ...]
     promises: tuple[Promise, ...]
     repeated: tuple[Repeated, ...] = ()
+    requirements: tuple[Require, ...] = ()

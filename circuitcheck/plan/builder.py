@@ -18,6 +18,7 @@ from circuitcheck.plan.syntax import (
     Part,
     Promise,
     Quantity,
+    Require,
     Rung,
     Title,
     Type,
@@ -50,7 +51,7 @@ class End(NamedTuple):
     place: Place
 
 
-Line = Title | Use | Type | Part | Axis | Wire | Rung | Promise | Fit | ModuleStart | Port | End
+Line = Title | Use | Type | Part | Axis | Wire | Rung | Promise | Require | Fit | ModuleStart | Port | End
 """What one line says by itself: `module` and `end` are still lines of their own."""
 
 
@@ -210,6 +211,13 @@ class Builder:
     def response(self, found: list[Any]) -> Promise:
         keyword, when, within, condition = found
         return Promise(keyword.text, condition, when, self.statement, within if isinstance(within, Quantity) else None)
+
+    def never_past(self, found: list[Any]) -> Require:
+        axis, end = found
+        return Require(axis, end, self.statement)
+
+    def still_works(self, found: list[Any]) -> Require:
+        return Require(found[0], None, self.statement)
 
     def restart(self, found: list[Any]) -> Promise:
         keyword, motor, starts, supply, returns = found

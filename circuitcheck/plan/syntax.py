@@ -158,8 +158,19 @@ class Promise(NamedTuple):
     within: Quantity | None = None
 
 
+class Require(NamedTuple):
+    """`require one fault never drives deck past top`: `subject` is the axis, `past` the end of it.
+
+    `require ES1 works after one fault`: `subject` is the emergency stop, `past` is None.
+    """
+
+    subject: Word
+    past: Word | None
+    place: Place
+
+
 Condition = Claim | Combined
-Statement = Title | Use | Type | Part | Axis | Wire | Rung | Module | Fit | Promise
+Statement = Title | Use | Type | Part | Axis | Wire | Rung | Module | Fit | Promise | Require
 
 
 class Plan(NamedTuple):

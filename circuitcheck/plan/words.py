@@ -1,6 +1,6 @@
 """The words that statements begin with, each with a statement as it is written."""
 
-PROMISES = ("expect", "never", "always", "after")
+PROMISES = ("expect", "never", "always", "after", "require")
 """The words that a promise begins with."""
 
 _NO_PARTS = ("plan", "use", "type", "axis", "wire", "rung", "module", "port", "end", "fit", *PROMISES)
@@ -39,6 +39,7 @@ EXAMPLES = {
     "never": "never M1 driven when ES1 pressed",
     "always": "always L1 lit when M1 driven",
     "after": "after ES1 pressed within 1 s M1 stopped",
+    "require": "require one fault never drives deck past top",
 }
 
 KINDS = tuple(word for word in EXAMPLES if word not in _NO_PARTS)

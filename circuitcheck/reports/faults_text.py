@@ -114,7 +114,8 @@ def _entries(heading: str, entries: list[Entry], width: int) -> list[Line]:
 def _entry(number: int, entry: Entry, width: int) -> list[Line]:
     told = entry.first
     style = STYLES.get(told.consequence, "")
-    lines = [(Span(f"{number}. "), Span(consequence_words(told), style), Span(f": {printable(told.what)}"))]
+    head = (Span(f"{number}. "), Span(consequence_words(told), style), Span(f": {printable(told.what)}"))
+    lines: list[Line] = [head]
     lines += labelled("  with", _with_commas([one.fault.called for one in entry.faults]), width)
     if told.also:
         lines += labelled("  also", _with_commas(told.also), width)
@@ -129,7 +130,7 @@ def _with_commas(items: Sequence[str]) -> list[str]:
 
 
 def _listed(heading: str, sentences: Iterable[str], width: int) -> list[Line]:
-    lines = [line(heading, "label")]
+    lines: list[Line] = [line(heading, "label")]
     for sentence in sentences:
         lines += [(Span("  "), *one) for one in prose(sentence, min(width, 100) - 2)]
     return [*lines, EMPTY]
