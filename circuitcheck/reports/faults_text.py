@@ -102,7 +102,7 @@ def _stacked(part: str, consequence: str, faults: Sequence[str], room: int) -> I
 def _entries(heading: str, entries: list[Entry], width: int) -> list[Line]:
     if not entries:
         return []
-    lines = [line(heading, "label"), EMPTY]
+    lines = [*prose(heading, width, "label"), EMPTY]
     for number, entry in enumerate(entries[:MOST_SHOWN], 1):
         lines += _entry(number, entry, width)
     if len(entries) > MOST_SHOWN:
@@ -113,20 +113,15 @@ def _entries(heading: str, entries: list[Entry], width: int) -> list[Line]:
 
 def _entry(number: int, entry: Entry, width: int) -> list[Line]:
     told = entry.first
-    style = STYLES.get(told.consequence, "")
-    head = (Span(f"{number}. "), Span(consequence_words(told), style), Span(f": {printable(told.what)}"))
-    lines: list[Line] = [head]
-    lines += labelled("  with", _with_commas([one.fault.called for one in entry.faults]), width)
+    head = f"{number}. {consequence_words(told)}: {printable(told.what)}"
+    lines = prose(head, width, STYLES.get(told.consequence, ""))
+    lines += labelled("  with", ", ".join(one.fault.called for one in entry.faults).split(), width)
     if told.also:
-        lines += labelled("  also", _with_commas(told.also), width)
+        lines += labelled("  also", ", ".join(told.also).split(), width)
     lines += labelled("  seen", noticed_words(told).split(), width)
-    lines += labelled("  steps", told.steps, width, " → ")
+    lines += labelled("  steps", " → ".join(told.steps).split(), width)
     lines += labelled("  change", told.remedy.split(), width)
     return [*lines, EMPTY]
-
-
-def _with_commas(items: Sequence[str]) -> list[str]:
-    return [f"{item}," for item in items[:-1]] + list(items[-1:])
 
 
 def _listed(heading: str, sentences: Iterable[str], width: int) -> list[Line]:

@@ -82,12 +82,19 @@ class Beside:
 
     def begun(self, space: Space, sound: Behaviour, states: int) -> int:
         """Some states of the sound box, seen over a space of both, with the fault that has just come."""
-        bits = self._seen_over(space, sound, states)
+        bits = self.seen_over(sound, states, space).over(space)
         for digit in self.copied.intersection(space.digits):
             bits &= self._equal(space, digit)
         for digit, values in self.fault.change.begins:
             bits &= space.where(digit, values) if digit in space.digits else space.full
         return bits
+
+    def seen_over(self, sound: Behaviour, states: int, space: Space) -> States:
+        """Some states of the sound box as a set over those of its digits that a space of both has."""
+        kept = self.sound.spaces.over(sound.space, states)
+        for digit in set(sound.space.digits) - set(space.digits):
+            kept = kept.turned(digit)
+        return kept.tight()
 
     def usual(self, space: Space) -> Behaviour:
         """How the sound box by itself behaves, over the digits of a space of both."""
@@ -185,13 +192,7 @@ class Beside:
                 missing |= (sound.driven - does.driven).over(space)
         for step in quick:
             missing &= space.full if step.digit in self.copied else ~step.allowed
-        return missing & self._seen_over(space, usual, usual.reached & usual.proper) if missing else 0
-
-    def _seen_over(self, space: Space, sound: Behaviour, states: int) -> int:
-        kept = self.sound.spaces.over(sound.space, states)
-        for digit in set(sound.space.digits) - set(space.digits):
-            kept = kept.turned(digit)
-        return self.faulty.spaces.lifted(kept.tight(), space)
+        return missing & self.seen_over(usual, usual.reached & usual.proper, space).over(space) if missing else 0
 
     def _equal(self, space: Space, digit: int) -> int:
         """The states in which a digit and its copy stand alike."""
