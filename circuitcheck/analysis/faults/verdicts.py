@@ -46,6 +46,11 @@ class Judge:
         self._sound: dict[Groups, Facts] = {}
         self._known: dict[object, Verdict] = {}
 
+    @property
+    def distinct(self) -> int:
+        """How many circuits it has had to look at: faults that leave the same circuit share one."""
+        return len(self._known)
+
     def verdict(self, fault: Fault) -> Verdict:
         """What it leads to."""
         groups = self._together.concerned(fault.change)
