@@ -85,7 +85,9 @@ def measured(circuit: Circuit) -> Measured:
 
 def main() -> None:
     """Prints a table."""
-    print(f"{'':22}{'relays':>7}{'faults':>7}{'distinct':>9}{'undecided':>10}{'states':>10}{'seconds':>9}{'ms/fault':>9}")
+    print(
+        f"{'':22}{'relays':>7}{'faults':>7}{'distinct':>9}{'undecided':>10}{'states':>10}{'seconds':>9}{'ms/fault':>9}"
+    )
     for behind_stop, counts in ((False, (1, 2, 4, 6, 12, 24)), (True, (1, 2, 3))):
         for count in counts:
             one = measured(boxes(count, behind_stop))

@@ -46,7 +46,7 @@ def _driven_while_pressed(beside: Beside, stop: str) -> Iterator[Outcome]:
     digit = next(number for number, one in enumerate(beside.sound.circuit.digits) if one.name == stop)
     pressed = beside.faulty.spaces.where(digit, (PRESSED,))
     for number, motor in enumerate(beside.faulty.circuit.motors):
-        does, sound = beside.faulty.motors[number].driven, beside.sound_motor(number).driven
+        does, sound = (run.driven for run in beside.motor(number))
         if beside.may_differ(does, sound):
             wrong = (does - sound) & pressed
             joint = beside.joint({*digits_of(does, sound), digit})
