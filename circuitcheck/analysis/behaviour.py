@@ -66,10 +66,10 @@ def behave(
     for digit in space.digits:
         proper &= space.where(digit, range(len(circuit.digits[digit].values)))
     quick, ranges, timed = relay_steps(circuit, space, moves, times, alive)
-    at_rest = [*timed, *_hand_steps(circuit, space, alive, False), *_axes_steps(circuit, space, motors)]
+    at_rest = [*timed, *hand_steps(circuit, space, alive, False), *axes_steps(circuit, space, motors)]
     calm = alive & proper
     at_rest = [step._replace(allowed=step.allowed & calm) for step in at_rest]
-    anytime = list(_hand_steps(circuit, space, alive, True))
+    anytime = list(hand_steps(circuit, space, alive, True))
     beginning = _beginning(circuit, space) if beginning is None else beginning
     steps = steps_in_time(space, quick, ranges, anytime, at_rest, beginning, stopped)
     settled = alive
@@ -122,7 +122,7 @@ def _beginning(circuit: Circuit, space: Space) -> int:
     return states
 
 
-def _hand_steps(circuit: Circuit, space: Space, alive: int, from_between: bool) -> Iterator[Step]:
+def hand_steps(circuit: Circuit, space: Space, alive: int, from_between: bool) -> Iterator[Step]:
     """The steps of controls, supplies and outside contacts that begin between two positions, or else at one."""
     for number in space.digits:
         digit = circuit.digits[number]
@@ -143,7 +143,8 @@ def _ways(digit: Digit) -> set[tuple[int, int]]:
     return direct | ways
 
 
-def _axes_steps(circuit: Circuit, space: Space, motors: list[tuple[int, MotorStates]]) -> Iterator[Step]:
+def axes_steps(circuit: Circuit, space: Space, motors: list[tuple[int, MotorStates]]) -> Iterator[Step]:
+    """The steps of axes to where these motors drive them."""
     for number, states in motors:
         motor = circuit.motors[number]
         if motor.axis is not None:

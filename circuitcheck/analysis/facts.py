@@ -136,10 +136,10 @@ class Facts:
         return digits_of(*(states for motor in motors for states in (motor.forward, motor.reverse)))
 
 
-def analyse(circuit: Circuit) -> Facts:
+def analyse(circuit: Circuit, spaces: Spaces | None = None) -> Facts:
     """Everything that holds of a circuit. TooWide or TooManyCases, here or when a fact is asked for, where an exact
-    answer needs too much at once."""
-    spaces = Spaces(tuple(digit.radix for digit in circuit.digits))
+    answer needs too much at once. spaces: of other circuits with the same digits, to go on using what they know."""
+    spaces = spaces or Spaces(tuple(digit.radix for digit in circuit.digits))
     return Facts(circuit, Conduction(build_network(circuit, spaces), spaces))
 
 

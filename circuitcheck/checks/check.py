@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from circuitcheck.analysis.facts import Facts
     from circuitcheck.analysis.sequels import Sequel
     from circuitcheck.analysis.settling import Unsettled
-    from circuitcheck.analysis.single_state import Story
+    from circuitcheck.analysis.single_state import State, Story
     from circuitcheck.analysis.states import States
     from circuitcheck.circuit.model import Terminal
 
@@ -41,7 +41,8 @@ class Evidence(NamedTuple):
     severity, why, remedy: where this one differs from the check's own.
     reached: where the check knows it ("fault"); else it is worked out from the states.
     unsettled: where the order of relays' moves decides, or relays never rest; it brings its own states.
-    story: how it comes about, where the check knows it; else a shortest one to `states`.
+    story: how it comes about, where the check knows it; else a shortest one to `states`. told: the same in words, where
+    the check tells it itself, with the `example` that it ends in.
     within: the facts of the changed circuit in which it is so, where a check supposes a change (a broken wire).
     travelling: where it is so only during a changeover; it brings its own states.
     sequel: where it is so only in what follows of an event; the steps then lead through that event.
@@ -63,6 +64,8 @@ class Evidence(NamedTuple):
     unsettled: "Unsettled | None" = None
     travelling: "Travelling | None" = None
     sequel: "Sequel | None" = None
+    told: tuple[str, ...] = ()
+    example: "State | None" = None
 
 
 class Check(NamedTuple):

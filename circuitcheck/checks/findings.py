@@ -41,6 +41,8 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
         return _while_travelling(facts, evidence, evidence.travelling, finding)
     if evidence.story is not None:
         finding = _as_told(facts, evidence.story, finding)
+    if evidence.example is not None:
+        return finding._replace(steps=evidence.told, example=example_words(facts.circuit, evidence.example))
     if evidence.states is None:
         return finding
     if evidence.sequel is not None:

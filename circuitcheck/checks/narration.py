@@ -1,8 +1,14 @@
 """States and stories in the plan's own words."""
 
+from typing import TYPE_CHECKING, Final
+
 from circuitcheck.analysis.single_state import Change, State, Story
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.syntax import Claim, Combined, Condition
+
+if TYPE_CHECKING:
+    from circuitcheck.analysis.faults.fault import Fault
+    from circuitcheck.analysis.faults.shortest import FaultStory
 
 
 def example_words(circuit: Circuit, state: State) -> dict[str, str]:
@@ -63,3 +69,18 @@ def change_words(circuit: Circuit, change: Change) -> str:
 
 def _relay_verb(word: str) -> str:
     return {"operated": "operates", "released": "releases", "spent": "ends its pulse", "pausing": "pauses"}[word]
+
+
+FAULT: Final = "fault: "
+"""What a step begins with at which something fails."""
+
+
+def fault_story_words(circuit: Circuit, fault: "Fault", story: "FaultStory") -> tuple[str, ...]:
+    """The same of a fault: what leads to it, the fault itself, and what follows. A control that sticks is worked all
+    the same."""
+    after = []
+    for change in story.after:
+        sticks = change.digit >= len(circuit.digits)
+        said = change_words(circuit, change._replace(digit=change.digit % len(circuit.digits)))
+        after.append(f"{said}: it stays as it is" if sticks else said)
+    return (*story_words(circuit, story.before), f"{FAULT}{fault.called}", *after)

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from circuitcheck.plan.syntax import Acceptance
 
 FRAME = frozenset(
-    {"__init__", "check", "findings", "fingerprints", "narration", "orders_told", "ranges_told", "registry", "ways"}
+    {"__init__", "check", "fault_words", "findings", "fingerprints", "narration", "orders_told"}
+    | {"ranges_told", "registry", "ways"}
 )
 """The files of this folder that are no check."""
 

@@ -7,6 +7,7 @@ from circuitcheck.circuit.describing import describe_parts
 from circuitcheck.circuit.flattening import flatten
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.promises import resolve_promises
+from circuitcheck.circuit.requirements import resolve_requirements
 from circuitcheck.circuit.resolving import gather_names
 from circuitcheck.circuit.surroundings import read_conditions
 from circuitcheck.circuit.wiring import join_wires
@@ -30,6 +31,7 @@ def build_circuit(plan: Plan) -> Circuit:
     digits = [digit for piece in pieces for digit in piece.digits]
     promises = resolve_promises(flat, names, digits, axes, problems)
     acceptances = resolve_acceptances(flat, names, problems)
+    requirements = resolve_requirements(flat, names, axes, problems)
     if problems:
         # A module fitted twice has each of its problems twice.
         raise PlanError(tuple(sorted(dict.fromkeys(problems))), plan.sources)
@@ -52,4 +54,5 @@ def build_circuit(plan: Plan) -> Circuit:
         repeated=repeated,
         conditions=conditions,
         acceptances=acceptances,
+        requirements=requirements,
     )

@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from circuitcheck.circuit.figures import AxisFigures, Conditions, MotorFigures
 from circuitcheck.plan.source import Place
-from circuitcheck.plan.syntax import Acceptance, Promise
+from circuitcheck.plan.syntax import Acceptance, Promise, Require
 
 Terminal = str
 """A terminal's full name: the part's name, a point, the mark on the part ("K1.11", "B1.K1.A1", "PS.+").
@@ -34,7 +34,8 @@ class Moment(NamedTuple):
 class Digit(NamedTuple):
     """One thing that stands in one of several positions.
 
-    kind: "control" (worked by hand), "outside" (changes by itself), "relay", "axis" or "supply".
+    kind: "control" (worked by hand), "outside" (changes by itself), "relay", "axis" or "supply"; where it is supposed
+        that nothing moves it, "stuck".
     values: the positions it can rest in, numbered from 0. A supply's are off, on; a relay's released, operated
         (and spent for a one-shot, pausing for a pulse relay); an axis' are its zones in order, for a linear axis one
         past each end as well.
@@ -72,7 +73,8 @@ class Conductor(NamedTuple):
 
     part: the part it belongs to, "" for a wire. A one-way conductor passes current from tail to head only.
     closed: None for one that is always closed. place: the wire's or the part's place in the text.
-    kind: "wire", "contact", "fuse", "pin", "diode" or "bond" (a motor's brush on its case).
+    kind: "wire", "contact", "fuse", "pin", "diode" or "bond" (a motor's brush on its case); "touch" where two things
+    are supposed to touch that should not.
     """
 
     tail: Terminal
@@ -304,3 +306,4 @@ class Circuit(NamedTuple):
     repeated: tuple[Repeated, ...] = ()
     conditions: Conditions = Conditions()
     acceptances: tuple[Acceptance, ...] = ()
+    requirements: tuple[Require, ...] = ()

@@ -20,6 +20,7 @@ from circuitcheck.plan.syntax import (
     Part,
     Promise,
     Quantity,
+    Require,
     Rung,
     Title,
     Type,
@@ -53,7 +54,21 @@ class End(NamedTuple):
 
 
 Line = (
-    Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Promise | Acceptance | Fit | ModuleStart | Port | End
+    Title
+    | Use
+    | Type
+    | Part
+    | Axis
+    | Conditions
+    | Wire
+    | Rung
+    | Promise
+    | Require
+    | Acceptance
+    | Fit
+    | ModuleStart
+    | Port
+    | End
 )
 """What one line says by itself: `module` and `end` are still lines of their own."""
 
@@ -230,6 +245,13 @@ class Builder:
     def response(self, found: list[Any]) -> Promise:
         keyword, when, within, condition = found
         return Promise(keyword.text, condition, when, self.statement, within if isinstance(within, Quantity) else None)
+
+    def never_past(self, found: list[Any]) -> Require:
+        axis, end = found
+        return Require(axis, end, self.statement)
+
+    def still_works(self, found: list[Any]) -> Require:
+        return Require(found[0], None, self.statement)
 
     def restart(self, found: list[Any]) -> Promise:
         keyword, motor, starts, supply, returns = found

@@ -178,8 +178,19 @@ class Acceptance(NamedTuple):
     place: Place
 
 
+class Require(NamedTuple):
+    """`require one fault never drives deck past top`: `subject` is the axis, `past` the end of it.
+
+    `require ES1 works after one fault`: `subject` is the emergency stop, `past` is None.
+    """
+
+    subject: Word
+    past: Word | None
+    place: Place
+
+
 Condition = Claim | Combined
-Statement = Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Module | Fit | Promise | Acceptance
+Statement = Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Module | Fit | Promise | Require | Acceptance
 
 
 class Plan(NamedTuple):

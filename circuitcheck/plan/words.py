@@ -1,6 +1,6 @@
 """The words that statements begin with, each with a statement as it is written."""
 
-PROMISES = ("expect", "never", "always", "after")
+PROMISES = ("expect", "never", "always", "after", "require")
 """The words that a promise begins with."""
 
 _NO_PARTS = (
@@ -44,6 +44,7 @@ EXAMPLES = {
     "always": "always L1 lit when M1 driven",
     "after": "after ES1 pressed within 1 s M1 stopped",
     "accept": 'accept unbraked-stop on M2 because "a fan may run on"',
+    "require": "require one fault never drives deck past top",
 }
 
 KINDS = tuple(word for word in EXAMPLES if word not in _NO_PARTS)

@@ -10,7 +10,7 @@ from circuitcheck.analysis.single_state import Change, State
 from circuitcheck.analysis.tracing import Trace, trace_moves, trace_plot
 from circuitcheck.analysis.whereabouts import Move
 from circuitcheck.checks.findings import complete
-from circuitcheck.checks.narration import change_words, digit_words
+from circuitcheck.checks.narration import FAULT, change_words, digit_words
 from circuitcheck.checks.registry import Registered, all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
@@ -64,6 +64,10 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
     finding = next((one for one in findings if one.steps), None)
     if finding is None:
         raise Unanswerable(f"{check.check.name} finds something that has no steps: {findings[0].what}.")
+    if any(step.startswith(FAULT) for step in finding.steps):
+        raise Unanswerable(
+            f"the steps of {check.check.name} go through a fault, and a trace follows the sound box."
+        )
     bare = finding._replace(way=(), accepted="")
     evidence = next(one for one in check.find(facts) if complete(facts, check.check, one) == bare)
     within = evidence.within or facts

@@ -154,9 +154,18 @@ def directions(judge: Judge, state: State, axis: Axis) -> set[int]:
     return found
 
 
+def breaks_a_requirement(shown: Shown) -> bool:
+    """A motor drives an axis among the parts outward at its end, or it is driven with an emergency stop pressed."""
+    if any(axis.name in shown.parts for axis in shown.judge.circuit.axes):
+        return is_driven_on(shown)
+    stops = [number for number, digit in enumerate(shown.judge.circuit.digits) if digit.name == shown.parts[0]]
+    return all(shown.state[number] == 1 for number in stops) and has_a_driven_motor(shown)
+
+
 CLAIMS: dict[str, Holds] = {
     "supply-short": is_shorted,
     "unbraked-stop": stops_unbraked,
+    "broken-requirement": breaks_a_requirement,
     "limit-not-cutting": is_driven_on,
     "missing-flyback": is_fed_or_shorted,
     "coil-volts-mismatch": is_fed_or_shorted,

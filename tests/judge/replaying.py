@@ -18,6 +18,7 @@ from tests.judge.one_state import State, is_closed, supply_rails
 from tests.judge.orders import Order, refuse_orders
 from tests.judge.steps import Judge, with_value
 from tests.judge.times import in_time
+from tests.judge.told_faults import FAULT, STAYS, may_come, told_fault
 
 MOST_COMPLETIONS = 20_000
 VERBS = {
@@ -102,7 +103,7 @@ def replay(circuit: Circuit, finding: Told) -> str:
         further = step_taken(walked, step, finding.check)
         if further is None:
             return f"this step cannot be taken: {step}"
-        told.add(turn_of(circuit, step).digit)
+        told |= set() if step.startswith(FAULT) or step.endswith(STAYS) else {turn_of(circuit, step).digit}
         if STICKS in step and not in_time(walked.judge, walked.passed, told):
             return "relays' times exclude these steps"
         walked = further
@@ -140,6 +141,12 @@ def confirmation(circuit: Circuit, finding: Told) -> Callable[[Judge, State], bo
 def step_taken(walked: Walked, step: str, check: str) -> Walked | None:
     """The story with one told step more. None where it cannot be taken. A relay that sticks begins it anew."""
     judge, state = walked.judge, walked.passed[-1]
+    if step.startswith(FAULT):
+        called = step.removeprefix(FAULT)
+        comes = may_come(judge.circuit, called, state)
+        return Walked(Judge(told_fault(judge.circuit, called)), (state,)) if comes else None
+    if step.endswith(STAYS):
+        return walked
     turn = turn_of(judge.circuit, step)
     if STICKS in step:
         stuck = any(relay.digit == turn.digit for relay in judge.circuit.relays) and state[turn.digit] == turn.value

@@ -31,6 +31,7 @@ from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Table, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
 from circuitcheck.reports.table_text import write_table
+from tests.reports.faulty import FAULT_REPORTS
 from tests.reports.moved import MOTIONS
 from tests.reports.sized import SIZES
 from tests.reports.traced import TRACES
@@ -197,6 +198,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **TRACES,
     **MOTIONS,
     **SIZES,
+    **FAULT_REPORTS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),

@@ -1,0 +1,93 @@
+"""Every fault of a circuit, judged: what it leads to, the shortest story, and whether anybody would notice.
+
+Each is looked at with its own part of the box (together.py). Faults that leave the same circuit share one verdict:
+two wires in series, a contact open and the wire to it.
+"""
+
+from typing import NamedTuple
+
+from circuitcheck.analysis.conduction import Conduction
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.faults.beside import Beside, roomy_spaces
+from circuitcheck.analysis.faults.consequences import Outcome, outcomes
+from circuitcheck.analysis.faults.fault import Fault, with_fault
+from circuitcheck.analysis.faults.noticing import noticed_by
+from circuitcheck.analysis.faults.same_circuit import likeness
+from circuitcheck.analysis.faults.together import Groups, Together
+from circuitcheck.analysis.linear import NoOperatingPoint
+from circuitcheck.analysis.network import build_network
+from circuitcheck.analysis.rails import shorts
+from circuitcheck.analysis.states import TooWide, union
+from circuitcheck.analysis.surroundings import TooManyCases
+from circuitcheck.circuit.model import Circuit
+
+
+class Verdict(NamedTuple):
+    """What a fault leads to; no outcomes where the box holds. beside: both boxes, None where the fault changes nothing.
+
+    noticed_by: the devices that give it away, none where it is hidden. unfused: a supply short, and some way of it has
+    no fuse. undecided: it would need more combinations at once than can be counted, so nothing is said.
+    """
+
+    outcomes: tuple[Outcome, ...] = ()
+    beside: Beside | None = None
+    noticed_by: tuple[str, ...] = ()
+    unfused: bool = False
+    undecided: bool = False
+
+
+class Judge:
+    """Judges the faults of one circuit one after the other, and remembers what they share."""
+
+    def __init__(self, circuit: Circuit) -> None:
+        self.circuit = circuit
+        self._spaces = roomy_spaces(circuit)
+        self._together = Together(circuit, self._spaces)
+        self._sound: dict[Groups, Facts] = {}
+        self._known: dict[object, Verdict] = {}
+
+    @property
+    def distinct(self) -> int:
+        """How many circuits it has had to look at: faults that leave the same circuit share one."""
+        return len(self._known)
+
+    def verdict(self, fault: Fault) -> Verdict:
+        """What it leads to."""
+        groups = self._together.concerned(fault.change)
+        if not groups and not fault.change.joined:
+            return Verdict()
+        faulty = self._together.within(with_fault(self.circuit, fault), groups)
+        key = groups, fault.change.stuck, fault.change.begins, likeness(faulty)
+        if key not in self._known:
+            self._known[key] = self._judged(fault, groups, faulty)
+        return self._known[key]
+
+    def concern_the_same(self, one: Fault, other: Fault) -> bool:
+        """Do two faults lie in one part of the box, so that they can do more together than each by itself?"""
+        return bool(self._together.concerned(one.change) & self._together.concerned(other.change))
+
+    def _judged(self, fault: Fault, groups: Groups, faulty: Circuit) -> Verdict:
+        try:
+            beside = Beside(self._facts(groups), analyse(faulty, self._spaces), fault)
+            found = tuple(outcomes(beside))
+            return Verdict(found, beside, noticed_by(beside), any(_is_unfused(beside, one) for one in found))
+        except (TooWide, TooManyCases, NoOperatingPoint):
+            return Verdict(undecided=True)
+
+    def _facts(self, groups: Groups) -> Facts:
+        """Of the sound box, as far as it is concerned."""
+        if groups not in self._sound:
+            self._sound[groups] = analyse(self._together.within(self.circuit, groups), self._spaces)
+        return self._sound[groups]
+
+
+def _is_unfused(beside: Beside, outcome: Outcome) -> bool:
+    """Is a supply short one that no fuse clears?"""
+    if outcome.consequence != "supply short":
+        return False
+    circuit = beside.faulty.circuit
+    bare = circuit._replace(conductors=tuple(one for one in circuit.conductors if one.kind != "fuse"))
+    conduction = Conduction(build_network(bare, beside.faulty.spaces), beside.faulty.spaces)
+    left = union((one.states for one in shorts(bare, conduction)), beside.faulty.spaces.none())
+    space = outcome.joint.space
+    return bool(set(left.space.digits) <= set(space.digits) and left.over(space) & outcome.states)

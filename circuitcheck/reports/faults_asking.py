@@ -1,0 +1,144 @@
+"""From a plan to what each of its faults does, told in the plan's words."""
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import Final, NamedTuple
+
+from circuitcheck.analysis.faults.consequences import CONSEQUENCES, Outcome, worst
+from circuitcheck.analysis.faults.fault import Fault, both_at_once, with_fault
+from circuitcheck.analysis.faults.listing import single_faults
+from circuitcheck.analysis.faults.shortest import FaultStory, shortest_story
+from circuitcheck.analysis.faults.verdicts import Judge, Verdict
+from circuitcheck.analysis.single_state import State, current_path
+from circuitcheck.checks.fault_words import HOLDS, UNDECIDED, outcome_words, remedy_for
+from circuitcheck.checks.narration import fault_story_words
+from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.model import Circuit
+from circuitcheck.examination import exactly, read_input
+
+Tell = Callable[[str], None]
+"""Is told what is being done."""
+
+UNJUDGED: Final = "not judged"
+STOPS_AND_LIMITS: Final = ("does not stop", "overtravel")
+"""What two faults at once are asked for."""
+
+
+class FaultTold(NamedTuple):
+    """One fault, or two as one, and the worst that comes of it.
+
+    consequence: of CONSEQUENCES, or UNJUDGED. what: a sentence without its full stop; also: what
+    else comes of it. noticed_by: the devices that give it away. fuses: those that clear a supply short; unfused: some
+    way of it has none. steps: the shortest story. remedy: of what does harm.
+    """
+
+    fault: Fault
+    consequence: str
+    what: str
+    also: tuple[str, ...] = ()
+    noticed_by: tuple[str, ...] = ()
+    fuses: tuple[str, ...] = ()
+    unfused: bool = False
+    steps: tuple[str, ...] = ()
+    remedy: str = ""
+
+    @property
+    def harmless(self) -> bool:
+        """Does it hold, do nothing, or blow a fuse?"""
+        cleared = self.consequence == "supply short" and not self.unfused
+        return cleared or self.consequence in ("holds", "does nothing")
+
+
+class FaultReport(NamedTuple):
+    """name, title: the plan's. pairs: None where nobody asked for them."""
+
+    file: str
+    name: str
+    title: str
+    faults: tuple[FaultTold, ...]
+    pairs: tuple[FaultTold, ...] | None
+    tried_pairs: int
+
+
+def _nobody(_doing: str) -> None:
+    """Where nobody waits for it."""
+
+
+def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, tell: Tell = _nobody) -> FaultReport:
+    """What each single fault of a plan does; with `pairs` also what two at once do to its stops and limits.
+
+    Raises PlanError where the plan can't be understood, or where even the sound box has no exact answer.
+    """
+    plan = read_input(path, roots)
+    circuit = build_circuit(plan)
+    judge = exactly(plan, circuit, lambda: Judge(circuit))
+    faults = single_faults(circuit)
+    told = []
+    for number, fault in enumerate(faults, 1):
+        tell(f"{plan.file}: fault {number} of {len(faults)}, {fault.called}")
+        told.append(_told(circuit, fault, judge.verdict(fault)))
+    name = circuit.name or Path(plan.file).stem
+    title = f"{name}: {circuit.label}" if circuit.label else name
+    found, tried = _pairs(circuit, judge, told, tell) if pairs else (None, 0)
+    return FaultReport(plan.file, name, title, tuple(told), found, tried)
+
+
+def _told(circuit: Circuit, fault: Fault, verdict: Verdict) -> FaultTold:
+    if verdict.undecided:
+        return FaultTold(fault, UNJUDGED, UNDECIDED)
+    outcome = worst(list(verdict.outcomes))
+    if outcome is None or verdict.beside is None:
+        return FaultTold(fault, "holds", HOLDS, noticed_by=verdict.noticed_by)
+    story = shortest_story(verdict.beside, outcome.joint, outcome.states, outcome.begun)
+    others = dict.fromkeys(outcome_words(one) for one in _ranked(verdict.outcomes))
+    what, *also = others
+    told = FaultTold(
+        fault, outcome.consequence, what, tuple(also), verdict.noticed_by, unfused=verdict.unfused,
+        steps=fault_story_words(circuit, fault, story),
+    )  # fmt: skip
+    if outcome.consequence == "supply short":
+        told = told._replace(fuses=_fuses(circuit, fault, story))
+    return told if told.harmless else told._replace(remedy=remedy_for(circuit, fault, outcome))
+
+
+def _ranked(outcomes: Iterable[Outcome]) -> list[Outcome]:
+    return sorted(outcomes, key=lambda one: CONSEQUENCES.index(one.consequence))
+
+
+def _fuses(circuit: Circuit, fault: Fault, story: FaultStory) -> tuple[str, ...]:
+    """The fuses on the way of a short, as it stands at the end of a story."""
+    faulty = with_fault(circuit, fault)
+    state: State = dict.fromkeys(range(len(circuit.digits)), 0) | story.state
+    for supply in faulty.supplies:
+        path = current_path(faulty, state, supply.plus, supply.minus)
+        if state[supply.digit] and path:
+            parts = dict.fromkeys(end.rpartition(".")[0] for end in path)
+            return tuple(name for name in parts if name in circuit.parts and circuit.parts[name].kind == "fuse")
+    return ()
+
+
+def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], tell: Tell) -> tuple[tuple[FaultTold, ...], int]:
+    """What two faults do to a stop or a limit that neither does alone, and how many pairs were tried.
+
+    The first is hidden and does no harm by itself; the second is any fault that lies in the same part of the box.
+    """
+    hidden = [one.fault for one in told if one.harmless and not one.noticed_by]
+    harmless = [one.fault for one in told if one.consequence not in STOPS_AND_LIMITS]
+    tried = [
+        (first, second)
+        for first in hidden
+        for second in harmless
+        if _are_apart(first, second) and judge.concern_the_same(first, second)
+    ]
+    found = []
+    for number, (first, second) in enumerate(tried, 1):
+        both = both_at_once(first, second)
+        tell(f"{circuit.file}: pair {number} of {len(tried)}, {both.called}")
+        one = _told(circuit, both, judge.verdict(both))
+        if one.consequence in STOPS_AND_LIMITS:
+            found.append(one)
+    return tuple(found), len(tried)
+
+
+def _are_apart(first: Fault, second: Fault) -> bool:
+    return first.part != second.part if first.part else first != second

@@ -1,0 +1,138 @@
+"""Which faults are supposed of which part, how they are called, and the circuit with each of them."""
+
+from pathlib import Path
+from textwrap import dedent
+
+import pytest
+
+from circuitcheck.analysis.faults.fault import Fault, with_fault
+from circuitcheck.analysis.faults.listing import single_faults
+from circuitcheck.analysis.faults.published import SUPPOSED
+from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.model import Circuit
+from circuitcheck.plan.reading import read_plan, read_text
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+
+
+def circuit_of(text: str) -> Circuit:
+    """The circuit of a plan that is written here."""
+    return build_circuit(read_text("a.plan", dedent(text)))
+
+
+def example(name: str) -> Circuit:
+    """The circuit of an example for people."""
+    return build_circuit(read_plan(EXAMPLES / f"{name}.plan", (EXAMPLES,)))
+
+
+def called(circuit: Circuit) -> dict[str, Fault]:
+    """Every fault by how it is called."""
+    return {fault.called: fault for fault in single_faults(circuit)}
+
+
+def words_of(circuit: Circuit, name: str) -> set[str]:
+    """How the faults of one part are called."""
+    return {fault.called for fault in single_faults(circuit) if fault.part == name}
+
+
+def test_a_relay_sticks_welds_and_loses_its_coil_and_diode() -> None:
+    """Armature, each wired contact, both throws at once, coil and diode: ISO 13849-2 annex D, from memory."""
+    assert words_of(example("right/lighthouse_two_supplies"), "K1") == {
+        "K1 stuck released",
+        "K1 stuck operated",
+        *(f"K1.{contact} {state}" for contact in ("11-12", "11-14", "21-22", "21-24") for state in ("welded", "open")),
+        "K1.11-12-14 all joined",
+        "K1.21-22-24 all joined",
+        "the coil K1.A1-A2 open",
+        "the coil K1.A1-A2 shorted",
+        "the diode across K1.A1-A2 open",
+        "the diode across K1.A1-A2 shorted",
+    }
+
+
+def test_an_emergency_stop_parts_its_contacts_and_does_not_stick_released() -> None:
+    """Direct opening (IEC 60947-5-1 annex K.2.2) leaves a contact that does not close, and one that stays pressed."""
+    assert words_of(example("right/curtain"), "ES1") == {"ES1 stuck pressed", "ES1.11-12 open"}
+
+
+def test_a_limit_sticks_moves_and_comes_off() -> None:
+    """At an end of its axis it moves inward or beyond."""
+    assert words_of(example("right/touring_drawbridge"), "LS1") == {
+        "LS1 stuck pressed",
+        "LS1 stuck free",
+        "LS1 torn off",
+        "LS1 moved toward top",
+        "LS1 moved toward bottom",
+        "LS1.com-nc welded",
+        "LS1.com-nc open",
+    }
+
+
+def test_a_limit_that_moved_past_its_end_is_pressed_beyond_it_only() -> None:
+    """A limit at the top that moved outward lets the deck go past top first."""
+    circuit = example("right/touring_drawbridge")
+    zones = {
+        state: with_fault(circuit, called(circuit)[f"LS1 {state}"]).limits[0].zones
+        for state in ("moved toward top", "moved toward bottom", "stuck pressed", "stuck free")
+    }
+    assert circuit.limits[0].zones == {3, 4}
+    assert zones == {
+        "moved toward top": {4},
+        "moved toward bottom": {2, 3, 4},
+        "stuck pressed": {0, 1, 2, 3, 4},
+        "stuck free": set(),
+    }
+
+
+def test_neighbours_touch_in_a_connector_and_on_a_strip() -> None:
+    """Side by side only, and only where both have a wire."""
+    circuit = example("right/touring_drawbridge")
+    assert {fault.called for fault in single_faults(circuit) if fault.kind == "pins touching"} == {
+        f"J1.p{number} touches J1.p{number + 1}" for number in range(1, 6)
+    }
+    assert {fault.called for fault in single_faults(circuit) if fault.kind == "terminals touching"} == {
+        f"X1.{number} touches X1.{number + 1}" for number in range(1, 6)
+    }
+
+
+def test_wires_touch_the_frame_where_the_plan_says_what_that_is() -> None:
+    """The beam's case lies on minus, so each wire that doesn't may touch it; elsewhere nothing is known of a frame."""
+    beam = called(example("right/storm_beam"))
+    assert "the wire PS.+ to F1.1 touches the frame" in beam
+    assert "the wire M1.case to PS.- touches the frame" not in beam
+    assert "M1.low touches its case" in beam
+    assert not any("frame" in words for words in called(example("right/drawbridge")))
+
+
+def test_a_welded_changeover_leaves_its_other_throw_open() -> None:
+    """The tongue sticks to one side."""
+    circuit = example("right/lighthouse_two_supplies")
+    welded = with_fault(circuit, called(circuit)["K1.11-14 welded"])
+    poles = [one for one in welded.conductors if one.tail == "K1.11" and one.part == "K1"]
+    assert [(one.head, one.closed) for one in poles] == [("K1.14", None)]
+
+
+def test_a_broken_motor_neither_runs_nor_brakes() -> None:
+    """Its winding ends on a terminal that nothing else touches."""
+    circuit = example("right/lighthouse_two_supplies")
+    broken = with_fault(circuit, called(circuit)["M1 open"])
+    end = broken.motors[0].windings[0].plus
+    assert end == broken.loads[broken.motors[0].windings[0].load].a
+    assert not any(end in (one.tail, one.head) for one in broken.conductors)
+    assert end in broken.parts["M1"].terminals
+
+
+def test_an_unwired_throw_has_no_faults() -> None:
+    """It carries nothing, so it neither welds nor is missed."""
+    assert not any("LS1.com-no" in words for words in called(example("right/touring_drawbridge")))
+
+
+@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("[rw]*/*.plan")), ids=lambda path: path.stem)
+def test_every_fault_has_a_name_of_its_own_and_a_row_in_the_published_lists(path: Path) -> None:
+    """No two faults are called the same, and each can be put in."""
+    circuit = build_circuit(read_plan(path, (EXAMPLES,)))
+    faults = single_faults(circuit)
+    assert len({fault.called for fault in faults}) == len(faults)
+    assert {fault.kind for fault in faults} <= {row.kind for row in SUPPOSED}
+    for fault in faults:
+        with_fault(circuit, fault)
