@@ -94,7 +94,7 @@ def examine_all(
     meant: dict[str, tuple[Path, ...]] = {}
     for name in names:
         within = (*roots, Path(name)) if os.path.isdir(name) else roots
-        for file in _plans_meant(name):
+        for file in plans_meant(name):
             meant.setdefault(file, within)
     outcomes: list[Examination | Unexamined] = []
     for file, allowed in meant.items():
@@ -149,7 +149,7 @@ def _place_of(circuit: Circuit, name: str) -> Place:
     return circuit.parts[part].place if part else whole_file(circuit.file)
 
 
-def _plans_meant(name: str) -> Iterator[str]:
+def plans_meant(name: str) -> Iterator[str]:
     """A folder without any plan is told as a plan that can't be read: by its own name."""
     if not os.path.isdir(name):
         yield name

@@ -6,7 +6,10 @@ from graphlib import TopologicalSorter
 from pathlib import Path
 
 PACKAGE = Path(__file__).parent.parent / "circuitcheck"
-ORDER = ("plan", "circuit", "analysis", "checks", "examination", "reports", "commands", "arguments", "cli", "__main__")
+ORDER = (
+    "plan", "circuit", "layout", "analysis", "checks", "examination", "reports",
+    "commands", "arguments", "cli", "__main__",
+)  # fmt: skip
 """A text becomes a plan, a circuit, facts, findings; the front door joins these; reports read what it gives."""
 ANYWHERE = "circuitcheck"
 """The package itself holds its version, which any file may read."""
