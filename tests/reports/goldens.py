@@ -22,6 +22,7 @@ from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Table, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
 from circuitcheck.reports.table_text import write_table
+from tests.reports.repaired import REPAIRS
 from tests.reports.traced import TRACES
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -162,6 +163,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "table_markdown": (CURTAIN, lambda: table_markdown(asked())),
     "table_json": (CURTAIN, lambda: table_json(asked())),
     **TRACES,
+    **REPAIRS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),
