@@ -45,7 +45,10 @@ def _add(parser: ArgumentParser) -> None:
 
 
 def _run(options: Namespace) -> int:
+    from functools import partial
+
     from circuitcheck.examination import examine
+    from circuitcheck.plan.reading import read_text
     from circuitcheck.remedies.repairing import repaired, text_after
     from circuitcheck.reports.repair_text import repair_lines
 
@@ -53,8 +56,10 @@ def _run(options: Namespace) -> int:
         raise WrongCall("a plan that is piped in can't be written; name its file")
     with progress() as doing:
         doing(options.plan)
-        examination = examine(Path(options.plan), tuple(options.library))
-        offers = repaired(examination, tuple(options.library), frozenset(options.take))
+        roots = tuple(options.library)
+        examination = examine(Path(options.plan), roots)
+        read = partial(read_text, examination.plan.file, roots=roots)
+        offers = repaired(examination, read, frozenset(options.take))
     unknown = next((one for one in options.take if not 1 <= one <= len(offers)), None)
     if unknown is not None:
         raise WrongCall(f"there is no remedy {unknown} for {options.plan}; there are {len(offers)}")

@@ -40,6 +40,12 @@ class Tokenizer:
         _, interactive = self._read(text)
         return frozenset(interactive.accepts())  # type: ignore[no-untyped-call]
 
+    def words(self, kinds: frozenset[str]) -> list[str]:
+        """Of these kinds of token, those that are always the same word or sign."""
+        parser = self._parser = self._parser or load_parser(None)
+        named = {one.name: one.pattern for one in parser.terminals if one.name in kinds}
+        return sorted(str(pattern.value) for pattern in named.values() if pattern.type == "str")
+
     def _read(self, text: str) -> tuple[tuple[Token, ...], "InteractiveParser"]:
         from lark import UnexpectedCharacters, UnexpectedToken
 
@@ -50,9 +56,9 @@ class Tokenizer:
             for one in interactive.iter_parse():
                 start = one.start_pos or 0
                 tokens.append(Token(one.type, str(one), start, start + len(one)))
-        except UnexpectedToken:
-            # It is handed out before it turns out not to fit.
-            del tokens[-1:]
+        except UnexpectedToken as error:
+            # It may have been handed out before it turned out not to fit.
+            tokens = [one for one in tokens if one.start != error.token.start_pos]
         except UnexpectedCharacters:
             pass
         return tuple(tokens), interactive

@@ -1,10 +1,9 @@
 """One remedy after the other, each tried on the plan as those before it left it."""
 
-from pathlib import Path
 from typing import NamedTuple
 
 from circuitcheck.examination import Examination
-from circuitcheck.remedies.trying import Tried, proposed, tried
+from circuitcheck.remedies.trying import Read, Tried, proposed, tried
 
 
 class Offer(NamedTuple):
@@ -19,7 +18,7 @@ class Offer(NamedTuple):
     made: bool
 
 
-def repaired(examination: Examination, roots: tuple[Path, ...], wanted: frozenset[int]) -> tuple[Offer, ...]:
+def repaired(examination: Examination, read: Read, wanted: frozenset[int]) -> tuple[Offer, ...]:
     """Every remedy that is any good, in order. wanted: numbers of those that are made although they change what the
     prop does; no other that does is made."""
     offers: list[Offer] = []
@@ -30,7 +29,7 @@ def repaired(examination: Examination, roots: tuple[Path, ...], wanted: frozense
         if remedy is None:
             return tuple(offers)
         considered.add(remedy.aim)
-        outcome = tried(standing, remedy, roots)
+        outcome = tried(standing, remedy, read)
         if outcome is not None:
             number = len(offers) + 1
             made = not outcome.changes or number in wanted

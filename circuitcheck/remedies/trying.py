@@ -7,7 +7,6 @@ does is told by comparing both circuits over all states, as `compare` does.
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.comparing import compare_behaviour
@@ -16,7 +15,6 @@ from circuitcheck.analysis.matching import match_parts
 from circuitcheck.checks.check import Finding
 from circuitcheck.examination import Examination, exactly, examine_plan
 from circuitcheck.layout.tidying import tidied
-from circuitcheck.plan.reading import read_text
 from circuitcheck.plan.source import PlanError, Source
 from circuitcheck.plan.syntax import Plan
 from circuitcheck.plan.text import source_of_text
@@ -25,6 +23,9 @@ from circuitcheck.remedies.limits import limit_remedies
 from circuitcheck.remedies.remedy import Edit, Remedy, edited
 
 Propose = Callable[[Plan, Facts, Finding], Iterator[Remedy]]
+
+Read = Callable[[str], Plan]
+"""Reads the plan whose own file has this text. Raises PlanError."""
 
 PROPOSALS: Final[dict[str, Propose]] = {"missing-flyback": flyback_remedies, "limit-not-cutting": limit_remedies}
 """By the check whose findings they are meant for."""
@@ -51,11 +52,11 @@ def proposed(before: Examination) -> tuple[Remedy, ...]:
     return tuple(found.values())
 
 
-def tried(before: Examination, remedy: Remedy, roots: tuple[Path, ...]) -> Tried | None:
+def tried(before: Examination, remedy: Remedy, read: Read) -> Tried | None:
     """What comes of a remedy; None where it is no good, or leads to a plan without a verdict."""
     text = _laid_out(before.plan.sources[0], edited(before.plan.sources[0], remedy.edits))
     try:
-        after = examine_plan(read_text(before.plan.file, text, roots), time.perf_counter())
+        after = examine_plan(read(text), time.perf_counter())
     except PlanError:
         return None
     old, new = Counter(map(_identity, before.findings)), Counter(map(_identity, after.findings))

@@ -1,5 +1,6 @@
 """Remedies: each is tried, none changes what the prop does unasked, and the text shows what was meant."""
 
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -36,14 +37,17 @@ wire   K2.12 PS.-
 """
 
 
+read = partial(read_text, "a.plan")
+
+
 def offers_for(text: str, *wanted: int) -> tuple[Offer, ...]:
     """The remedies for a plan's text; wanted: those that are made though they change something."""
-    return repaired(examine_plan(read_text("a.plan", text), 0.0), (), frozenset(wanted))
+    return repaired(examine_plan(read(text), 0.0), read, frozenset(wanted))
 
 
 def after(text: str, *wanted: int) -> str:
     """The text with all that is made."""
-    return text_after(examine_plan(read_text("a.plan", text), 0.0), offers_for(text, *wanted))
+    return text_after(examine_plan(read(text), 0.0), offers_for(text, *wanted))
 
 
 def difference(old: str, new: str) -> list[str]:
@@ -152,7 +156,7 @@ rung   F1.2, PB2.13
 """
     changed = after(text)
     assert difference(text, changed) == ['+  diode  D1 "across Y1"', "+  rung   Y1.2, D1, Y1.1"]
-    assert examine_plan(read_text("a.plan", changed), 0.0).findings == ()
+    assert examine_plan(read(changed), 0.0).findings == ()
 
 
 @pytest.mark.parametrize(
@@ -180,7 +184,7 @@ def test_a_limit_is_moved_to_its_normally_closed_contact(form: str, way: str, ch
 def test_a_remedy_that_puts_nothing_right_is_not_offered() -> None:
     """A limit that pulls in a relay to stop the jaw: on its other contact it would stop it everywhere else."""
     plan = EXAMPLES / "wrong" / "jaw_limit_must_close.plan"
-    assert repaired(examine(plan), (), frozenset()) == ()
+    assert repaired(examine(plan), partial(read_text, str(plan)), frozenset()) == ()
 
 
 @pytest.mark.parametrize("plan", sorted((EXAMPLES / "wrong").glob("*.plan")), ids=lambda path: path.stem)
@@ -188,7 +192,7 @@ def test_no_repaired_example_has_a_finding_that_it_had_not_before(plan: Path) ->
     """And where something was made there are fewer of them."""
     roots = (EXAMPLES / "parts",)
     before = examine(plan, roots)
-    offers = repaired(before, roots, frozenset())
+    offers = repaired(before, partial(read_text, str(plan), roots=roots), frozenset())
     text = text_after(before, offers)
     behind = examine_plan(read_text(str(plan), text, roots), 0.0)
     known = {(one.check, one.parts) for one in before.findings}

@@ -1,10 +1,12 @@
 """Golden reports of `repair`: one remedy that changes nothing of what the prop does, one that has to be asked for."""
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from circuitcheck.examination import examine
-from circuitcheck.remedies.repairing import repaired
+from circuitcheck.plan.reading import read_text
+from circuitcheck.remedies.repairing import Offer, repaired
 from circuitcheck.reports.repair_text import repair_lines
 from circuitcheck.reports.styled import plain_text
 
@@ -33,9 +35,13 @@ rung   PS.+, F1, PB1, L1, PS.-
 """
 
 
+def _offers() -> tuple[Offer, ...]:
+    return repaired(examine(FILE), partial(read_text, str(FILE)), frozenset())
+
+
 def repair(width: int) -> Callable[[], str]:
     """The report of so many columns."""
-    return lambda: plain_text(repair_lines(str(FILE), repaired(examine(FILE), (), frozenset()), False, width))
+    return lambda: plain_text(repair_lines(str(FILE), _offers(), False, width))
 
 
 REPAIRS = {
