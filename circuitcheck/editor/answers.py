@@ -13,7 +13,7 @@ from circuitcheck.editor.completing import completion
 from circuitcheck.editor.drafts import Desk, Draft
 from circuitcheck.editor.naming import uri_of
 from circuitcheck.editor.outline import Entry, outline
-from circuitcheck.editor.positions import position, range_of, replacement
+from circuitcheck.editor.positions import position, range_of, replacement, units
 from circuitcheck.editor.symbols import Occurrence
 from circuitcheck.layout.tidying import tidied
 from circuitcheck.plan.source import Place, PlanError
@@ -119,7 +119,7 @@ def colours(draft: Draft, codec: PositionCodec) -> types.SemanticTokens:
     last_line = last_start = 0
     for one in coloured(draft):
         text = draft.source.lines[one.line - 1]
-        start, end = (codec.client_num_units(text[: column - 1]) for column in (one.column, one.end_column))
+        start, end = (units(text[: column - 1], codec) for column in (one.column, one.end_column))
         line = one.line - 1
         data += [line - last_line, start - last_start if line == last_line else start, end - start]
         data += [TYPES.index(one.type), 0]

@@ -10,6 +10,11 @@ from pygls.workspace import PositionCodec
 from circuitcheck.plan.source import Place
 
 
+def units(text: str, codec: PositionCodec) -> int:
+    """How long a text is as the protocol counts. Nearly all are plain, and need no counting sign by sign."""
+    return len(text) if text.isascii() else codec.client_num_units(text)
+
+
 def range_of(place: Place, lines: tuple[str, ...], codec: PositionCodec) -> types.Range:
     """A place as the protocol counts it."""
     return types.Range(
@@ -21,18 +26,18 @@ def position(line: int, column: int, lines: tuple[str, ...], codec: PositionCode
     """A line and column of the plan as the protocol counts them; beyond the end of the text its end."""
     if line > len(lines):
         line, column = len(lines), len(lines[-1]) + 1
-    return types.Position(line - 1, codec.client_num_units(lines[line - 1][: column - 1]))
+    return types.Position(line - 1, units(lines[line - 1][: column - 1], codec))
 
 
 def line_and_column(asked: types.Position, lines: tuple[str, ...], codec: PositionCodec) -> tuple[int, int]:
     """The other way round: beyond the end of a line its end, below the last line the end of the text."""
     if asked.line >= len(lines):
         return len(lines), len(lines[-1]) + 1
-    units = 0
+    counted = 0
     for column, sign in enumerate(lines[asked.line], 1):
-        if units >= asked.character:
+        if counted >= asked.character:
             return asked.line + 1, column
-        units += codec.client_num_units(sign)
+        counted += units(sign, codec)
     return asked.line + 1, len(lines[asked.line]) + 1
 
 

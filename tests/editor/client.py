@@ -40,9 +40,16 @@ class Editor:
 
     def type(self, name: str, line: int, character: int, text: str) -> None:
         """Types a text in at a position as the protocol counts it, from 0."""
+        self._change(name, (line, character), (line, character), text)
+
+    def delete(self, name: str, start: tuple[int, int], end: tuple[int, int]) -> None:
+        """Takes away what stands between two positions."""
+        self._change(name, start, end, "")
+
+    def _change(self, name: str, start: tuple[int, int], end: tuple[int, int], text: str) -> None:
         self.version += 1
-        at = types.Position(line, character)
-        change = types.TextDocumentContentChangePartial(types.Range(at, at), text)
+        stretch = types.Range(types.Position(*start), types.Position(*end))
+        change = types.TextDocumentContentChangePartial(stretch, text)
         versioned = types.VersionedTextDocumentIdentifier(self.version, self.uri(name))
         self.client.text_document_did_change(types.DidChangeTextDocumentParams(versioned, [change]))
 

@@ -1,5 +1,6 @@
 """Drafts: what is known of a plan while it is being written, however little of it can be read."""
 
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -36,8 +37,14 @@ expect M1 driven when S1 raise and not deck at top
 
 
 def draft(text: str) -> Draft:
-    """A file of that text, on a desk of its own."""
-    return Desk(()).put("/plans/jaw.plan", text)
+    """A file of that text, alone on its desk."""
+    return shared_desk().put("/plans/jaw.plan", text)
+
+
+@cache
+def shared_desk() -> Desk:
+    """One desk for all: a new one would load the grammar anew."""
+    return Desk(())
 
 
 def offered(line: str, above: str = PLAN) -> list[str]:
