@@ -7,7 +7,9 @@ from importlib import import_module
 from circuitcheck import __version__
 from circuitcheck.commands.command import CAUTIONS, Command
 
-COMMANDS = ("check", "table", "trace", "compare", "explain", "tidy", "repair", "languageserver")
+COMMANDS = (
+    "check", "table", "trace", "compare", "explain", "begin", "tidy", "repair", "watch", "languageserver",
+)  # fmt: skip
 """In the order in which people meet them; each is a file of commands/."""
 
 ABOUT = """\

@@ -7,7 +7,7 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).parent.parent / "circuitcheck"
 ORDER = (
-    "plan", "circuit", "layout", "analysis", "checks", "examination", "remedies", "reports", "editor",
+    "plan", "circuit", "layout", "analysis", "checks", "examination", "remedies", "beginning", "reports", "editor",
     "commands", "arguments", "cli", "__main__",
 )  # fmt: skip
 """A text becomes a plan, a circuit, facts, findings; the front door joins these; reports read what it gives."""
