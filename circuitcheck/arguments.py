@@ -38,6 +38,23 @@ def read_arguments(arguments: Sequence[str]) -> tuple[Command, Namespace]:
     return commands[options.command], options
 
 
+def whole_parser() -> ArgumentParser:
+    """Every command with all that can be asked of it: `shtab circuitcheck.arguments.whole_parser` writes a completion
+    for a shell out of that."""
+    import shtab
+
+    parser, _ = _parser(COMMANDS)
+    # argparse has no other way to what was added to a parser.
+    commands = next(one.choices for one in parser._actions if isinstance(one.choices, dict))
+    for action in (action for command in commands.values() for action in command._actions):
+        names = str(action.metavar).rpartition("=")[2].rstrip("]")
+        if names in ("PLAN", "OLD", "NEW", "FILE"):
+            action.complete = shtab.FILE
+        elif names == "FOLDER":
+            action.complete = shtab.DIRECTORY
+    return parser
+
+
 def _parser(names: Sequence[str]) -> tuple[ArgumentParser, dict[str, Command]]:
     parser = ArgumentParser(
         prog="circuitcheck", description=f"{ABOUT}\n{CAUTIONS}", formatter_class=RawDescriptionHelpFormatter,

@@ -39,7 +39,7 @@ def composed(answers: Answers) -> str:
 def _head(answers: Answers) -> Iterator[str]:
     yield f"# {answers.name}: begun with `circuitcheck begin`. Change it to what you have; check it after each change."
     yield "#"
-    yield "# Before you solder: put in the stall current of your motor and the ohms of your relays' coils: measure both."
+    yield "# Before you solder: put in your motor's stall current and the ohms of your relays' coils: measure both."
     yield "# Choose the fuse for the thinnest wire behind it, and say what wires are: `wire A B : 1.5 mm2 red 0.4 m`."
 
 

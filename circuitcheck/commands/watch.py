@@ -51,8 +51,8 @@ def _run(options: Namespace) -> int:
 
 
 def _saves(plan: Path, roots: tuple[Path, ...]) -> Iterator[Collection[object]]:
-    """The plans that have changed in the plan's folder or one of the roots, each time some have; else now and then none,
-    so that a save is seen that came while nobody looked."""
+    """The plans that have changed in the plan's folder or one of the roots, each time some have. Now and then none, so
+    that a save is seen that came while nobody looked."""
     from watchfiles import watch
 
     if not plan.parent.is_dir():
