@@ -7,7 +7,7 @@ plan's own words. There is no third way: nothing is ever sampled, and no verdict
 import os
 import sys
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
@@ -19,6 +19,7 @@ from circuitcheck.checks.check import Check, Finding
 from circuitcheck.checks.registry import all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
+from circuitcheck.plan.folders import plans_meant
 from circuitcheck.plan.reading import read_plan, read_text
 from circuitcheck.plan.source import Place, PlanError, Problem
 from circuitcheck.plan.syntax import Plan
@@ -147,19 +148,3 @@ def _place_of(circuit: Circuit, name: str) -> Place:
     """Where the part of a digit is described; a digit may also be one of several of a part."""
     part = next((part for part in circuit.parts if name == part or name.startswith(f"{part}.")), None)
     return circuit.parts[part].place if part else whole_file(circuit.file)
-
-
-def plans_meant(name: str) -> Iterator[str]:
-    """A folder without any plan is told as a plan that can't be read: by its own name."""
-    if not os.path.isdir(name):
-        yield name
-        return
-    within = (os.path.join(here, file) for here, _, files in _visible_folders(name) for file in files)
-    found = sorted(file for file in within if file.endswith(".plan"))
-    yield from found or [os.path.join(name, "*.plan")]
-
-
-def _visible_folders(folder: str) -> Iterator[tuple[str, list[str], list[str]]]:
-    for here, folders, files in os.walk(folder):
-        folders[:] = [one for one in folders if not one.startswith(".")]
-        yield here, folders, files

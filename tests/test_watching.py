@@ -22,7 +22,7 @@ def test_a_plan_is_looked_through_each_time_it_is_saved(tmp_path: Path) -> None:
     plan = tmp_path / "lamp.plan"
     plan.write_text(PLAN)
     command = [sys.executable, "-u", "-m", "circuitcheck", "watch", str(plan)]
-    watching = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+    watching = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
     lines: queue.Queue[str] = queue.Queue()
     output = watching.stdout
     assert output is not None

@@ -63,7 +63,7 @@ def _run(options: Namespace) -> int:
 
 
 def _files(names: list[str]) -> Iterator[str]:
-    from circuitcheck.examination import plans_meant
+    from circuitcheck.plan.folders import plans_meant
 
     yield from dict.fromkeys(file for name in names for file in plans_meant(name))
 

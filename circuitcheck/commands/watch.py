@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, WrongCall, add_library
-from circuitcheck.commands.output import Output, add_color, in_lines, write
+from circuitcheck.commands.output import add_color
 
 ABOUT = f"""\
 Looks through a plan, and again each time it is saved, it or a file that it
@@ -74,19 +74,13 @@ def _stamp(plan: str) -> tuple[int, int]:
 
 
 def _look_through(options: Namespace) -> None:
-    """What is wrong with the plan as it is now; if it can't be read, why."""
-    from circuitcheck.examination import Unexamined, examine_all
-    from circuitcheck.reports.findings_text import findings_lines
-    from circuitcheck.reports.problems import problems_text
-    from circuitcheck.reports.terminal import width_of
+    """What `check` tells of the plan as it is now."""
+    from circuitcheck.commands import check
 
-    outcomes = examine_all([options.plan], tuple(options.library))
-    for outcome in outcomes:
-        if isinstance(outcome, Unexamined):
-            sys.stdout.write(problems_text(outcome.error, width_of(sys.stdout)))
-            sys.stdout.flush()
-            return
-    write(Output("text", ""), in_lines(lambda width: findings_lines(outcomes, width)), options.color)
+    parser = ArgumentParser()
+    check.COMMAND.add(parser)
+    libraries = [word for folder in options.library for word in ("--library", str(folder))]
+    check.COMMAND.run(parser.parse_args([options.plan, "--color", options.color, *libraries]))
 
 
 COMMAND = Command("look through a plan each time that it is saved", ABOUT, _add, _run)

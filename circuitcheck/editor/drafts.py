@@ -12,42 +12,30 @@ from pathlib import Path
 from circuitcheck.editor.known import Known, knowledge_of
 from circuitcheck.editor.occurrences import occurrences
 from circuitcheck.editor.symbols import Occurrence, real_file
-from circuitcheck.plan.builder import Line
 from circuitcheck.plan.contents import Contents
+from circuitcheck.plan.folders import plans_within
 from circuitcheck.plan.lines import Statement, statements_of
-from circuitcheck.plan.parsing import StatementParser
+from circuitcheck.plan.parsing import MOST_KNOWN, StatementParser
 from circuitcheck.plan.reading import PartlyRead, read_partly
 from circuitcheck.plan.source import Problem, Source
 from circuitcheck.plan.syntax import Module, Plan
 from circuitcheck.plan.text import read_source, source_of_text
 from circuitcheck.plan.tokens import Token, Tokenizer
 
-_MOST_KEPT = 20_000
-
 
 class Remembering:
-    """Parses and cuts statements, each only once while it stays where it is."""
+    """Parses and cuts statements, each only once."""
 
     def __init__(self) -> None:
-        self._parser = StatementParser()
+        self.parser = StatementParser()
         self.tokenizer = Tokenizer()
-        self._lines: dict[Statement, Line | Problem] = {}
         self._tokens: dict[str, tuple[Token, ...]] = {}
-
-    def parse(self, statement: Statement) -> Line | Problem:
-        """What the statement says, or where it can't be read on and why."""
-        found = self._lines.get(statement)
-        if found is None:
-            if len(self._lines) >= _MOST_KEPT:
-                self._lines.clear()
-            found = self._lines[statement] = self._parser.parse(statement)
-        return found
 
     def tokens(self, text: str) -> tuple[Token, ...]:
         """The statement's tokens as far as it can be read."""
         found = self._tokens.get(text)
         if found is None:
-            if len(self._tokens) >= _MOST_KEPT:
+            if len(self._tokens) >= MOST_KNOWN:
                 self._tokens.clear()
             found = self._tokens[text] = self.tokenizer.read(text)
         return found
@@ -65,7 +53,7 @@ class Draft:
     @cached_property
     def read(self) -> PartlyRead:
         """The plan as far as it can be understood, with all that it uses."""
-        return read_partly(self.source, self._desk.roots, self._desk.remembering, self._desk.open_source)
+        return read_partly(self.source, self._desk.roots, self._desk.remembering.parser, self._desk.open_source)
 
     @property
     def plan(self) -> Plan:
@@ -153,7 +141,7 @@ class Desk:
     def every(self, folders: Iterable[str]) -> Iterator[Draft]:
         """Every plan that is open or lies in one of these folders, each once."""
         names = dict.fromkeys(self._open)
-        names.update(dict.fromkeys(real_file(file) for folder in folders for file in _plans_in(folder)))
+        names.update(dict.fromkeys(real_file(file) for folder in folders for file in plans_within(folder)))
         return (self.draft(name) for name in names)
 
     def _from_disk(self, file: str) -> Draft:
@@ -166,9 +154,3 @@ class Desk:
         if known is None or known[0] != stamp:
             known = self._on_disk[file] = stamp, Draft(self, file, read_source(Path(file), file))
         return known[1]
-
-
-def _plans_in(folder: str) -> Iterator[str]:
-    for here, folders, files in os.walk(folder):
-        folders[:] = [one for one in folders if not one.startswith(".")]
-        yield from (os.path.join(here, file) for file in files if file.endswith(".plan"))

@@ -51,7 +51,7 @@ class Examiner:
         return Examined(examination.findings, ())
 
     def _plan(self, source: Source) -> Plan:
-        read = read_partly(source, self._desk.roots, self._desk.remembering, self._desk.open_source)
+        read = read_partly(source, self._desk.roots, self._desk.remembering.parser, self._desk.open_source)
         if read.problems:
             raise PlanError(read.problems, read.plan.sources)
         return read.plan

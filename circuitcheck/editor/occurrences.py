@@ -10,6 +10,7 @@ from circuitcheck.editor.symbols import Occurrence, Symbol, real_file
 from circuitcheck.plan.contents import Contents
 from circuitcheck.plan.source import Place
 from circuitcheck.plan.syntax import (
+    Attribute,
     Axis,
     Claim,
     Combined,
@@ -113,11 +114,10 @@ class _Index:
                 for place in places:
                     yield Occurrence(_place(scope, axis.text, place.text), place.place, False)
 
-    def _positions(self, attributes: tuple[object, ...], owner: Symbol) -> Iterator[Occurrence]:
+    def _positions(self, attributes: tuple[Attribute, ...], owner: Symbol) -> Iterator[Occurrence]:
         for attribute in attributes:
-            if getattr(attribute, "keyword", "") == "positions":
-                for word in getattr(attribute, "words", ()):
-                    yield Occurrence(_position(owner, word.text), word.place, True)
+            for word in attribute.words if attribute.keyword == "positions" else ():
+                yield Occurrence(_position(owner, word.text), word.place, True)
 
     def _fit(self, fit: Fit, scope: _Scope) -> Iterator[Occurrence]:
         yield Occurrence(scope.symbol(fit.name.text), fit.name.place, True)

@@ -1,10 +1,10 @@
 """What one file says, sorted: its title, what it uses, its types and modules, and the statements of its own."""
 
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
 from circuitcheck.plan.builder import End, Line, ModuleStart, Port, between
-from circuitcheck.plan.lines import Statement as Written
 from circuitcheck.plan.lines import statements_of
+from circuitcheck.plan.parsing import StatementParser
 from circuitcheck.plan.source import Place, Problem, Source
 from circuitcheck.plan.syntax import Module, Statement, Title, Type, Use, Word
 from circuitcheck.plan.text import whole_file
@@ -26,14 +26,6 @@ class Contents(NamedTuple):
     statement_count: int
 
 
-class Parser(Protocol):
-    """Reads one statement after the other."""
-
-    def parse(self, statement: Written, /) -> Line | Problem:
-        """What the statement says, or where it can't be read on and why."""
-        ...
-
-
 class _OpenModule:
     """A module whose `end` has not come yet."""
 
@@ -47,7 +39,7 @@ class _OpenModule:
         return Module(self.start.name, tuple(self.ports), tuple(self.statements), place)
 
 
-def read_contents(source: Source, parser: Parser, allowed: int = MOST_STATEMENTS) -> Contents:
+def read_contents(source: Source, parser: StatementParser, allowed: int = MOST_STATEMENTS) -> Contents:
     """What the file says. Every statement is read whatever is wrong with others, except where there are too many."""
     statements, problems = statements_of(source)
     if len(statements) > allowed:

@@ -16,15 +16,31 @@ if TYPE_CHECKING:
 # What is only needed to tell of slips is imported there: most plans have none.
 
 
+MOST_KNOWN = 10_000
+
+
 class StatementParser:
-    """Reads statements one after another; the grammar is loaded at the first."""
+    """Reads statements one after another; the grammar is loaded at the first.
+
+    What it has read it knows again: plans of a library use the same files, and a plan that is being written is mostly
+    what it was a moment ago.
+    """
 
     def __init__(self) -> None:
         self._builder = Builder()
         self._parser: Lark | None = None
+        self._known: dict[Statement, Line | Problem] = {}
 
     def parse(self, statement: Statement) -> Line | Problem:
         """What the statement says, or where it can't be read on and why."""
+        found = self._known.get(statement)
+        if found is None:
+            if len(self._known) >= MOST_KNOWN:
+                self._known.clear()
+            found = self._known[statement] = self._read(statement)
+        return found
+
+    def _read(self, statement: Statement) -> Line | Problem:
         from lark import UnexpectedInput
 
         if statement.text.split(None, 1)[0] not in EXAMPLES:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
-from circuitcheck.plan.contents import MOST_STATEMENTS, Contents, Parser, read_contents
+from circuitcheck.plan.contents import MOST_STATEMENTS, Contents, read_contents
 from circuitcheck.plan.parsing import StatementParser
 from circuitcheck.plan.source import Place, PlanError, Problem, Source
 from circuitcheck.plan.syntax import Module, Plan, Type, Use, Word
@@ -19,19 +19,21 @@ DEEPEST_USE = 20
 MOST_FILES = 200
 
 
-def read_plan(path: Path, roots: tuple[Path, ...] = (), called: str = "") -> Plan:
+def read_plan(
+    path: Path, roots: tuple[Path, ...] = (), called: str = "", parser: StatementParser | None = None
+) -> Plan:
     """The plan in the file at `path` and in the files that it uses.
 
     roots: folders of shared parts that files may be used from, besides the plan's own folder. called: what people know
-    the file by, where that isn't its path.
+    the file by, where that isn't its path. parser: one that has read plans before, so that it has its grammar.
     Raises PlanError with every problem of every file.
     """
-    return _read(read_source(path, called or str(path)), path, roots)
+    return _read(read_source(path, called or str(path)), path, roots, parser)
 
 
 def read_text(file_name: str, text: str, roots: tuple[Path, ...] = ()) -> Plan:
     """The plan in `text`, as if it stood in the file `file_name`, which need not exist; otherwise as `read_plan`."""
-    return _read(source_of_text(file_name, text), Path(file_name), roots)
+    return _read(source_of_text(file_name, text), Path(file_name), roots, None)
 
 
 class PartlyRead(NamedTuple):
@@ -42,27 +44,28 @@ class PartlyRead(NamedTuple):
     problems: tuple[Problem, ...]
 
 
-def read_partly(
-    source: Source, roots: tuple[Path, ...], parser: Parser, others: Callable[[Path], Source | None]
-) -> PartlyRead:
-    """A plan that is being written, in the file that `source` is named for.
-
-    others: the text of a file that it uses, where that is not the one on the disk.
-    """
-    reading = _Reading(Path(source.file), roots, parser, others)
-    return _partly(reading, source, Path(source.file))
+Others = Callable[[Path], Source | None]
+"""The text of a file that a plan uses, where that is not the one on the disk."""
 
 
-def _read(source: Source | Problem, path: Path, roots: tuple[Path, ...]) -> Plan:
+def read_partly(source: Source, roots: tuple[Path, ...], parser: StatementParser, others: Others) -> PartlyRead:
+    """A plan that is being written, in the file that `source` is named for."""
+    return _read_from(source, Path(source.file), roots, parser, others)
+
+
+def _read(source: Source | Problem, path: Path, roots: tuple[Path, ...], parser: StatementParser | None) -> Plan:
     if isinstance(source, Problem):
         raise PlanError((source,), ())
-    read = _partly(_Reading(path, roots, StatementParser(), lambda _: None), source, path)
+    read = _read_from(source, path, roots, parser or StatementParser(), lambda _: None)
     if read.problems:
         raise PlanError(read.problems, read.plan.sources)
     return read.plan
 
 
-def _partly(reading: "_Reading", source: Source, path: Path) -> PartlyRead:
+def _read_from(
+    source: Source, path: Path, roots: tuple[Path, ...], parser: StatementParser, others: Others
+) -> PartlyRead:
+    reading = _Reading(path, roots, parser, others)
     own = reading.take_in(source, path, ())
     sources = tuple(reading.sources.values())
     order = {one.file: number for number, one in enumerate(sources)}
@@ -75,9 +78,7 @@ def _partly(reading: "_Reading", source: Source, path: Path) -> PartlyRead:
 class _Reading:
     """What has been read so far of a plan and the files it uses."""
 
-    def __init__(
-        self, path: Path, roots: tuple[Path, ...], parser: Parser, others: Callable[[Path], Source | None]
-    ) -> None:
+    def __init__(self, path: Path, roots: tuple[Path, ...], parser: StatementParser, others: Others) -> None:
         self.allowed = tuple(folder.resolve() for folder in (path.parent, *roots))
         self.parser = parser
         self.others = others
