@@ -24,6 +24,7 @@ the folders that the editor has open.
 
 def _add(parser: ArgumentParser) -> None:
     add_library(parser)
+    parser.add_argument("--stdio", action="store_true", help="taken from editors that say it; there is no other way")
 
 
 def _run(options: Namespace) -> int:

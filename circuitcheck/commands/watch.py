@@ -1,10 +1,8 @@
 """`circuitcheck watch`: looks through a plan again each time it is saved."""
 
-import os
 import sys
 import time
 from argparse import ArgumentParser, Namespace
-from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, WrongCall, add_library
@@ -32,42 +30,53 @@ def _add(parser: ArgumentParser) -> None:
 
 
 def _run(options: Namespace) -> int:
+    folder = Path(options.plan).parent
+    if not folder.is_dir():
+        raise WrongCall(f"there is no folder {folder}")
     try:
-        saves = _saves(Path(options.plan), tuple(options.library))
+        while True:
+            files = _files(Path(options.plan), tuple(options.library))
+            before = _stamps(files)
+            _look_through(options)
+            _wait(files, before)
+            sys.stdout.write(f"\n{time.strftime('%H:%M:%S')}  {options.plan}\n\n")
     except ModuleNotFoundError as missing:
         raise WrongCall(f'{missing.name} is not installed: pip install "circuitcheck[editor]"') from None
-    try:
-        looked_at = _stamp(options.plan)
-        _look_through(options)
-        for changes in saves:
-            if not changes and _stamp(options.plan) == looked_at:
-                continue
-            looked_at = _stamp(options.plan)
-            sys.stdout.write(f"\n{time.strftime('%H:%M:%S')}  {options.plan}\n\n")
-            _look_through(options)
     except KeyboardInterrupt:
         sys.stdout.write("\n")
     return CLEAN
 
 
-def _saves(plan: Path, roots: tuple[Path, ...]) -> Iterator[Collection[object]]:
-    """The plans that have changed in the plan's folder or one of the roots, each time some have. Now and then none, so
-    that a save is seen that came while nobody looked."""
+def _files(plan: Path, roots: tuple[Path, ...]) -> tuple[Path, ...]:
+    """The plan and what it uses, as far as it can be read now."""
+    from circuitcheck.plan.parsing import StatementParser
+    from circuitcheck.plan.reading import read_partly
+    from circuitcheck.plan.source import Source
+    from circuitcheck.plan.text import read_source
+
+    source = read_source(plan, str(plan))
+    if not isinstance(source, Source):
+        return (plan,)
+    read = read_partly(source, roots, StatementParser(), lambda _: None)
+    return tuple(Path(one.file) for one in read.plan.sources)
+
+
+def _wait(files: tuple[Path, ...], before: tuple[tuple[int, int], ...]) -> None:
+    """Until one of the files is not what it was before: also where it was saved while nobody looked."""
     from watchfiles import watch
 
-    if not plan.parent.is_dir():
-        raise WrongCall(f"there is no folder {plan.parent}")
-
-    def is_plan(_change: object, path: str) -> bool:
-        return path.endswith(".plan")
-
-    folders = (plan.parent, *(root for root in roots if root.is_dir()))
-    return watch(*folders, watch_filter=is_plan, debounce=200, rust_timeout=2_000, yield_on_timeout=True)
+    folders = {file.parent for file in files if file.parent.is_dir()}
+    saves = watch(*folders, recursive=False, debounce=200, rust_timeout=1_000, yield_on_timeout=True)
+    next(one for one in saves if _stamps(files) != before)
 
 
-def _stamp(plan: str) -> tuple[int, int]:
+def _stamps(files: tuple[Path, ...]) -> tuple[tuple[int, int], ...]:
+    return tuple(_stamp(file) for file in files)
+
+
+def _stamp(file: Path) -> tuple[int, int]:
     try:
-        found = os.stat(plan)
+        found = file.stat()
     except OSError:
         return 0, 0
     return found.st_mtime_ns, found.st_size

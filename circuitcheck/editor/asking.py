@@ -31,9 +31,14 @@ class Tell(NamedTuple):
 
 
 class Remedies(NamedTuple):
-    """What puts right the findings of the last examination that stand on these lines of the file."""
+    """What puts right the findings that stand on these lines of the file.
+
+    lines: the file as the editor has it. Nothing is offered for a text that was typed on since it was looked through:
+    it would be undone.
+    """
 
     file: str
+    lines: tuple[str, ...]
     first: int
     last: int
 

@@ -63,6 +63,8 @@ class Examiner:
         return tuple(told_of_part(known.facts, question.name))
 
     def _remedies(self, known: Examination, question: Remedies) -> tuple[Fix, ...]:
+        if known.plan.sources[0].lines != question.lines:
+            return ()
         lines = range(question.first, question.last + 1)
         read = partial(self._plan_of, known.plan.file)
         fixes = []

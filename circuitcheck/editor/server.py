@@ -137,7 +137,8 @@ def _while_writing(server: LanguageServer, session: Session) -> None:
     )
     async def fixes(asked: types.CodeActionParams) -> list[types.CodeAction]:
         draft = session.draft(asked.text_document)
-        question = Remedies(draft.file, asked.range.start.line + 1, asked.range.end.line + 1)
+        first, last = asked.range.start.line + 1, asked.range.end.line + 1
+        question = Remedies(draft.file, draft.source.lines, first, last)
         found = await session.examiner.remedies(question)
         return answers.quick_fixes(draft, found, asked, server.workspace.position_codec)
 

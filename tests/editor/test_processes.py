@@ -34,9 +34,12 @@ def test_a_question_that_nobody_waits_for_is_ended_and_the_next_is_answered() ->
         found = await examiner.examined(examine(LATCH))
         assert {one.check for one in found.findings} >= {"missing-flyback"}
         assert await examiner.told(Tell("/plans/jaw.plan", "Y1", False)) == ("fed with PS on",)
-        fixes = await examiner.remedies(Remedies("/plans/jaw.plan", 3, 3))
+        lines = tuple(LATCH.split("\n"))
+        fixes = await examiner.remedies(Remedies("/plans/jaw.plan", lines, 3, 3))
         assert [one.title for one in fixes] == ["put a diode D1 across Y1, its cathode at Y1.1"]
-        assert await examiner.remedies(Remedies("/plans/jaw.plan", 1, 1)) == ()
+        assert await examiner.remedies(Remedies("/plans/jaw.plan", lines, 1, 1)) == ()
+        # What was typed since would be undone by a remedy for the text before.
+        assert await examiner.remedies(Remedies("/plans/jaw.plan", (*lines, "#"), 3, 3)) == ()
         await examiner.stop()
 
     asyncio.run(scene())
