@@ -4,6 +4,7 @@ The grammar says what kind of word can follow what is written; the catalogue whi
 draft which parts, terminals, types and places there are.
 """
 
+import os
 import re
 from collections.abc import Iterable, Iterator
 from typing import Final, NamedTuple
@@ -20,6 +21,7 @@ from circuitcheck.plan.words import EXAMPLES
 
 _WORD: Final = re.compile(r"[\w.+°-]*\Z")
 _GOES_ON: Final = re.compile(r'(?:[,|(:]|\([^()"]*)\s*(?:#.*)?\Z')
+_USE: Final = re.compile(r'\s*use\s+"([^"]*)\Z')
 _MOST_SHOWN: Final = 400
 _BETWEEN_NAMES: Final = ("as", "at", "to", "from", "toward")
 BUILT_IN: Final = ("diode", "resistor")
@@ -44,6 +46,9 @@ class Completion(NamedTuple):
 def completion(draft: Draft, line: int, column: int) -> Completion:
     """What could stand where the cursor is."""
     before = draft.source.lines[line - 1][: column - 1]
+    path = _USE.match(before)
+    if path:
+        return Completion(path.start(1) + 1, tuple(_files(draft)))
     word = _WORD.search(before)
     start = word.start() if word else len(before)
     if "#" in before or before.count('"') % 2:
@@ -88,6 +93,15 @@ def _suggestions(draft: Draft, line: int, head: str, typed: str) -> Iterator[Sug
         yield from (Suggestion(one, "colour") for one in COLOURS)
     if tokens[-1].kind != "NUMBER":
         yield from (Suggestion(one, "keyword") for one in _keywords(draft, tokens, accepted))
+
+
+def _files(draft: Draft) -> Iterator[Suggestion]:
+    """Files that the plan may use, as the way from its own folder; those with nothing but types and modules."""
+    here = os.path.dirname(draft.file)
+    for other in draft.beside():
+        if other.contents.types or other.contents.modules:
+            text = os.path.relpath(other.file, here).replace(os.sep, "/")
+            yield Suggestion(text, "module", " ".join(one.name.text for one in other.contents.types))
 
 
 def _terminals(known: Known, typed: str, ways: bool, wired: bool) -> Iterator[Suggestion]:

@@ -73,6 +73,11 @@ class Draft:
         """Every name in the file."""
         return occurrences(self.contents, self.plan)
 
+    def beside(self) -> Iterator["Draft"]:
+        """The other plans of its folder and of the desk's roots."""
+        folders = (os.path.dirname(real_file(self.file)), *map(str, self._desk.roots))
+        return (one for one in self._desk.every(folders) if real_file(one.file) != real_file(self.file))
+
     def tokens(self, statement: Statement) -> tuple[Token, ...]:
         """A statement's tokens as far as it can be read."""
         return self._desk.remembering.tokens(statement.text)

@@ -99,6 +99,18 @@ def test_completion_offers_the_attributes_that_the_part_takes() -> None:
     assert "V" in offered("lamp L1 12 ")
 
 
+def test_completion_offers_files_that_can_be_used(tmp_path: Path) -> None:
+    """Those with types or modules, as the way there from the plan's folder, open or on the disk."""
+    (tmp_path / "parts").mkdir()
+    (tmp_path / "parts" / "relays.plan").write_text("type cube relay spdt coil 12 V\n")
+    (tmp_path / "other.plan").write_text("supply PS 12 V\n")
+    desk = Desk(())
+    desk.put(str(tmp_path / "motors.plan"), "type wiper motor 12 V\n")
+    found = completion(desk.put(str(tmp_path / "jaw.plan"), 'use "pa'), 1, 8)
+    assert found.column == 6
+    assert {one.text for one in found.suggestions} == {"motors.plan", "parts/relays.plan"}
+
+
 def test_completion_inside_a_module_knows_its_inside() -> None:
     """Its own ports and parts, and nothing of the plan around it."""
     above, below = PLAN.split("end\n")

@@ -15,6 +15,7 @@ from circuitcheck.plan.reading import read_text
 from circuitcheck.plan.source import PlanError, Source
 from circuitcheck.plan.text import source_of_text
 from tests.analysis.plans import plan_texts
+from tests.test_start_up import loaded
 
 EXAMPLES = Path(__file__).parent.parent.parent / "examples"
 PLANS = sorted(EXAMPLES.rglob("*.plan"))
@@ -172,3 +173,10 @@ def test_a_file_keeps_its_kind_of_line_end(tmp_path: Path) -> None:
     plan.write_bytes(b"fuse  F1 5A\r\nfuse F2 5 A\r\n")
     main(["tidy", str(plan)])
     assert plan.read_bytes() == b"fuse   F1 5 A\r\nfuse   F2 5 A\r\n"
+
+
+def test_laying_out_loads_no_engine(tmp_path: Path) -> None:
+    """Nothing has to be understood for it, so nobody waits for what understands."""
+    (tmp_path / "jaw.plan").write_text("fuse  F1 5A\n")
+    modules = loaded(["tidy", "jaw.plan"], tmp_path)
+    assert not any(name.startswith(("circuitcheck.analysis", "circuitcheck.checks")) for name in modules)
