@@ -24,7 +24,6 @@ _GOES_ON: Final = re.compile(r'(?:[,|(:]|\([^()"]*)\s*(?:#.*)?\Z')
 _USE: Final = re.compile(r'\s*use\s+"([^"]*)\Z')
 _MOST_SHOWN: Final = 400
 _BETWEEN_NAMES: Final = ("as", "at", "to", "from", "toward")
-BUILT_IN: Final = ("diode", "resistor")
 
 
 class Suggestion(NamedTuple):
@@ -154,8 +153,8 @@ def _keywords(draft: Draft, tokens: tuple[Token, ...], accepted: frozenset[str])
     if kind is None:
         return iter(words)
     takes = PART_KINDS[kind].takes
-    built_in = BUILT_IN if "BUILT_IN" in accepted else ()
-    return (word for word in (*built_in, *words) if word in takes or word in _BETWEEN_NAMES or word in built_in)
+    built_in = draft.tokenizer.words({"BUILT_IN"}) if "BUILT_IN" in accepted else ()
+    return (word for word in words if word in takes or word in _BETWEEN_NAMES or word in built_in)
 
 
 def _part_kind(words: Iterable[str]) -> str | None:

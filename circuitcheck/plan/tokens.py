@@ -3,13 +3,18 @@
 Reading a plan needs none of this: the parser makes syntax without a list of tokens in between.
 """
 
-from typing import TYPE_CHECKING, NamedTuple
+import re
+from collections.abc import Collection
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from circuitcheck.plan.grammar import load_parser
 
 if TYPE_CHECKING:
     from lark import Lark
     from lark.parsers.lalr_interactive_parser import InteractiveParser
+
+
+_PLAIN: Final = re.compile(r"[\w+-]+(?:\|[\w+-]+)*")
 
 
 class Token(NamedTuple):
@@ -40,11 +45,11 @@ class Tokenizer:
         _, interactive = self._read(text)
         return frozenset(interactive.accepts())  # type: ignore[no-untyped-call]
 
-    def words(self, kinds: frozenset[str]) -> list[str]:
-        """Of these kinds of token, those that are always the same word or sign."""
+    def words(self, kinds: Collection[str] | None = None) -> list[str]:
+        """The words and signs that are always written just so, of these kinds of token or of all."""
         parser = self._parser = self._parser or load_parser(None)
-        named = {one.name: one.pattern for one in parser.terminals if one.name in kinds}
-        return sorted(str(pattern.value) for pattern in named.values() if pattern.type == "str")
+        patterns = (one.pattern for one in parser.terminals if kinds is None or one.name in kinds)
+        return sorted({word for one in patterns for word in _words(str(one.value), one.type == "str")})
 
     def _read(self, text: str) -> tuple[tuple[Token, ...], "InteractiveParser"]:
         from lark import UnexpectedCharacters, UnexpectedToken
@@ -62,3 +67,11 @@ class Tokenizer:
         except UnexpectedCharacters:
             pass
         return tuple(tokens), interactive
+
+
+def _words(pattern: str, is_one: bool) -> list[str]:
+    """What a pattern stands for: itself, or each of its alternatives where they are all plain words; else nothing."""
+    if is_one:
+        return [pattern]
+    alternatives = pattern[3:-1].replace("\\", "") if pattern[:3] == "(?:" else ""
+    return alternatives.split("|") if _PLAIN.fullmatch(alternatives) else []

@@ -19,7 +19,7 @@ from tests.test_start_up import loaded
 
 EXAMPLES = Path(__file__).parent.parent.parent / "examples"
 PLANS = sorted(EXAMPLES.rglob("*.plan"))
-CANONICAL = ("cue_light", "dragon_roar", "drawbridge", "lantern_colours", "trapdoor_lantern")
+CANONICAL = ("cue_light", "dragon_roar", "lantern_colours", "trapdoor_lantern")
 
 UNTIDY = """\
 

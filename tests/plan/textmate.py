@@ -7,21 +7,19 @@ import json
 from collections.abc import Iterable
 
 from circuitcheck.circuit.units import UNITS
-from circuitcheck.plan.grammar import grammar_file, load_parser
+from circuitcheck.plan.grammar import grammar_file
+from circuitcheck.plan.tokens import Tokenizer
 from circuitcheck.plan.words import EXAMPLES, KINDS
 
 FILE = grammar_file().with_name("plan.tmLanguage.json")
 NUMBER = r"[0-9]+(?:\.[0-9]+)?"
 NAME = r"[^\W\d_]\w*"
 MARK = r"(?:\w+|[+-])"
-BUILT_IN = ("diode", "resistor")
 
 
 def words_of_the_language() -> set[str]:
-    """Every word that stands in a plan just so, besides those that begin a statement."""
-    patterns = (terminal.pattern for terminal in load_parser(None).terminals)
-    found = {str(pattern.value) for pattern in patterns if pattern.type == "str"}
-    return {word for word in found if word[0].isalnum()} - set(EXAMPLES) | {*BUILT_IN, *KINDS}
+    """Every word that stands in a plan just so, besides those that only begin a statement."""
+    return {word for word in Tokenizer().words() if word[0].isalnum()} - set(EXAMPLES) | set(KINDS)
 
 
 def alternatives(words: Iterable[str]) -> str:
