@@ -82,10 +82,12 @@ def _cells(tokens: list[Token], keyword: str) -> tuple[str, ...]:
 
 
 def _spaced(tokens: list[Token], keyword: str) -> str:
-    """One blank between all, but none before a comma and the degree sign, and none inside a promise's brackets."""
+    """One blank between all, but none before a comma, a degree sign or the second half of 50:1, and none inside a
+    promise's brackets."""
     in_rung = keyword == "rung"
     text = "".join(token.text for token in tokens[:1])
     for before, token in pairwise(tokens):
-        close = token.text in (",", "°") or (not in_rung and (before.text == "(" or token.text == ")"))
+        ratio = token.kind == "UNIT" and token.text.startswith(":")
+        close = token.text in (",", "°") or ratio or (not in_rung and (before.text == "(" or token.text == ")"))
         text += token.text if close else f" {token.text}"
     return text

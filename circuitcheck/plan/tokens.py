@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from lark.parsers.lalr_interactive_parser import InteractiveParser
 
 
-_PLAIN: Final = re.compile(r"[\w+-]+(?:\|[\w+-]+)*")
+_ALTERNATIVES: Final = re.compile(r"\((?:\?:)?([\w+-]+(?:\|[\w+-]+)*)\)(?:\(\?!\\w\))?")
 
 
 class Token(NamedTuple):
@@ -73,5 +73,5 @@ def _words(pattern: str, is_one: bool) -> list[str]:
     """What a pattern stands for: itself, or each of its alternatives where they are all plain words; else nothing."""
     if is_one:
         return [pattern]
-    alternatives = pattern[3:-1].replace("\\", "") if pattern[:3] == "(?:" else ""
-    return alternatives.split("|") if _PLAIN.fullmatch(alternatives) else []
+    found = _ALTERNATIVES.fullmatch(pattern.replace("\\-", "-").replace("\\+", "+"))
+    return found[1].split("|") if found else []
