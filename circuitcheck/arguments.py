@@ -7,7 +7,10 @@ from importlib import import_module
 from circuitcheck import __version__
 from circuitcheck.commands.command import CAUTIONS, Command
 
-COMMANDS = ("check", "join", "table", "trace", "size", "motion", "faults", "compare", "explain")
+COMMANDS = (
+    *("check", "join", "table", "trace", "size", "motion", "faults", "compare", "explain"),
+    *("begin", "tidy", "repair", "watch", "languageserver"),
+)
 """In the order in which people meet them; each is a file of commands/."""
 
 ABOUT = """\
@@ -36,6 +39,23 @@ def read_arguments(arguments: Sequence[str]) -> tuple[Command, Namespace]:
     parser, commands = _parser(named or COMMANDS)
     options = parser.parse_args(arguments)
     return commands[options.command], options
+
+
+def whole_parser() -> ArgumentParser:
+    """Every command with all that can be asked of it: `shtab circuitcheck.arguments.whole_parser` writes a completion
+    for a shell out of that."""
+    import shtab
+
+    parser, _ = _parser(COMMANDS)
+    # argparse has no other way to what was added to a parser.
+    commands = next(one.choices for one in parser._actions if isinstance(one.choices, dict))
+    for action in (action for command in commands.values() for action in command._actions):
+        names = str(action.metavar).rpartition("=")[2].rstrip("]")
+        if names in ("PLAN", "OLD", "NEW", "FILE"):
+            action.complete = shtab.FILE
+        elif names == "FOLDER":
+            action.complete = shtab.DIRECTORY
+    return parser
 
 
 def _parser(names: Sequence[str]) -> tuple[ArgumentParser, dict[str, Command]]:

@@ -1,12 +1,13 @@
 """Which plans are meant, and what is asked of each."""
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from circuitcheck.checks.check import SEVERITIES
 from circuitcheck.library.settings import Settings, SettingsFinder
+from circuitcheck.plan.folders import plans_meant
 
 STANDARD_INPUT = "-"
 """Stands for the text that is piped in."""
@@ -34,7 +35,7 @@ def plans_asked(names: Sequence[str], roots: tuple[Path, ...] = (), fail_on: str
     for name in names:
         within = (*roots, Path(name)) if os.path.isdir(name) else roots
         # As readers call them: ./a.plan and a.plan are one.
-        for file in (str(Path(meant)) for meant in _plans_meant(name)):
+        for file in (str(Path(meant)) for meant in plans_meant(name)):
             if file not in asked:
                 settings = finder.settings_for(file if file != STANDARD_INPUT else "standard input")
                 asked[file] = _asked(file, within, settings, fail_on)
@@ -50,19 +51,3 @@ def _asked(file: str, roots: tuple[Path, ...], settings: Settings, fail_on: str)
     least = fail_on or settings.fail_on or "warning"
     failing = SEVERITIES[: SEVERITIES.index(least) + 1]
     return Asked(file, (*roots, *settings.roots), settings.off(file), failing)
-
-
-def _plans_meant(name: str) -> Iterator[str]:
-    """A folder without any plan is told as a plan that can't be read: by its own name."""
-    if not os.path.isdir(name):
-        yield name
-        return
-    within = (os.path.join(here, file) for here, _, files in _visible_folders(name) for file in files)
-    found = sorted(file for file in within if file.endswith(".plan"))
-    yield from found or [os.path.join(name, "*.plan")]
-
-
-def _visible_folders(folder: str) -> Iterator[tuple[str, list[str], list[str]]]:
-    for here, folders, files in os.walk(folder):
-        folders[:] = [one for one in folders if not one.startswith(".")]
-        yield here, folders, files

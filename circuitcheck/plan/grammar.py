@@ -35,8 +35,11 @@ def cache_folder() -> Path:
     return (Path(named) if os.path.isabs(named) else Path.home() / ".cache") / "circuitcheck"
 
 
-def load_parser(builder: Builder, folder: Path | None = None) -> "Lark":
-    """A parser that reads one statement and calls `builder` on the way; its tables are kept in `folder` if possible."""
+def load_parser(builder: Builder | None, folder: Path | None = None) -> "Lark":
+    """A parser that reads one statement and calls `builder` on the way; its tables are kept in `folder` if possible.
+
+    With no builder nothing is made of what is read: that is for who asks only for its tokens.
+    """
     import lark
 
     grammar = grammar_file().read_text(encoding="utf-8")
@@ -55,7 +58,7 @@ def tables_are_kept(folder: Path | None = None) -> bool:
     return any((folder or cache_folder()).glob(f"grammar-{__version__}-*.sha256"))
 
 
-def _parser(grammar: str, builder: Builder, cache: str | bool) -> "Lark":
+def _parser(grammar: str, builder: Builder | None, cache: str | bool) -> "Lark":
     from lark import Lark
 
     # lark asks of a transformer only that it has the methods.

@@ -1,8 +1,9 @@
 """A plan with all that it uses, read from files: the entrance to this folder."""
 
 import os
+from collections.abc import Callable
 from pathlib import Path
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from circuitcheck.plan.contents import MOST_STATEMENTS, Contents, read_contents
 from circuitcheck.plan.parsing import StatementParser
@@ -35,27 +36,52 @@ def read_text(file_name: str, text: str, roots: tuple[Path, ...] = ()) -> Plan:
     return _read(source_of_text(file_name, text), Path(file_name), roots, None)
 
 
+class PartlyRead(NamedTuple):
+    """A plan as far as it can be understood. contents: of its own file; problems: what keeps the rest from it."""
+
+    plan: Plan
+    contents: Contents
+    problems: tuple[Problem, ...]
+
+
+Others = Callable[[Path], Source | None]
+"""The text of a file that a plan uses, where that is not the one on the disk."""
+
+
+def read_partly(source: Source, roots: tuple[Path, ...], parser: StatementParser, others: Others) -> PartlyRead:
+    """A plan that is being written, in the file that `source` is named for."""
+    return _read_from(source, Path(source.file), roots, parser, others)
+
+
 def _read(source: Source | Problem, path: Path, roots: tuple[Path, ...], parser: StatementParser | None) -> Plan:
     if isinstance(source, Problem):
         raise PlanError((source,), ())
-    reading = _Reading(path, roots, parser or StatementParser())
+    read = _read_from(source, path, roots, parser or StatementParser(), lambda _: None)
+    if read.problems:
+        raise PlanError(read.problems, read.plan.sources)
+    return read.plan
+
+
+def _read_from(
+    source: Source, path: Path, roots: tuple[Path, ...], parser: StatementParser, others: Others
+) -> PartlyRead:
+    reading = _Reading(path, roots, parser, others)
     own = reading.take_in(source, path, ())
-    if reading.problems:
-        sources = tuple(reading.sources.values())
-        order = {one.file: number for number, one in enumerate(sources)}
-        problems = sorted(reading.problems, key=lambda one: (order[one.place.file], one.place[1:]))
-        raise PlanError(tuple(problems), sources)
-    title = own.titles[0] if own.titles else None
     sources = tuple(reading.sources.values())
-    return Plan(source.file, title, own.statements, reading.types, reading.modules, sources)
+    order = {one.file: number for number, one in enumerate(sources)}
+    problems = sorted(reading.problems, key=lambda one: (order[one.place.file], one.place[1:]))
+    title = own.titles[0] if own.titles else None
+    plan = Plan(source.file, title, own.statements, reading.types, reading.modules, sources)
+    return PartlyRead(plan, own, tuple(problems))
 
 
 class _Reading:
     """What has been read so far of a plan and the files it uses."""
 
-    def __init__(self, path: Path, roots: tuple[Path, ...], parser: StatementParser) -> None:
+    def __init__(self, path: Path, roots: tuple[Path, ...], parser: StatementParser, others: Others) -> None:
         self.allowed = tuple(folder.resolve() for folder in (path.parent, *roots))
         self.parser = parser
+        self.others = others
         self.sources: dict[Path, Source] = {}
         self.types: dict[str, Type] = {}
         self.modules: dict[str, Module] = {}
@@ -93,7 +119,9 @@ class _Reading:
             help = "Put types and modules that belong together in one file."
             self.problems.append(Problem(use.place, f"more than {MOST_FILES} files in one plan", help))
             return
-        found = read_source(target, os.path.normpath(os.path.join(os.path.dirname(source.file), use.path.text)))
+        called = os.path.normpath(os.path.join(os.path.dirname(source.file), use.path.text))
+        other = self.others(target)
+        found = Source(called, other.lines) if other else read_source(target, called)
         if isinstance(found, Problem):
             self._tell_unread(found, use.path)
             return

@@ -65,9 +65,7 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
     if finding is None:
         raise Unanswerable(f"{check.check.name} finds something that has no steps: {findings[0].what}.")
     if any(step.startswith(FAULT) for step in finding.steps):
-        raise Unanswerable(
-            f"the steps of {check.check.name} go through a fault, and a trace follows the sound box."
-        )
+        raise Unanswerable(f"the steps of {check.check.name} go through a fault, and a trace follows the sound box.")
     bare = finding._replace(way=(), accepted="")
     evidence = next(one for one in check.find(facts) if complete(facts, check.check, one) == bare)
     within = evidence.within or facts

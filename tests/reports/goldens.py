@@ -33,6 +33,7 @@ from circuitcheck.reports.table_formats import table_csv, table_json, table_mark
 from circuitcheck.reports.table_text import write_table
 from tests.reports.faulty import FAULT_REPORTS
 from tests.reports.moved import MOTIONS
+from tests.reports.repaired import REPAIRS
 from tests.reports.sized import SIZES
 from tests.reports.traced import TRACES
 
@@ -199,6 +200,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **MOTIONS,
     **SIZES,
     **FAULT_REPORTS,
+    **REPAIRS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),

@@ -1,0 +1,1 @@
+"""A first plan of one's own, out of a few answers."""

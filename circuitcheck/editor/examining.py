@@ -1,0 +1,96 @@
+"""The process that examines plans for the language server: `python -m circuitcheck.editor.examining`.
+
+It is a process of its own so that an answer to a keystroke never waits for the analysis of what was typed before, and
+so that an analysis that nobody waits for any more can be ended.
+"""
+
+import pickle
+import sys
+import time
+from functools import partial
+from pathlib import Path
+from typing import BinaryIO
+
+from circuitcheck.editor.asking import HEAD, Answer, Examine, Examined, Fix, Question, Remedies, Tell, frame
+from circuitcheck.editor.drafts import Desk
+from circuitcheck.editor.symbols import real_file
+from circuitcheck.editor.telling import told_of_part, told_of_terminal
+from circuitcheck.examination import Examination, examine_plan
+from circuitcheck.plan.reading import read_partly
+from circuitcheck.plan.source import PlanError, Source
+from circuitcheck.plan.syntax import Plan
+from circuitcheck.remedies.trying import proposed, tried
+
+
+class Examiner:
+    """Answers questions; keeps what it last found out of each plan."""
+
+    def __init__(self) -> None:
+        self._desk = Desk(())
+        self._last: dict[str, Examination] = {}
+
+    def answer(self, question: Question) -> Answer:
+        """The answer to one question."""
+        if isinstance(question, Examine):
+            return self._examine(question)
+        known = self._last.get(question.file)
+        if known is None:
+            return ()
+        return self._tell(known, question) if isinstance(question, Tell) else self._remedies(known, question)
+
+    def _examine(self, question: Examine) -> Examined:
+        self._desk = Desk(tuple(map(Path, question.roots)))
+        for file, text in question.texts.items():
+            self._desk.put(file, text)
+        try:
+            source = Source(question.file, self._desk.draft(question.file).source.lines)
+            examination = examine_plan(self._plan(source), time.perf_counter())
+        except PlanError as error:
+            return Examined((), error.problems)
+        self._last[question.file] = examination
+        return Examined(examination.findings, ())
+
+    def _plan(self, source: Source) -> Plan:
+        read = read_partly(source, self._desk.roots, self._desk.remembering.parser, self._desk.open_source)
+        if read.problems:
+            raise PlanError(read.problems, read.plan.sources)
+        return read.plan
+
+    def _tell(self, known: Examination, question: Tell) -> tuple[str, ...]:
+        if question.is_terminal:
+            terminals = {one for part in known.circuit.parts.values() for one in part.terminals}
+            return tuple(told_of_terminal(known.facts, question.name)) if question.name in terminals else ()
+        return tuple(told_of_part(known.facts, question.name))
+
+    def _remedies(self, known: Examination, question: Remedies) -> tuple[Fix, ...]:
+        if known.plan.sources[0].lines != question.lines:
+            return ()
+        lines = range(question.first, question.last + 1)
+        read = partial(self._plan_of, known.plan.file)
+        fixes = []
+        for remedy in proposed(known):
+            there = (place.line for place in remedy.finding.where if real_file(place.file) == real_file(question.file))
+            outcome = tried(known, remedy, read) if any(line in lines for line in there) else None
+            if outcome is not None:
+                fixes.append(Fix(remedy.title, remedy.finding, outcome.text, outcome.changes))
+        return tuple(fixes)
+
+    def _plan_of(self, file: str, text: str) -> Plan:
+        """A plan with another text in its own file, all others as the editor has them."""
+        return self._plan(Source(file, tuple(text.split("\n"))))
+
+
+def serve(questions: BinaryIO, answers: BinaryIO) -> None:
+    """Answers until there are no more questions."""
+    examiner = Examiner()
+    while True:
+        head = questions.read(HEAD.size)
+        if len(head) < HEAD.size:
+            return
+        question: Question = pickle.loads(questions.read(HEAD.unpack(head)[0]))
+        answers.write(frame(examiner.answer(question)))
+        answers.flush()
+
+
+if __name__ == "__main__":
+    serve(sys.stdin.buffer, sys.stdout.buffer)

@@ -1,0 +1,1 @@
+"""One layout for every plan: the same statements and comments, in columns."""
