@@ -60,7 +60,9 @@ class Judge:
         key = groups, fault.change.stuck, fault.change.begins, likeness(faulty)
         if key not in self._known:
             self._known[key] = self._judged(fault, groups, faulty)
-        return self._known[key]
+        found = self._known[key]
+        # Which side of a fuse something touches makes no other circuit, but all the difference here.
+        return found._replace(unfused=any(self._is_unfused(faulty, one) for one in found.outcomes))
 
     def concern_the_same(self, one: Fault, other: Fault) -> bool:
         """Do two faults lie in one part of the box, so that they can do more together than each by itself?"""
@@ -69,8 +71,7 @@ class Judge:
     def _judged(self, fault: Fault, groups: Groups, faulty: Circuit) -> Verdict:
         try:
             beside = Beside(self._facts(groups), analyse(faulty, self._spaces), fault)
-            found = tuple(outcomes(beside))
-            return Verdict(found, beside, noticed_by(beside), any(_is_unfused(beside, one) for one in found))
+            return Verdict(tuple(outcomes(beside)), beside, noticed_by(beside))
         except (TooWide, TooManyCases, NoOperatingPoint):
             return Verdict(undecided=True)
 
@@ -80,14 +81,13 @@ class Judge:
             self._sound[groups] = analyse(self._together.within(self.circuit, groups), self._spaces)
         return self._sound[groups]
 
-
-def _is_unfused(beside: Beside, outcome: Outcome) -> bool:
-    """Is a supply short one that no fuse clears?"""
-    if outcome.consequence != "supply short":
-        return False
-    circuit = beside.faulty.circuit
-    bare = circuit._replace(conductors=tuple(one for one in circuit.conductors if one.kind != "fuse"))
-    conduction = Conduction(build_network(bare, beside.faulty.spaces), beside.faulty.spaces)
-    left = union((one.states for one in shorts(bare, conduction)), beside.faulty.spaces.none())
-    space = outcome.joint.space
-    return bool(set(left.space.digits) <= set(space.digits) and left.over(space) & outcome.states)
+    def _is_unfused(self, faulty: Circuit, outcome: Outcome) -> bool:
+        """Is it a supply short of which some way is left with all fuses blown?"""
+        if outcome.consequence != "supply short":
+            return False
+        bare = faulty._replace(conductors=tuple(one for one in faulty.conductors if one.kind != "fuse"))
+        conduction = Conduction(build_network(bare, self._spaces), self._spaces)
+        left = union((one.states for one in shorts(bare, conduction)), self._spaces.none())
+        for digit in set(left.space.digits) - set(outcome.joint.space.digits):
+            left = left.turned(digit)
+        return bool(left.tight().over(outcome.joint.space) & outcome.states)
