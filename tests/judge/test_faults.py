@@ -134,10 +134,8 @@ def refused_stories(circuit: Circuit) -> dict[str, str]:
     """The faults whose story the judge cannot walk to its end, with the reason."""
     engine, found = Engine(circuit), {}
     for fault in single_faults(circuit):
-        verdict = engine.verdict(fault)
-        for outcome in verdict.outcomes if verdict.beside else ():
-            assert verdict.beside is not None
-            story = shortest_story(verdict.beside, outcome.joint, outcome.states, outcome.begun)
+        for outcome in engine.verdict(fault).outcomes:
+            story = shortest_story(outcome.joint, outcome.states, outcome.begun)
             reason = replay(circuit, as_finding(circuit, fault_story_words(circuit, fault, story), story.state))
             if reason:
                 found[f"{fault.called}: {outcome.consequence}"] = reason

@@ -19,18 +19,19 @@ from circuitcheck.analysis.network import build_network
 from circuitcheck.analysis.operating_point import TooManyCases
 from circuitcheck.analysis.rails import shorts
 from circuitcheck.analysis.states import TooWide, union
+from circuitcheck.analysis.supposed import Change
 from circuitcheck.circuit.model import Circuit
 
 
 class Verdict(NamedTuple):
-    """What a fault leads to; no outcomes where the box holds. beside: both boxes, None where the fault changes nothing.
+    """What a fault leads to; no outcomes where the box holds. besides: both boxes, small box by small box.
 
     noticed_by: the devices that give it away, none where it is hidden. unfused: a supply short, and some way of it has
     no fuse. undecided: it would need more combinations at once than can be counted, so nothing is said.
     """
 
     outcomes: tuple[Outcome, ...] = ()
-    beside: Beside | None = None
+    besides: tuple[Beside, ...] = ()
     noticed_by: tuple[str, ...] = ()
     unfused: bool = False
     undecided: bool = False
@@ -56,7 +57,22 @@ class Judge:
         groups = self._together.concerned(fault.change)
         if not groups and not fault.change.joined:
             return Verdict()
-        faulty = self._together.within(with_fault(self.circuit, fault), groups)
+        faulty = with_fault(self.circuit, fault)
+        only_supplies = fault.change == Change(
+            lost=fault.change.lost, reversed=fault.change.reversed, begins=fault.change.begins
+        )
+        # What befalls a supply befalls each small box by itself.
+        apart = [frozenset({one}) for one in sorted(groups, key=repr)] if only_supplies else [groups]
+        found = [self._within(fault, self._together.within(faulty, one), one) for one in apart]
+        return Verdict(
+            tuple(outcome for one in found for outcome in one.outcomes),
+            tuple(beside for one in found for beside in one.besides),
+            tuple(dict.fromkeys(name for one in found for name in one.noticed_by)),
+            any(one.unfused for one in found),
+            any(one.undecided for one in found),
+        )
+
+    def _within(self, fault: Fault, faulty: Circuit, groups: Groups) -> Verdict:
         key = groups, fault.change.stuck, fault.change.begins, likeness(faulty)
         if key not in self._known:
             self._known[key] = self._judged(fault, groups, faulty)
@@ -71,7 +87,7 @@ class Judge:
     def _judged(self, fault: Fault, groups: Groups, faulty: Circuit) -> Verdict:
         try:
             beside = Beside(self._facts(groups), analyse(faulty, self._spaces), fault)
-            return Verdict(tuple(outcomes(beside)), beside, noticed_by(beside))
+            return Verdict(tuple(outcomes(beside)), (beside,), noticed_by(beside))
         except (TooWide, TooManyCases, NoOperatingPoint):
             return Verdict(undecided=True)
 
