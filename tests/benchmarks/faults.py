@@ -76,8 +76,8 @@ def measured(circuit: Circuit) -> Measured:
         verdict = judge.verdict(fault)
         undecided += verdict.undecided
         outcome = worst(list(verdict.outcomes))
-        if outcome is not None and verdict.beside is not None:
-            shortest_story(verdict.beside, outcome.joint, outcome.states, outcome.begun)
+        if outcome is not None:
+            shortest_story(outcome.joint, outcome.states, outcome.begun)
     seconds = time.process_time() - begun
     states = prod(digit.radix for digit in circuit.digits)
     return Measured(len(circuit.relays), len(faults), judge.distinct, undecided, states, seconds)

@@ -25,12 +25,13 @@ from circuitcheck.circuit.model import Circuit, Relay
 
 
 class Joint(NamedTuple):
-    """Both boxes at once, over the digits that some devices hang on. All sets are bits over `space`.
+    """Both boxes, those of `beside`, at once over the digits that some devices hang on. All sets are bits over `space`.
 
     begun: where the fault comes; reached: that, and all that follows. rest: where relays stand still, or go round for
     ever; lasting: of what is reached, where moreover no timer runs, no hand is between two positions, nothing is short.
     """
 
+    beside: "Beside"
     space: Space
     steps: tuple[Step, ...]
     begun: int
@@ -183,7 +184,7 @@ class Beside:
         lasting = rest & proper & alive & reached
         if timed:
             lasting &= resting_states(space, [*quick, *timed], 0)
-        return Joint(space, tuple(steps), begun, reached, rest, lasting)
+        return Joint(self, space, tuple(steps), begun, reached, rest, lasting)
 
     def _shorted(self, space: Space) -> int:
         inside, bits = set(space.digits), 0

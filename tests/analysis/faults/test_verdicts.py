@@ -95,6 +95,27 @@ def test_a_short_is_told_with_whether_a_fuse_lies_on_every_way() -> None:
     assert verdict(bare, "L1 shorted").unfused is True
 
 
+def test_on_which_side_of_the_fuse_two_terminals_touch_decides_whether_it_blows() -> None:
+    """The strip has minus beside what lies behind the fuse, and minus beside what lies before it."""
+    text = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        strip  X1 3 ways
+        button PB1 no
+        lamp   L1 12 V 5 W
+        wire   PS.+ X1.1
+        wire   PS.- X1.2
+        rung   X1.1, F1, X1.3, PB1, L1, X1.2
+    """
+    circuit = build_circuit(read_text("a.plan", dedent(text)))
+    judge = Judge(circuit)
+    unfused = {
+        called: judge.verdict(fault_of(circuit, called)).unfused
+        for called in ("X1.1 touches X1.2", "X1.2 touches X1.3")
+    }
+    assert unfused == {"X1.1 touches X1.2": True, "X1.2 touches X1.3": False}
+
+
 def test_a_fault_that_shows_in_ordinary_use_is_noticed_by_what_shows_it() -> None:
     """A lamp contact that stays open is seen by its lamp alone."""
     circuit = example("right/drawbridge")
