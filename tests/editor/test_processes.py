@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+pytest.importorskip("pygls")
+
 from circuitcheck.editor.asking import Examine, Remedies, Tell
 from circuitcheck.editor.examiner import Examiner
 from tests.benchmarks.keystrokes import plan

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from circuitcheck.circuit.units import UNITS
 from circuitcheck.plan.grammar import grammar_file
 from circuitcheck.plan.tokens import Tokenizer
-from circuitcheck.plan.words import EXAMPLES, KINDS
+from circuitcheck.plan.words import EXAMPLES
 
 FILE = grammar_file().with_name("plan.tmLanguage.json")
 NUMBER = r"[0-9]+(?:\.[0-9]+)?"
@@ -18,8 +18,8 @@ MARK = r"(?:\w+|[+-])"
 
 
 def words_of_the_language() -> set[str]:
-    """Every word that stands in a plan just so, besides those that only begin a statement."""
-    return {word for word in Tokenizer().words() if word[0].isalnum()} - set(EXAMPLES) | set(KINDS)
+    """Every word that stands in a plan just so, also those that begin a statement: some stand within others too."""
+    return {word for word in Tokenizer().words() if word[0].isalnum()}
 
 
 def alternatives(words: Iterable[str]) -> str:
