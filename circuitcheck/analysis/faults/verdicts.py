@@ -16,10 +16,10 @@ from circuitcheck.analysis.faults.same_circuit import likeness
 from circuitcheck.analysis.faults.together import Groups, Together
 from circuitcheck.analysis.linear import NoOperatingPoint
 from circuitcheck.analysis.network import build_network
-from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.rails import shorts
 from circuitcheck.analysis.states import TooWide, union
 from circuitcheck.analysis.supposed import Change
+from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.circuit.model import Circuit
 
 
