@@ -10,7 +10,6 @@ from typing import Final, NamedTuple
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Motor, Supply
 from circuitcheck.sizing.around import Lying
-from circuitcheck.sizing.currents import Currents
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.greatest import Part
 from circuitcheck.sizing.sized import FITS, NO_CURRENTS, NOT_DECLARED, TOO_SMALL, Sized
@@ -108,8 +107,3 @@ def _drop(motor: Motor, running: float, stalled: float, unknown: tuple[str, ...]
         write = "gauge and length of the wires on the way, like `: 1.5 mm2 0.4 m`"
         verdict = NOT_DECLARED if verdict == FITS else verdict
     return Sized("motor", motor.name, "", NO_CURRENTS, running, MOST_DROP, "%", verdict, tuple(remarks), write)
-
-
-def nothing_flows(currents: Currents) -> bool:
-    """Does no current ever flow in operation?"""
-    return not any(one.amount for one in currents)
