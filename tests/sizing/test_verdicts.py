@@ -257,3 +257,13 @@ def test_a_wire_that_only_a_brake_uses_is_told_what_flows_for_a_moment() -> None
         "wire S1.brake PS.- : w3\nrung PS.+, F1, S1.drive\nrung S1.com, M1, PS.-\n"
     )
     assert "For 18 A that flow for a moment only take 0.34 mm² or 22 AWG" in told(one(found, "w3"))
+
+
+def test_a_common_wire_back_counts_with_what_each_load_s_own_fuse_lets_through() -> None:
+    """One of two motors that stall at 18 A is held fast: 10 A flow through its fuse for long, and 4.5 A run beside."""
+    found = sizes(
+        STIFF + AROUND + "fuse F1 F2 10 A\nmotor M1 M2 12 V stall 18 A may coast\nsplice N1\nwire N1 PS.- : w5\n"
+        "rung PS.+, F1, M1, N1\nrung PS.+, F2, M2, N1\n"
+    )
+    assert one(found, "w5").currents.stalled.amount == pytest.approx(22.5)
+    assert one(found, "w5").needs == pytest.approx(14.5)
