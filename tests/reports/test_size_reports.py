@@ -32,9 +32,10 @@ def lantern(tmp_path: Path) -> Sizes:
 
 
 @pytest.mark.parametrize("path", RIGHT, ids=lambda path: path.stem)
-def test_every_right_example_can_be_sized(path: Path) -> None:
-    """Within its schema, within 80 columns, with its tables, conditions and cautions."""
+def test_everything_in_a_right_example_fits(path: Path) -> None:
+    """And is told within its schema, within 80 columns, with its tables, conditions and cautions."""
     sizes = example(path)
+    assert sizes.sizing.fits
     schema("size").validate(json.loads(size_json(sizes)))
     text = plain_text(size_lines(sizes, 80))
     assert [line for line in text.splitlines() if columns(line) > 80] == []
