@@ -7,6 +7,7 @@ here is never too small; contacts and supplies count with the ohms that the plan
 from collections.abc import Container
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.resistances import contact_ohms
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Motor, Supply
 from circuitcheck.sizing.around import Lying
@@ -65,9 +66,7 @@ class Loops:
         if conductor in self._wires:
             wire = self._wires[conductor]
             return wire.gauge.ohms(wire.metres, wire.hottest) if wire.gauge and wire.metres else None
-        one = self._flows.circuit.conductors[conductor]
-        ratings = self._flows.circuit.parts[one.part].ratings
-        return ratings.get("contacts_ohms", ratings.get("ohms", 0.0)) if one.kind in ("contact", "pin") else 0.0
+        return contact_ohms(self._flows.circuit, self._flows.circuit.conductors[conductor])
 
 
 def supply_of(flows: Flows, load: int) -> Supply | None:
