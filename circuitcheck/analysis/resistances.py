@@ -5,7 +5,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from circuitcheck.analysis.copper import copper_factor, wire_ohms
-from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.model import Circuit, Conductor
 
 NOTHING: Mapping[int, float] = MappingProxyType({})
 
@@ -36,12 +36,15 @@ def conductor_ohms(circuit: Circuit, setting: Setting) -> list[float]:
             area, metres = said.get(number, (0.0, 0.0))
             area, metres = area or circuit.conditions.area_mm2, metres or circuit.conditions.metres
             found.append(wire_ohms(area, metres, setting.wire_celsius) if area and metres else 0.0)
-        elif conductor.kind in ("contact", "pin"):
-            ratings = circuit.parts[conductor.part].ratings
-            found.append(ratings.get("contacts_ohms", ratings.get("ohms", 0.0)))
         else:
-            found.append(0.0)
+            found.append(contact_ohms(circuit, conductor))
     return found
+
+
+def contact_ohms(circuit: Circuit, conductor: Conductor) -> float:
+    """The ohms of a contact or pin, as its part is rated; 0 where the plan doesn't tell, and for all other parts."""
+    ratings = circuit.parts[conductor.part].ratings if conductor.kind in ("contact", "pin") else {}
+    return ratings.get("contacts_ohms", ratings.get("ohms", 0.0))
 
 
 def load_ohms(circuit: Circuit, number: int, setting: Setting) -> float:

@@ -48,7 +48,8 @@ verdicts:
 
 exit status:
   0  every stop that could be worked out fits
-  1  a stop does not fit, or hangs on the figures' range
+  1  a stop does not fit, or hangs on the figures' range, or a motor's load
+     holds it fast
   2  the plan can't be read or has no exact answer, or the call is wrong
 
 {CAUTIONS}"""

@@ -39,7 +39,7 @@ say, 40 °C and 6 wires in a bundle are taken; the report says so.
 
 exit status:
   0  nothing is too small or too large (what isn't declared is listed)
-  1  something is
+  1  something is, or operation shorts a supply
   2  the plan can't be read or has no exact answer, or the call is wrong
 
 {CAUTIONS}"""

@@ -16,19 +16,24 @@ from circuitcheck.reports.table_asking import Unanswerable
 
 
 class Moved(NamedTuple):
-    """What the outputs lay out. name: the plan's, its file's where it has none; title: with what it does."""
+    """What the outputs lay out. name: the plan's, its file's where it has none; title: with what it does. shorts:
+    operation shorts a supply; what motors do then is left out."""
 
     file: str
     name: str
     title: str
     circuit: Circuit
     motions: tuple[Motion, ...]
+    shorts: bool
 
     @property
     def fits(self) -> bool:
-        """Does every stop that could be worked out surely fit?"""
-        stops = (stop for motion in self.motions for sense in motion.senses for stop in sense.stops)
-        return not any(stop.verdict in (DOES_NOT_FIT, HANGS) for stop in stops)
+        """Does every stop that could be worked out surely fit, and does no motor surely fail to get its load moving?"""
+        senses = [sense for motion in self.motions for sense in motion.senses]
+        stops = (stop for sense in senses for stop in sense.stops)
+        return not any(sense.held for sense in senses) and not any(
+            stop.verdict in (DOES_NOT_FIT, HANGS) for stop in stops
+        )
 
 
 def asked_motion(path: Path, roots: tuple[Path, ...], motor_names: Sequence[str]) -> Moved:
@@ -49,7 +54,8 @@ def asked_motion(path: Path, roots: tuple[Path, ...], motor_names: Sequence[str]
         raise PlanError(problems, plan.sources)
     name = circuit.name or Path(plan.file).stem
     title = f"{name}: {circuit.label}" if circuit.label else name
-    return Moved(circuit.file, name, title, circuit, motions)
+    shorts = exactly(plan, circuit, lambda: any(facts.reached(short.states) for short in facts.shorts))
+    return Moved(circuit.file, name, title, circuit, motions, shorts)
 
 
 def _contradiction(circuit: Circuit, motion: Motion) -> Problem:

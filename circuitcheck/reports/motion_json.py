@@ -27,6 +27,7 @@ def motion_json(moved: Moved) -> str:
         "file": moved.file,
         "plan": moved.name,
         "fits": moved.fits,
+        "shorts": moved.shorts,
         "transfer_seconds": list(TRANSFER),
         "motors": [_motor(moved.circuit, motion) for motion in moved.motions],
         "taken": list(ALWAYS_TAKEN),

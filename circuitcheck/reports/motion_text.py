@@ -6,7 +6,7 @@ from circuitcheck.analysis.motion.answers import Motion, Sense, Stop
 from circuitcheck.analysis.motion.rooms import DOES_NOT_FIT, FITS, HANGS
 from circuitcheck.analysis.motion.stops import OPENING, TRAVELLING, Part
 from circuitcheck.checks.ranges_told import span_words, turn_words
-from circuitcheck.circuit.model import Axis, Motor
+from circuitcheck.circuit.model import Axis, Circuit, Motor
 from circuitcheck.reports.cautions import CAUTION, MOTION_CAUTION
 from circuitcheck.reports.motion_asking import Moved
 from circuitcheck.reports.motion_chart import chart_text, panels_of, side_by_side
@@ -14,6 +14,7 @@ from circuitcheck.reports.motion_words import (
     ALWAYS_TAKEN,
     MILLISECONDS,
     RPM,
+    SHORTING,
     UNRECKONED,
     axis_of,
     cause_words,
@@ -40,10 +41,13 @@ def motion_lines(moved: Moved, width: int) -> list[Line]:
     """The whole report."""
     width = max(min(width, WIDEST), NARROWEST)
     lines = [*prose(moved.title, width, "name"), EMPTY]
+    if moved.shorts:
+        lines += [*prose(SHORTING, width, "error"), EMPTY]
     for motion in moved.motions:
         motor = moved.circuit.motors[motion.motor]
         if not motion.senses:
-            lines += [line(f"{motor.name} is never driven.", "name"), EMPTY]
+            never = "is never driven while no supply is shorted." if moved.shorts else "is never driven."
+            lines += [line(f"{motor.name} {never}", "name"), EMPTY]
         for sense in motion.senses:
             lines += _sense(moved, motor, motion, sense, width)
     lines += _taken(moved, width)
@@ -53,8 +57,11 @@ def motion_lines(moved: Moved, width: int) -> list[Line]:
 def _sense(moved: Moved, motor: Motor, motion: Motion, sense: Sense, width: int) -> Iterator[Line]:
     circuit, axis = moved.circuit, axis_of(moved.circuit, motor)
     yield line(sense_words(circuit, motor, sense), "name")
-    yield from _hanging(_start(motion, sense), width)
+    yield from _hanging(_start(motion, sense), width, "error" if sense.held else "")
     yield EMPTY
+    if sense.held:
+        yield from _remarks(circuit, motor, sense, width)
+        return
     if width >= NARROWEST_TABLE:
         widths = _column_widths(width)
         yield _row(HEADINGS[: len(widths)], widths, "label")
@@ -71,12 +78,18 @@ def _sense(moved: Moved, motor: Motor, motion: Motion, sense: Sense, width: int)
             yield from _below(axis, stop, width, told_room=False)
     yield EMPTY
     yield from _charts(moved, sense, width)
+    yield from _remarks(circuit, motor, sense, width)
+
+
+def _remarks(circuit: Circuit, motor: Motor, sense: Sense, width: int) -> Iterator[Line]:
     for remark in remarks(circuit, motor, sense):
         yield from _hanging(remark, width, "warning")
         yield EMPTY
 
 
 def _start(motion: Motion, sense: Sense) -> str:
+    if sense.held:
+        return "start: none; friction and weight hold more than its torque moves"
     if sense.start is None:
         return f"start: not worked out; the plan lacks {wanted_words(motion.start_wanted)}"
     amps, rpm = span_words(sense.start.amps, 1, "A"), span_words(sense.start.speed, RPM, "rpm")

@@ -29,6 +29,8 @@ UNRECKONED: Final = {
     ENDLESS: "not worked out: relays go on moving for ever",
 }
 
+SHORTING: Final = "Operation shorts a supply: `circuitcheck check` tells how. What motors do then is left out."
+
 
 def time_words(seconds: float) -> str:
     """ "388 ms", "2.1 s"."""
@@ -95,7 +97,7 @@ def remarks(circuit: Circuit, motor: Motor, sense: Sense) -> Iterator[str]:
             f"{axis.places[0]} at {rpm}, and free of its brake faster and faster. A brake by shorting holds nothing; a "
             "worm that locks is not reckoned with."
         )
-    if sense.start is not None and isinf(sense.start.seconds[1]):
+    if sense.start is not None and isinf(sense.start.seconds[1]) and not sense.held:
         yield f"{motor.name} may not get {axis.name if axis else 'its shaft'} moving at all."
     endless = [stop for stop in in_order(sense.stops) if stop.whole is not None and isinf(stop.whole.turns[1])]
     if endless:

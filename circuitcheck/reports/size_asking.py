@@ -39,7 +39,7 @@ def wire_asked(sizes: Sizes, asked: str) -> SizedWire:
         conductor = sizes.sizing.circuit.conductors[wire.lying.info.conductor]
         ends = (f"{conductor.tail}-{conductor.head}", f"{conductor.head}-{conductor.tail}")
         names += [*filter(None, [wire.lying.info.number]), ends[0]]
-        if asked == wire.lying.info.number or asked.replace(" ", "-") in ends:
+        if (asked and asked == wire.lying.info.number) or asked.replace(" ", "-") in ends:
             found.append(wire)
     if not found:
         raise Unanswerable(f"no wire {asked} in {sizes.file}. {suggestion(asked, names)}")

@@ -86,7 +86,10 @@ def _load_words(sizes: Sizes, number: int, amps: float, label: str) -> str:
 
 def _needs(sizes: Sizes, wire: SizedWire) -> Iterator[str]:
     flows, conductor, currents = sizes.sizing.flows, wire.lying.info.conductor, wire.sized.currents
-    for fuse in flows.fuses_along(conductor):
+    along = flows.fuses_along(conductor)
+    if not along and wire.sized.needs < currents.lasting:
+        yield "its loads have fuses of their own, so one held fast counts with what its fuse lets through"
+    for fuse in along:
         sure = fuse.family.sure
         where = "before it" if fuse in flows.fuses_before(conductor) else "further on"
         yield (

@@ -21,6 +21,7 @@ def size_json(sizes: Sizes) -> str:
         "file": sizes.file,
         "plan": sizes.name,
         "fits": sizing.fits,
+        "shorts": sizing.shorts,
         "wires": [_wire(sizing.circuit, wire) for wire in sizing.wires],
         "parts": [_sized(sizing.circuit, one) for one in (*sizing.parts, *sizing.drops)],
         "assumptions": [

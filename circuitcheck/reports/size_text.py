@@ -21,11 +21,13 @@ from circuitcheck.reports.size_words import (
 from circuitcheck.reports.styled import EMPTY, Line, Span, labelled, line, prose
 from circuitcheck.sizing.sized import Sized
 
-HEADINGS = ("", "runs", "starts", "stalled", "needs", "takes", "verdict")
+HEADINGS = ("", "runs", "starts", "stalled", "needs", "takes", "used", "verdict")
+USED = HEADINGS.index("used")
 LEGEND = (
     "runs, starts, stalled: amperes at most in all states that operation reaches, for as long as it likes, for a "
     "moment, with one motor held fast. needs: what it must take for long, which its fuse may limit; for contacts also "
-    "what they make and break. takes: what it may; of a fuse 75 % of its rating."
+    "what they make and break. takes: what it may; of a fuse 75 % of its rating. used, where there is room: how much "
+    "of that it needs."
 )
 BOUND = "≤: an upper bound; it wasn't found whether all of it flows at once."
 
@@ -60,7 +62,8 @@ def _cells(one: Sized) -> list[str]:
     name = one.name if one.kind == "wire" else f"{_kind(one)} {one.name}"
     made = f" {one.made}" if one.made and one.kind in ("wire", "fuse") else ""
     amounts = [current(amount) for amount in one.currents]
-    return [f"{name}{made}", *amounts, with_unit(one.needs, one.unit), with_unit(one.can, one.unit), one.verdict]
+    bounds = [with_unit(one.needs, one.unit), with_unit(one.can, one.unit)]
+    return [f"{name}{made}", *amounts, *bounds, NONE if one.used is None else f"{100 * one.used:.0f} %", one.verdict]
 
 
 def _kind(one: Sized) -> str:
@@ -68,12 +71,18 @@ def _kind(one: Sized) -> str:
 
 
 def _in_columns(rows: list[list[str]], found: list[Sized], width: int) -> list[Line]:
-    """A table; nothing where it would be wider than the screen."""
+    """A table, without the share that is used where that makes it too wide; nothing where it is too wide even so."""
     cells = [[printable(cell) for cell in row] for row in (HEADINGS, *rows)]
     widths = [max(map(columns, column)) for column in zip(*cells, strict=True)]
     if sum(widths) + 2 * len(widths) - 2 > width:
+        cells = [[*row[:USED], *row[USED + 1 :]] for row in cells]
+        del widths[USED]
+    if sum(widths) + 2 * len(widths) - 2 > width:
         return []
-    lines = [(Span(_row(cells[0], widths), "label"),), line("  ".join("─" * size for size in widths), "quiet")]
+    lines = [
+        (Span(f"{_row(cells[0][:-1], widths[:-1])}  {cells[0][-1]}", "label"),),
+        line("  ".join("─" * size for size in widths), "quiet"),
+    ]
     for row, one in zip(cells[1:], found, strict=True):
         lines.append((Span(_row(row[:-1], widths[:-1]) + "  "), Span(row[-1], STYLES[one.verdict])))
     return lines
@@ -84,14 +93,14 @@ def _row(cells: Iterable[str], widths: list[int]) -> str:
     padded = []
     for number, (cell, size) in enumerate(zip(cells, widths, strict=True)):
         blanks = " " * (size - columns(cell))
-        padded.append(blanks + cell if 1 <= number <= 5 else cell + blanks)
+        padded.append(blanks + cell if number else cell + blanks)
     return "  ".join(padded)
 
 
 def _in_sentences(rows: list[list[str]], found: list[Sized], width: int) -> list[Line]:
     """A wire or part after the other: what flows, what it needs and takes."""
     lines: list[Line] = []
-    for (name, runs, starts, stalled, needs, takes, verdict), one in zip(rows, found, strict=True):
+    for (name, runs, starts, stalled, needs, takes, _, verdict), one in zip(rows, found, strict=True):
         named = (("runs", runs), ("starts", starts), ("stalled", stalled))
         flows = [f"{label} {amount} A," for label, amount in named if amount != NONE]
         words = [*flows, f"needs {needs},", f"takes {takes}"]

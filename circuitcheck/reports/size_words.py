@@ -25,6 +25,8 @@ NOT_COUNTED = (
     "box is warmer than the room: `ambient` is what the wires feel."
 )
 
+SHORTED = "Operation shorts a supply, which no size helps: `circuitcheck check` tells how. What flows then is left out."
+
 
 def figure(value: float) -> str:
     """Three digits that count, three behind the point at most: "0.022", "5.09", "18", "1200"."""
@@ -44,13 +46,18 @@ def with_unit(value: float | None, unit: str) -> str:
 
 
 def verdict_sentence(sizes: Sizes) -> str:
-    """What came of it, in one sentence."""
+    """What came of it."""
+    return f"{SHORTED} {_sizes_sentence(sizes)}" if sizes.sizing.shorts else _sizes_sentence(sizes)
+
+
+def _sizes_sentence(sizes: Sizes) -> str:
     every = sizes.sizing.every
     amiss = sum(one.verdict in (TOO_SMALL, TOO_LARGE) for one in every)
     unknown = sum(one.verdict == NOT_DECLARED for one in every)
     undecided = f"{unknown} of {len(every)} can't be judged, since the plan doesn't say enough" if unknown else ""
     if amiss:
-        return f"{amiss} of {len(every)} are too small or too large{'; ' + undecided if undecided else ''}."
+        be = "is" if amiss == 1 else "are"
+        return f"{amiss} of {len(every)} {be} too small or too large{'; ' + undecided if undecided else ''}."
     return f"Nothing is too small or too large{', but ' + undecided if undecided else ''}."
 
 

@@ -69,8 +69,7 @@ BUNDLES_SOURCE = Source("33 CFR 183.425 and ABYC E-11", "read")
 AMBIENT_SOURCE = Source("heat balance", "derived")
 
 LEAST_MM2: Final = 0.3255
-"""22 AWG: the thinnest wire that is proposed. LEAST_SOURCE asks for it in control and indicator circuits."""
-LEAST_SOURCE = Source("46 CFR 183.340", "read")
+"""22 AWG: the thinnest wire that is proposed. 46 CFR 183.340 asks for it in control and indicator circuits."""
 
 CIRCULAR_MILS_PER_AMPERE: Final = 700
 MILS_SOURCE = Source("700 circular mils per ampere, Handbook of Electronic Tables and Formulas", "quoted")

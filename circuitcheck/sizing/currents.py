@@ -1,6 +1,6 @@
 """Running, starting and stall current of anything that carries loads' currents."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from circuitcheck.analysis.carrying import Share
@@ -42,6 +42,17 @@ def find_currents(circuit: Circuit, draws: Draws, sums: Sums, shares: Iterable[S
     running_most = sums.greatest(running)
     stalled = max([running_most, *held], key=lambda one: one.amount, default=NOTHING)
     return Currents(running_most.limited(limit), starting.limited(limit), stalled.limited(limit))
+
+
+def lasting_if_guarded(
+    circuit: Circuit, draws: Draws, sums: Sums, guarded: Mapping[Share, float], limit: float = 0.0
+) -> float:
+    """The most that goes on flowing if whatever is held fast draws no more than the amps that guard its share."""
+    every = [(share, draws.of[share.load].at(circuit.loads[share.load], share)) for share in guarded]
+    running = [Part(share.load, draw.running, share.states) for share, draw in every]
+    cut = [(share, draw._replace(stalled=min(draw.stalled, guarded[share]))) for share, draw in every]
+    held = [_held_fast(sums, running, share, draw) for share, draw in cut if draw.stalled > draw.running]
+    return max(one.limited(limit).amount for one in [sums.greatest(running), *held])
 
 
 def _held_fast(sums: Sums, running: list[Part], share: Share, draw: Draw) -> Greatest:

@@ -1,12 +1,13 @@
 """The currents of a whole circuit: what each conductor carries, and which fuses stand in front of it."""
 
+from math import inf
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.carrying import Carrying, Share
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.through_others import ThroughOthers
 from circuitcheck.circuit.model import Circuit, Supply
-from circuitcheck.sizing.currents import Currents, find_currents
+from circuitcheck.sizing.currents import Currents, find_currents, lasting_if_guarded
 from circuitcheck.sizing.draws import find_draws
 from circuitcheck.sizing.fuse_table import Family, family_of
 from circuitcheck.sizing.greatest import Greatest, Part, Sums
@@ -120,9 +121,23 @@ class Flows:
         return [share for share in self.shares(conductor) if share.side in ("high", "low")]
 
     def needs(self, conductor: int, currents: Currents) -> float:
-        """What it must be able to carry for long: what runs, and of an overload as much as its fuse lets through."""
-        overload = min([currents.lasting, *(fuse.guards for fuse in self.fuses_along(conductor))])
-        return max(currents.running.amount, overload)
+        """What it must be able to carry for long: what runs, and of an overload as much as its fuse lets through, or
+        the fuses of its loads where each has its own."""
+        guards = [fuse.guards for fuse in self.fuses_along(conductor)]
+        if not guards and currents.lasting > currents.running.amount:
+            guards = [self._each_fused(conductor)]
+        return max(currents.running.amount, min([currents.lasting, *guards]))
+
+    def _each_fused(self, conductor: int) -> float:
+        """The most that goes on flowing where each load held fast has a fuse in its own way."""
+        shares = self.shares(conductor)
+        guarded = {
+            share: min(
+                (one.guards for one in self.fuses if self._carrying.in_series(one.conductor, share)), default=inf
+            )
+            for share in shares
+        }
+        return lasting_if_guarded(self.circuit, self.draws, self.sums, guarded, self._limit(shares))
 
 
 def _fuses(circuit: Circuit) -> tuple[Fuse, ...]:

@@ -52,7 +52,9 @@ def size_fuse(flows: Flows, loops: Loops, fuse: Fuse, wires: tuple[SizedWire, ..
     verdict = TOO_LARGE if large else TOO_SMALL if too_small else NOT_DECLARED if unclear else FITS
     if too_small:
         remarks += _larger(fuse.family, running, starting.amount, seconds)
-    remarks += _told(large) + _smaller(fuse, large, running) + _told(unclear) + _standards(flows, fuse)
+    remarks += (
+        _told(large) + _smaller(fuse, large, None if too_small else running) + _told(unclear) + _standards(flows, fuse)
+    )
     write = next((one.write for one in unclear if one.write), "")
     made = f"{fuse.amps:g} A {fuse.family.name}"
     return Sized("fuse", fuse.name, made, currents, running, can, "A", verdict, tuple(remarks), write)
@@ -61,12 +63,12 @@ def size_fuse(flows: Flows, loops: Loops, fuse: Fuse, wires: tuple[SizedWire, ..
 def guard_wire(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guarded:
     """Whether the fuse opens before this wire, behind it, suffers."""
     if wire.capacity is None or wire.lying.gauge is None:
-        return Guarded(wire, NOT_DECLARED, "what they may carry isn't known", wire.sized.write)
+        return Guarded(wire, NOT_DECLARED, "of which it isn't known what they may carry", wire.sized.write)
     can = wire.capacity.amps
     if fuse.guards <= can * (1 + 1e-9):
         return Guarded(wire, FITS)
     if wire.sized.currents.lasting > can:
-        return Guarded(wire, TOO_LARGE, f"that may carry {can:.3g} A")
+        return Guarded(wire, TOO_LARGE, f"which may carry {can:.3g} A")
     return _at_a_short(flows, loops, fuse, wire)
 
 
@@ -80,17 +82,17 @@ def _at_a_short(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guar
             continue
         if not (supply.internal_ohms or supply.limit_amps):
             write = f"`internal 50 mohm` or `limit 12 A` at supply {supply.name}"
-            why = f"that may carry {can:.3g} A, and what a short draws isn't known"
+            why = f"which may carry {can:.3g} A, and what a short draws isn't known"
             return Guarded(wire, NOT_DECLARED, why, write)
         loop = _short_loop(flows, loops, fuse, load)
         if loop.unknown:
             write = "gauge and length of the wires behind it"
-            return Guarded(wire, NOT_DECLARED, f"the ohms of {loop.unknown[0]} on their way aren't known", write)
+            return Guarded(wire, NOT_DECLARED, f"since the ohms of {loop.unknown[0]} on their way aren't known", write)
         amps = _short_amps(loop, supply.volts, supply.internal_ohms, supply.limit_amps)
         heat = let_through(fuse.family, fuse.amps, amps)
         if amps > can and heat > stands:
             time = f"may never open {fuse.name}" if math.isinf(heat) else f"opens {fuse.name} too late"
-            return Guarded(wire, TOO_LARGE, f"that may carry {can:.3g} A, and a short of {amps:.3g} A {time}")
+            return Guarded(wire, TOO_LARGE, f"which may carry {can:.3g} A, and a short of {amps:.3g} A {time}")
     return found
 
 
@@ -170,11 +172,15 @@ def _larger(family: Family, running: float, starting: float, seconds: float | No
     return ["None of its kind carries and holds that: take a slower kind, or more circuits."]
 
 
-def _smaller(fuse: Fuse, large: list[Guarded], running: float) -> list[str]:
-    """What would protect the wires that it is too large for."""
+def _smaller(fuse: Fuse, large: list[Guarded], running: float | None) -> list[str]:
+    """What would protect the wires that it is too large for. running: None where it is too small for its own loads."""
     if not large:
         return []
     least = min(one.wire.capacity.amps for one in large if one.wire.capacity)
+    if not least:
+        return []
+    if running is None:
+        return ["One small enough for them would not hold: take thicker wires."]
     below = [rating for rating in fuse.family.ratings if fuse._replace(amps=rating).guards <= least * (1 + 1e-9)]
     if not below:
         return ["No fuse of its kind is small enough: take thicker wires."]
@@ -193,7 +199,7 @@ def _told(guarded: list[Guarded]) -> list[str]:
         listed = ", ".join(names[:4]) + (f" and {len(names) - 4} more" if len(names) > 4 else "")
         verdict, why = reason.split(": ", 1)
         lead = "Too large for" if verdict == TOO_LARGE else "Not decided for"
-        found.append(f"{lead} {listed}: {why}.")
+        found.append(f"{lead} {listed}, {why}.")
     return found
 
 

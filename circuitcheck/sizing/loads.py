@@ -3,7 +3,7 @@
 from circuitcheck.circuit.model import Supply
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.greatest import Part
-from circuitcheck.sizing.sized import NO_CURRENTS, NOT_DECLARED, TOO_SMALL, Sized, verdict_on
+from circuitcheck.sizing.sized import IDLE, NO_CURRENTS, NOT_DECLARED, TOO_SMALL, Sized, verdict_on
 
 
 def size_supply(flows: Flows, supply: Supply) -> Sized:
@@ -24,7 +24,7 @@ def size_supply(flows: Flows, supply: Supply) -> Sized:
             f"It {at}, and {currents.starting.amount:.3g} A flow for a moment when all starts at once: its volts may "
             "sag, and relays drop."
         )
-    verdict = verdict_on(currents.running.amount, supply.amps or None)
+    verdict = verdict_on(currents.running.amount, supply.amps or None) if currents.starting.amount else IDLE
     write = f"its amps, like `supply {supply.name} {supply.volts:g} V 10 A`" if verdict == NOT_DECLARED else ""
     if verdict == TOO_SMALL:
         remarks.append(f"Take one for {currents.running.amount:.3g} A or more.")

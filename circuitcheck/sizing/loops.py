@@ -7,10 +7,10 @@ here is never too small; contacts and supplies count with the ohms that the plan
 from collections.abc import Container
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.resistances import contact_ohms
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Motor, Supply
 from circuitcheck.sizing.around import Lying
-from circuitcheck.sizing.currents import Currents
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.greatest import Part
 from circuitcheck.sizing.sized import FITS, NO_CURRENTS, NOT_DECLARED, TOO_SMALL, Sized
@@ -66,9 +66,7 @@ class Loops:
         if conductor in self._wires:
             wire = self._wires[conductor]
             return wire.gauge.ohms(wire.metres, wire.hottest) if wire.gauge and wire.metres else None
-        one = self._flows.circuit.conductors[conductor]
-        ratings = self._flows.circuit.parts[one.part].ratings
-        return ratings.get("contacts_ohms", ratings.get("ohms", 0.0)) if one.kind in ("contact", "pin") else 0.0
+        return contact_ohms(self._flows.circuit, self._flows.circuit.conductors[conductor])
 
 
 def supply_of(flows: Flows, load: int) -> Supply | None:
@@ -108,8 +106,3 @@ def _drop(motor: Motor, running: float, stalled: float, unknown: tuple[str, ...]
         write = "gauge and length of the wires on the way, like `: 1.5 mm2 0.4 m`"
         verdict = NOT_DECLARED if verdict == FITS else verdict
     return Sized("motor", motor.name, "", NO_CURRENTS, running, MOST_DROP, "%", verdict, tuple(remarks), write)
-
-
-def nothing_flows(currents: Currents) -> bool:
-    """Does no current ever flow in operation?"""
-    return not any(one.amount for one in currents)

@@ -10,7 +10,7 @@ from circuitcheck.sizing.draws import Assumption
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.fuses import size_fuse
 from circuitcheck.sizing.loads import size_resistor, size_supply
-from circuitcheck.sizing.loops import Loops, size_drop
+from circuitcheck.sizing.loops import Loops, size_drop, supply_of
 from circuitcheck.sizing.sized import TOO_LARGE, TOO_SMALL, Sized
 from circuitcheck.sizing.suppressors import size_suppressors
 from circuitcheck.sizing.wires import SizedWire, size_wire
@@ -18,12 +18,14 @@ from circuitcheck.sizing.wires import SizedWire, size_wire
 
 class Sizing(NamedTuple):
     """wires in the plan's order; parts: supplies, fuses, contacts, pins, diodes, suppressors, resistors; drops: of each
-    motor that is ever fed. assumptions: what stands in for what the plan doesn't say."""
+    motor that is ever fed. shorts: operation shorts a supply; what flows then is in none of the figures. assumptions:
+    what stands in for what the plan doesn't say."""
 
     flows: Flows
     wires: tuple[SizedWire, ...]
     parts: tuple[Sized, ...]
     drops: tuple[Sized, ...]
+    shorts: bool
     assumptions: tuple[Assumption, ...]
 
     @property
@@ -38,8 +40,8 @@ class Sizing(NamedTuple):
 
     @property
     def fits(self) -> bool:
-        """Is nothing too small or too large?"""
-        return not any(one.verdict in (TOO_SMALL, TOO_LARGE) for one in self.every)
+        """Is nothing too small or too large, and no supply shorted?"""
+        return not self.shorts and not any(one.verdict in (TOO_SMALL, TOO_LARGE) for one in self.every)
 
 
 def size_circuit(facts: Facts) -> Sizing:
@@ -60,6 +62,8 @@ def size_circuit(facts: Facts) -> Sizing:
         *size_suppressors(flows),
         *(one for one in resistors if one),
     )
-    fed = [motor for motor in facts.circuit.motors if any(facts.feeding[one.load].fed for one in motor.windings)]
+    fed = [motor for motor in facts.circuit.motors if any(supply_of(flows, one.load) for one in motor.windings)]
     drops = tuple(size_drop(flows, loops, motor) for motor in fed)
-    return Sizing(flows, wires, parts, drops, (*surroundings_assumed(facts.circuit), *flows.draws.assumptions))
+    shorts = any(facts.reached(short.states) for short in facts.shorts)
+    assumptions = (*surroundings_assumed(facts.circuit), *flows.draws.assumptions)
+    return Sizing(flows, wires, parts, drops, shorts, assumptions)

@@ -5,9 +5,9 @@ speed and T its stall torque; after three of them it lacks a twentieth of it. Fr
 report: they make it longer.
 """
 
-import math
 from typing import Final
 
+from circuitcheck.analysis.motion.constants import RAD_PER_RPM
 from circuitcheck.circuit.model import Circuit, Motor
 
 TIME_CONSTANTS: Final = 3.0
@@ -22,5 +22,5 @@ def start_seconds(circuit: Circuit, motor: Motor) -> float | None:
     moved = axis.inertia_kg_m2[1] if axis and axis.inertia_kg_m2 else None
     if rotor is None and moved is None:
         return None
-    speed = figures.free_rpm[1] * 2 * math.pi / 60
+    speed = figures.free_rpm[1] * RAD_PER_RPM
     return TIME_CONSTANTS * ((rotor or 0.0) + (moved or 0.0)) * speed / figures.stall_newton_metres[0]

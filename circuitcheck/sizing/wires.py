@@ -28,7 +28,7 @@ def size_wire(flows: Flows, lying: Lying) -> SizedWire:
     verdict = verdict_on(needs, can) if any(one.amount for one in currents) else IDLE
     remarks = [trouble] if trouble else []
     if verdict in (TOO_SMALL, NOT_DECLARED):
-        remarks += _proposal(lying, needs)
+        remarks += _proposal(lying, needs, currents.starting.amount)
     write = ""
     if verdict == NOT_DECLARED and not lying.gauge:
         write = "its gauge, like `: 1.5 mm2`, or one for all in `conditions wire 1 mm2 0.5 m`"
@@ -55,11 +55,16 @@ def _capacity(lying: Lying) -> tuple[Ampacity | None, str]:
         return None, f"{error}."
 
 
-def _proposal(lying: Lying, amps: float) -> list[str]:
+def _proposal(lying: Lying, amps: float, moment: float) -> list[str]:
+    """moment: the amps of a start or a brake."""
+    if lying.around.ambient_celsius >= lying.hottest:
+        where = f"{lying.around.ambient_celsius:g} °C around it leave insulation for {lying.hottest:g} °C no current"
+        return [f"{where}: take insulation that stands more, or lay it where it is cooler."]
     try:
         sizes = next_size(lying.gauge, amps, lying.around)
     except NoTable:
         return []
     if not sizes:
         return [f"No size of the tables carries {amps:.3g} A there: use two circuits, or a smaller fuse."]
-    return [f"For {amps:.3g} A take {' or '.join(one.name for one in sizes)} or thicker."]
+    need = f"{amps:.3g} A" if amps else f"{moment:.3g} A that flow for a moment only"
+    return [f"For {need} take {' or '.join(one.name for one in sizes)} or thicker."]

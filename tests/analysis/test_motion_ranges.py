@@ -5,8 +5,8 @@ from math import inf
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from circuitcheck.analysis.linear import DIODE_VOLTS
 from circuitcheck.analysis.motion.constants import (
-    DIODE_VOLTS,
     Armature,
     Load,
     Pace,

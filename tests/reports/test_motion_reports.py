@@ -175,3 +175,21 @@ def test_a_picture_goes_into_its_file_unchanged() -> None:
     """Beside a report in text."""
     status("--format", "text", "--format", "png=deck.png", plan=DECK)
     assert Path("deck.png").read_bytes() == motion_png(moved())
+
+
+def test_a_motor_that_its_load_holds_fast_is_told_as_such(capsys: pytest.CaptureFixture[str]) -> None:
+    """20 N m against 90 N m of friction: no way of its is told to fit, and the exit status says so."""
+    assert status(plan=DECK.replace("gravity 2 N m", "friction 90 N m")) == 1
+    report = capsys.readouterr().out
+    assert "friction and weight hold more than its torque moves" in report
+    assert "fits" not in report
+
+
+@pytest.mark.parametrize("name", ["text", "svg", "json"])
+def test_states_in_which_a_supply_is_shorted_are_told_to_be_left_out(
+    name: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A wire beside the fuse's end leaves no state in which the motor is driven, and every output stands."""
+    status("--format", name, plan=DECK + "wire F1.2 PS.-\n")
+    report = capsys.readouterr().out
+    assert {"text": "Operation shorts a supply", "svg": "</svg>", "json": '"shorts": true'}[name] in report

@@ -32,9 +32,10 @@ def lantern(tmp_path: Path) -> Sizes:
 
 
 @pytest.mark.parametrize("path", RIGHT, ids=lambda path: path.stem)
-def test_every_right_example_can_be_sized(path: Path) -> None:
-    """Within its schema, within 80 columns, with its tables, conditions and cautions."""
+def test_everything_in_a_right_example_fits(path: Path) -> None:
+    """And is told within its schema, within 80 columns, with its tables, conditions and cautions."""
     sizes = example(path)
+    assert sizes.sizing.fits
     schema("size").validate(json.loads(size_json(sizes)))
     text = plain_text(size_lines(sizes, 80))
     assert [line for line in text.splitlines() if columns(line) > 80] == []
@@ -82,3 +83,18 @@ def test_an_explanation_adds_up(lantern: Sizes) -> None:
     assert "8.5 A: IEC 60204-1 Table 6" in lines
     assert "× 0.6: 4 wires in the bundle (33 CFR 183.425 and ABYC E-11)" in lines
     assert "= 5.1 A" in lines
+
+
+def test_no_wire_goes_by_no_name(lantern: Sizes) -> None:
+    """Wires without a number are not all called ""."""
+    with pytest.raises(Unanswerable, match="no wire"):
+        wire_asked(lantern, "")
+
+
+def test_a_short_is_told_before_any_size(tmp_path: Path) -> None:
+    """Above the tables, with the command that shows it."""
+    (tmp_path / "prop.plan").write_text(LANTERN + "wire F1.2 PS.-\n", encoding="utf-8")
+    sizes = asked_sizes(tmp_path / "prop.plan", ())
+    text = " ".join(plain_text(size_lines(sizes, 80)).split())
+    assert "Operation shorts a supply, which no size helps: `circuitcheck check` tells how." in text
+    schema("size").validate(json.loads(size_json(sizes)))

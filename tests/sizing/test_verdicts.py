@@ -215,3 +215,55 @@ def test_a_bundle_that_no_table_has_gets_no_verdict() -> None:
     wire = one(sizes(lamp(conditions=AROUND.replace("bundled 2", "bundled 30"))), "w2")
     assert wire.verdict == "not declared"
     assert "No table has a factor for 30 wires in one bundle" in told(wire)
+
+
+def test_a_plan_that_shorts_its_supply_never_fits() -> None:
+    """What flows through the button's short is in no figure, so nothing may be told as if all were well."""
+    plan = lamp().replace("on 5 A 30 V", "on 25 A 30 V")
+    assert sizes(plan).fits
+    shorting = sizes(plan + "button PB1 no\nrung F1.2, PB1, PS.-\n")
+    assert shorting.shorts
+    assert not shorting.fits
+
+
+def test_a_supply_that_feeds_nothing_has_no_verdict() -> None:
+    """Neither that it fits nor that its amps are missing."""
+    assert one(sizes("supply PS 12 V\n"), "PS").verdict == "no current"
+
+
+def test_insulation_that_stands_no_more_than_the_place_is_what_must_change() -> None:
+    """At 70 °C the tables leave a wire for 70 °C nothing, whatever its size."""
+    found = sizes(lamp(conditions="conditions ambient 70 °C, insulation 70 °C, bundled 2 wires, wire 1 mm2 0.5 m\n"))
+    assert "take insulation that stands more" in told(one(found, "w2"))
+    assert "No fuse of its kind is small enough" not in told(one(found, "F1"))
+
+
+def test_a_fuse_that_neither_holds_the_start_nor_saves_its_wires_asks_for_thicker_ones() -> None:
+    """18 A for a long start through 15 A: a smaller one, which would save 1.5 mm2, would hold it even less."""
+    found = sizes(
+        STIFF + AROUND + "fuse F1 10 A\nswitch S1 spst positions off on\naxis deck from bottom to top, 90 deg, "
+        "inertia 20 kg m2\nmotor M1 12 V stall 18 A 20 N m free 1.5 A 40 rpm drives deck toward top may coast\n"
+        "wire F1.2 S1.com : 0.75 mm2 w2\nrung PS.+, F1\nrung S1.on, M1, PS.-\n"
+    )
+    assert one(found, "F1").verdict == "too large"
+    assert "would not hold: take thicker wires" in told(one(found, "F1"))
+    assert "protects them and carries what runs" not in told(one(found, "F1"))
+
+
+def test_a_wire_that_only_a_brake_uses_is_told_what_flows_for_a_moment() -> None:
+    """A size is proposed for the current of the brake, which lasts for a moment, not for 0 A."""
+    found = sizes(
+        "supply PS 12 V 20 A\nfuse F1 15 A\nswitch S1 spdt positions drive brake\nmotor M1 12 V stall 18 A\n"
+        "wire S1.brake PS.- : w3\nrung PS.+, F1, S1.drive\nrung S1.com, M1, PS.-\n"
+    )
+    assert "For 18 A that flow for a moment only take 0.34 mm² or 22 AWG" in told(one(found, "w3"))
+
+
+def test_a_common_wire_back_counts_with_what_each_load_s_own_fuse_lets_through() -> None:
+    """One of two motors that stall at 18 A is held fast: 10 A flow through its fuse for long, and 4.5 A run beside."""
+    found = sizes(
+        STIFF + AROUND + "fuse F1 F2 10 A\nmotor M1 M2 12 V stall 18 A may coast\nsplice N1\nwire N1 PS.- : w5\n"
+        "rung PS.+, F1, M1, N1\nrung PS.+, F2, M2, N1\n"
+    )
+    assert one(found, "w5").currents.stalled.amount == pytest.approx(22.5)
+    assert one(found, "w5").needs == pytest.approx(14.5)

@@ -1,1 +1,1 @@
-"""A circuit in, facts out: what holds in which states. Nothing here knows what is right or wrong."""
+"""How motors start and how far they go on: the equations of a shaft, and which stop follows what."""

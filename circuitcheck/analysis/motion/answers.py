@@ -69,6 +69,11 @@ class Sense(NamedTuple):
     stops: tuple[Stop, ...]
     too_many: bool = False
 
+    @property
+    def held(self) -> bool:
+        """Does its load surely hold the motor fast, or pull it the other way?"""
+        return self.start is not None and not self.start.speed[1]
+
 
 class Motion(NamedTuple):
     """Of one motor (by number). start_wanted: what the equations lack. contradiction: figures that no motor can have

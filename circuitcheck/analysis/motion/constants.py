@@ -18,6 +18,7 @@ from itertools import product
 from math import inf, pi
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.linear import DIODE_VOLTS
 from circuitcheck.analysis.motion.stretches import Stretch
 from circuitcheck.circuit.figures import Span
 
@@ -26,8 +27,6 @@ RAD_PER_RPM: Final = pi / 30
 FREE_TO_STALL: Final = 0.5
 """Free running takes less than half of the stall current in any motor that is worth its copper; up to there friction
 rises with it."""
-DIODE_VOLTS: Final = 0.7
-"""A silicon diode's drop; lasting as long as a brake does, it hardly hangs on the current."""
 
 
 class Armature(NamedTuple):
