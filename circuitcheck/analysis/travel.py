@@ -131,8 +131,11 @@ def back_and_forth(facts: Facts, axis: int) -> States:
     ]
     core = _recurring(behaviour, free)
     kept = [step._replace(allowed=step.allowed & core) for step in free]
-    rising = [step for step in kept if step.digit == digit and _rises(step, space.radices[space.index(digit)])]
-    falling = [step for step in kept if step.digit == digit and step not in rising]
+    # An axis of two zones turns from each to the other whichever way it goes, so motors tell the way, not zones.
+    ways = [driven(facts, axis, direction).over(space) for direction in (1, -1)]
+    rising, falling = (
+        [step._replace(allowed=step.allowed & way) for step in kept if step.digit == digit] for way in ways
+    )
     found = 0
     for step in rising:
         found |= _returning(behaviour, kept, step, falling)
@@ -141,10 +144,6 @@ def back_and_forth(facts: Facts, axis: int) -> States:
 
 def _steps_of(behaviour: Behaviour, axis: Axis) -> list[Step]:
     return [step for step in behaviour.steps if step.digit == axis.digit]
-
-
-def _rises(step: Step, zones: int) -> bool:
-    return step.end - step.start == 1 or (zones > 2 and step.end - step.start == 1 - zones)
 
 
 def _recurring(behaviour: Behaviour, steps: list[Step]) -> int:

@@ -65,6 +65,21 @@ CHECK = Check(
             rung   K2.11, M1, K2.21
             """,
         ),
+        Example(
+            "a drum with a single place, which goes round one way only",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            switch S1 spst positions off on
+            relay  K1 spdt coil 12 V 160 ohm with diode
+            axis   drum turning through park
+            cam    CS1 nc on drum at park
+            motor  M1 12 V stall 5 A drives drum toward park
+            rung   PS.+, F1, ( S1 | CS1.com-nc ), K1.A1-A2, PS.-
+            rung   F1.2, K1.14-11, M1, PS.-
+            wire   K1.12 PS.-
+            """,
+        ),
     ),
 )
 
