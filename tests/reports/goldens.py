@@ -22,6 +22,7 @@ from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Table, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
 from circuitcheck.reports.table_text import write_table
+from tests.reports.benched import BENCH_SHEETS
 from tests.reports.faulty import FAULT_REPORTS
 from tests.reports.traced import TRACES
 
@@ -164,6 +165,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     "table_json": (CURTAIN, lambda: table_json(asked())),
     **TRACES,
     **FAULT_REPORTS,
+    **BENCH_SHEETS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),
