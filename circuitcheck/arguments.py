@@ -7,7 +7,7 @@ from importlib import import_module
 from circuitcheck import __version__
 from circuitcheck.commands.command import CAUTIONS, Command
 
-COMMANDS = ("check", "table", "trace", "compare", "faults", "benchtest", "explain")
+COMMANDS = ("check", "table", "trace", "compare", "faults", "benchtest", "diagnose", "explain")
 """In the order in which people meet them; each is a file of commands/."""
 
 ABOUT = """\

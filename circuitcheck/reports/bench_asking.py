@@ -8,21 +8,16 @@ from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.examination import Tell, exactly, nobody, read_input
 from circuitcheck.reports.bench_words import (
+    Proof,
     names_of,
     point_words,
+    proofs,
     reading_words,
     rest_words,
     setting_words,
     stage_title,
     stage_words,
 )
-
-
-class Proof(NamedTuple):
-    """With these faults a line reads otherwise: so."""
-
-    reads: str
-    faults: tuple[str, ...]
 
 
 class SheetLine(NamedTuple):
@@ -92,13 +87,10 @@ def _part(sheet: Sheet, stage: Stage, before: int) -> SheetPart:
 
 
 def _line(sheet: Sheet, stage: Stage, line: Line, number: int) -> SheetLine:
-    by_reading: dict[str, list[str]] = {}
-    for one in line.shows:
-        by_reading.setdefault(reading_words(line.point, one.reading), []).append(one.fault.called)
-    proofs = tuple(Proof(reads, tuple(faults)) for reads, faults in by_reading.items())
     set_ = tuple(setting_words(sheet.circuit, stage.settings, line.setting))
     look, expect = point_words(line.point), reading_words(line.point, line.expected)
-    return SheetLine(number, set_, look, expect, proofs, line)
+    otherwise = proofs(line.point, ((one.fault.called, one.reading) for one in line.shows))
+    return SheetLine(number, set_, look, expect, otherwise, line)
 
 
 def _chosen(stage: Stage) -> str:

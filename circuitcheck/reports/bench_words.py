@@ -1,7 +1,7 @@
 """How a bench sheet words what to set, where to look and what to expect."""
 
-from collections.abc import Iterator
-from typing import Final
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.bench.readings import (
     BEEPS_BELOW,
@@ -10,6 +10,7 @@ from circuitcheck.analysis.bench.readings import (
     UNSETTLED,
     Point,
     Reading,
+    alike,
     is_open,
 )
 from circuitcheck.analysis.bench.settings import OFF, WITH, WITHOUT, Setting, Settings, set_apart
@@ -138,6 +139,29 @@ def reading_words(point: Point, reading: Reading) -> str:
     if is_open(reading):
         return "open"
     return "beeps" if reading < BEEPS_BELOW else f"{_rounded(reading)} ohm"
+
+
+def range_words(point: Point, readings: Sequence[Reading]) -> str:
+    """The same of readings that can't be told apart, from low to high: "86 to 87.3 ohm"."""
+    low, high = reading_words(point, readings[0]), reading_words(point, readings[-1])
+    return high if low == high else f"{low.removesuffix(' ohm').removesuffix(' V')} to {high}"
+
+
+class Proof(NamedTuple):
+    """With these faults this is read."""
+
+    reads: str
+    faults: tuple[str, ...]
+
+
+def proofs(point: Point, read: Iterable[tuple[str, Reading]]) -> tuple[Proof, ...]:
+    """What faults, by their names, make a point read; together what can't be told apart."""
+    pairs = list(read)
+    found = []
+    for group in alike(reading for _, reading in pairs):
+        faults = tuple(name for name, reading in pairs if reading in group)
+        found.append(Proof(range_words(point, group), faults))
+    return tuple(found)
 
 
 def _rounded(ohms: float) -> str:

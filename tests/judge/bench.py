@@ -5,6 +5,8 @@ from fractions import Fraction
 
 import networkx as nx
 
+from circuitcheck.analysis.bench.readings import Point, Reading
+from circuitcheck.analysis.bench.settings import OFF, WITH, Setting
 from circuitcheck.circuit.model import Circuit, Terminal
 from tests.judge.one_state import State, is_closed
 from tests.judge.steps import Judge, with_value
@@ -135,3 +137,39 @@ def seen(judge: Judge, reached: set[State], kind: str, name: str) -> Iterator[fl
                 yield verdict.volts[number]
             else:
                 yield word if circuit.loads[number].kind == "lamp" else loud[word]
+
+
+class Reader:
+    """Reads lines on a box, sound ("") or with the fault of a name; it remembers the boxes."""
+
+    def __init__(self, circuit: Circuit) -> None:
+        self.circuit = circuit
+        self._boxes: dict[tuple[str, bool, bool], Judge] = {}
+
+    def reading(self, called: str, setting: Setting, point: Point, stage: str) -> Reading:
+        """What is read; "not steady" where the order of things matters."""
+        judge = self._box(called, stage != OFF, stage == WITH)
+        state = stands(judge.circuit, called, setting.values)
+        if point.kind == "ohms":
+            return ohms(judge.circuit, state, point.red, point.black)
+        if point.kind == "diode":
+            return diode_range(judge.circuit, state, point.red, point.black)
+        reached = after_tapping(judge, called, state, setting.tapped)
+        found = set(seen(judge, reached, point.kind, point.name))
+        return found.pop() if len(found) == 1 else "not steady"
+
+    def _box(self, called: str, powered: bool, motors: bool) -> Judge:
+        key = called, powered, motors
+        if key not in self._boxes:
+            self._boxes[key] = Judge(faulty(self.circuit, called, powered, motors))
+        return self._boxes[key]
+
+
+def differ(one: Reading, other: Reading) -> bool:
+    """By more than an ohm or a volt, and by a third: the sheet's promise, in the judge's words."""
+    if "not steady" in (one, other) or isinstance(one, str) or isinstance(other, str):
+        return one != other and "not steady" not in (one, other)
+    if abs(max(one, other, key=abs)) > 2e6:
+        return abs(min(one, other, key=abs)) <= 2e6
+    small, great = sorted((abs(one), abs(other)))
+    return abs(one - other) > 1 if one * other < 0 else great - small > 1.000001 and great > 1.3 * small + 0.000001

@@ -61,6 +61,12 @@ class Boxes:
             self._powered[key] = Powered(box, self._facts[same], stage)
         return self._powered[key]
 
+    def diode_points(self) -> list[Point]:
+        """Red on the anode, black on the cathode, where both can be touched."""
+        may = set(self.terminals)
+        diodes = (one for one in self.circuit.conductors if one.one_way and {one.tail, one.head} <= may)
+        return [Point("diode", "", one.tail, one.head) for one in diodes]
+
     def meters(self, settings: Sequence[Setting]) -> list[Meter]:
         """The sound box without power, then the faulty ones."""
         known: Known = {}
@@ -86,7 +92,7 @@ def without_power(boxes: Boxes, settings: Settings) -> list[Candidate]:
     sound, *faulty = boxes.meters(settings.all)
     pairs = [Point("ohms", "", *pair) for pair in combinations(boxes.terminals, 2)]
     upper = np.triu_indices(len(boxes.terminals), 1)
-    diodes = _diode_points(boxes)
+    diodes = boxes.diode_points()
     found: dict[Faults, Candidate] = {}
     for number, setting in enumerate(settings.all):
         points = [*pairs, *diodes] if number < DIODE_SETTINGS else pairs
@@ -130,13 +136,6 @@ def _distinct(differs: NDArray[np.bool_]) -> Iterator[tuple[int, Faults]]:
         shows = int.from_bytes(columns[:, column].tobytes(), "little")
         if shows:
             yield int(places[column]), shows
-
-
-def _diode_points(boxes: Boxes) -> list[Point]:
-    """Red on the anode, black on the cathode, where both can be touched."""
-    may = set(boxes.terminals)
-    diodes = (one for one in boxes.circuit.conductors if one.one_way and {one.tail, one.head} <= may)
-    return [Point("diode", "", one.tail, one.head) for one in diodes]
 
 
 def under_power(boxes: Boxes, settings: Settings, faults: Sequence[int]) -> list[Candidate]:

@@ -5,6 +5,7 @@ contacts add some tenths of an ohm, windings are made to 10 % or so, and a cold 
 count as different only where nobody could mistake them. All these figures are common practice, no source.
 """
 
+from collections.abc import Iterable
 from math import isinf
 from typing import Final, NamedTuple
 
@@ -62,6 +63,19 @@ def told_apart(one: Reading, other: Reading) -> bool:
 def shows_apart(sound: Reading, faulty: Reading) -> bool:
     """Does a faulty box surely read otherwise than a sound one?"""
     return faulty != UNSETTLED and told_apart(sound, faulty)
+
+
+def alike(readings: Iterable[Reading]) -> list[tuple[Reading, ...]]:
+    """Different readings in groups that can be told apart; numbers in order, within a group from low to high."""
+    distinct = list(dict.fromkeys(readings))
+    groups: list[tuple[Reading, ...]] = [(one,) for one in distinct if isinstance(one, str)]
+    numbers: list[tuple[float, ...]] = []
+    for one in sorted(one for one in distinct if not isinstance(one, str)):
+        if numbers and not told_apart(numbers[-1][-1], one):
+            numbers[-1] = (*numbers[-1], one)
+        else:
+            numbers.append((one,))
+    return [*numbers, *groups]
 
 
 def is_open(reading: Reading) -> bool:

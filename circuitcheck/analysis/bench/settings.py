@@ -4,8 +4,9 @@ Everything begins as the box lies there: controls at rest, the axis at its first
 by what is set apart from that; the less, the better.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations, islice, product
+from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from circuitcheck.circuit.model import Circuit
@@ -19,6 +20,10 @@ STAGES: Final = (OFF, WITHOUT, WITH)
 
 MOST_SETTINGS: Final = 512
 """Of so many settings, those nearest to rest, readings are chosen."""
+
+
+Option = tuple[int, bool]
+"""A value, and whether it is only tapped."""
 
 
 class Setting(NamedTuple):
@@ -38,14 +43,12 @@ class Settings(NamedTuple):
     complete: bool
 
 
-Option = tuple[int, bool]
-"""A value, and whether it is only tapped."""
-
-
-def settings_of(circuit: Circuit, stage: str) -> Settings:
-    """The settings of a stage, nearest to rest first."""
+def settings_of(circuit: Circuit, stage: str, given: Mapping[int, Sequence[Option]] = MappingProxyType({})) -> Settings:
+    """The settings of a stage, nearest to rest first. given: what some digits may be, and rest at the first of it."""
     rest = rest_of(circuit, stage)
     every = {digit: list(_options(circuit, digit, stage)) for digit in range(len(circuit.digits))}
+    for digit, allowed in given.items():
+        rest, every[digit] = _resting_at(rest, digit, allowed[0]), list(allowed[1:])
     options = {digit: values for digit, values in every.items() if values}
     found = list(islice(_from_rest(rest, options), MOST_SETTINGS + 1))
     return Settings(stage, rest, tuple(found[:MOST_SETTINGS]), len(found) <= MOST_SETTINGS)
@@ -64,6 +67,13 @@ def rest_of(circuit: Circuit, stage: str) -> Setting:
     return Setting(tuple(values[number] for number in range(len(circuit.digits))))
 
 
+def _resting_at(rest: Setting, digit: int, option: Option) -> Setting:
+    value, tapped = option
+    if tapped:
+        return rest._replace(tapped=(*rest.tapped, (digit, value)))
+    return rest._replace(values=(*rest.values[:digit], value, *rest.values[digit + 1 :]))
+
+
 def set_apart(setting: Setting, rest: Setting) -> dict[int, Option]:
     """What a setting sets otherwise than at rest, by digit."""
     held = enumerate(zip(setting.values, rest.values, strict=True))
@@ -75,7 +85,7 @@ def _from_rest(rest: Setting, options: dict[int, list[Option]]) -> Iterator[Sett
     for count in range(len(options) + 1):
         for digits in combinations(options, count):
             for chosen in product(*(options[digit] for digit in digits)):
-                values, tapped = list(rest.values), []
+                values, tapped = list(rest.values), list(rest.tapped)
                 for digit, (value, only_tapped) in zip(digits, chosen, strict=True):
                     if only_tapped:
                         tapped.append((digit, value))
