@@ -8,7 +8,7 @@ from circuitcheck import __version__
 from circuitcheck.commands.command import CAUTIONS, Command
 
 COMMANDS = (
-    *("check", "join", "table", "trace", "size", "motion", "faults", "compare", "explain"),
+    *("check", "join", "table", "trace", "size", "motion", "faults", "benchtest", "diagnose", "compare", "explain"),
     *("begin", "tidy", "repair", "watch", "languageserver"),
 )
 """In the order in which people meet them; each is a file of commands/."""

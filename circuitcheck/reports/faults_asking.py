@@ -1,9 +1,10 @@
 """From a plan to what each of its faults does, told in the plan's words."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.doing import Tell, nobody
 from circuitcheck.analysis.faults.consequences import CONSEQUENCES, Outcome, worst
 from circuitcheck.analysis.faults.fault import Fault, both_at_once, with_fault
 from circuitcheck.analysis.faults.listing import single_faults
@@ -15,9 +16,6 @@ from circuitcheck.checks.narration import fault_story_words
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.examination import exactly, read_input
-
-Tell = Callable[[str], None]
-"""Is told what is being done."""
 
 UNJUDGED: Final = "not judged"
 STOPS_AND_LIMITS: Final = ("does not stop", "overtravel")
@@ -60,11 +58,7 @@ class FaultReport(NamedTuple):
     tried_pairs: int
 
 
-def _nobody(_doing: str) -> None:
-    """Where nobody waits for it."""
-
-
-def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, tell: Tell = _nobody) -> FaultReport:
+def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, tell: Tell = nobody) -> FaultReport:
     """What each single fault of a plan does; with `pairs` also what two at once do to its stops and limits.
 
     Raises PlanError where the plan can't be understood, or where even the sound box has no exact answer.

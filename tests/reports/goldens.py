@@ -31,6 +31,8 @@ from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Table, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
 from circuitcheck.reports.table_text import write_table
+from tests.reports.benched import BENCH_SHEETS
+from tests.reports.diagnosed import DIAGNOSES
 from tests.reports.faulty import FAULT_REPORTS
 from tests.reports.moved import MOTIONS
 from tests.reports.repaired import REPAIRS
@@ -201,6 +203,8 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **SIZES,
     **FAULT_REPORTS,
     **REPAIRS,
+    **BENCH_SHEETS,
+    **DIAGNOSES,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),

@@ -56,16 +56,16 @@ def with_line(line: str, old: str = "", new: str = "") -> Callable[[str], str]:
 
 
 BY_HAND = [
-    ("right/touring_drawbridge", "the wire K1.12 to PS.- open", without("wire   K1.12 PS.-  : 1.5 mm2 black 0.2 m")),
-    ("right/touring_drawbridge", "the wire F1.2 to K1.14 open", without("wire   F1.2 K1.14  : 1.5 mm2 red 0.2 m")),
+    ("right/touring_drawbridge", "the wire K1.12 to PS.- open", without("wire   K1.12 PS.-  : 14 AWG black 0.2 m")),
+    ("right/touring_drawbridge", "the wire F1.2 to K1.14 open", without("wire   F1.2 K1.14  : 14 AWG red 0.2 m")),
     ("right/touring_drawbridge", "J1.p1 touches J1.p2", with_line("wire J1.p1 J1.p2")),
     ("right/touring_drawbridge", "LS1.com-nc welded", with_line("wire LS1.com LS1.nc")),
     ("right/touring_drawbridge", "LS1 stuck free", with_line("wire LS1.com LS1.nc")),
     ("right/touring_drawbridge", "K1.11-12-14 all joined", with_line("rung K1.12, K1.11, K1.14")),
     ("right/touring_drawbridge", "the coil K1.A1-A2 shorted", with_line("wire K1.A1 K1.A2")),
-    ("right/touring_drawbridge", "F1 blown", with_line("", "wire   PS.+ F1.1   : 1.5 mm2 red 0.2 m", "")),
+    ("right/touring_drawbridge", "F1 blown", with_line("", "wire   PS.+ F1.1   : 14 AWG red 0.2 m", "")),
     ("right/touring_drawbridge", "M1 shorted", with_line("wire M1.+ M1.-")),
-    ("right/touring_drawbridge", "K1.11-14 open", without("wire   F1.2 K1.14  : 1.5 mm2 red 0.2 m")),
+    ("right/touring_drawbridge", "K1.11-14 open", without("wire   F1.2 K1.14  : 14 AWG red 0.2 m")),
     ("right/touring_drawbridge", "PS reversed", lambda text: swapped(text, "PS.+", "PS.-")),
     ("right/storm_beam", "the wire K2.12 to M1.low touches the frame", with_line("wire M1.low M1.case")),
     ("right/storm_beam", "M1.high touches its case", with_line("wire M1.high M1.case")),
@@ -111,7 +111,7 @@ def checks_broken(text: str) -> set[str]:
     [
         ("LS1 stuck free", with_line("wire LS1.com LS1.nc"), "overtravel", "limit-not-cutting"),
         ("K1.11-12-14 all joined", with_line("rung K1.12, K1.11, K1.14"), "supply short", "supply-short"),
-        ("the wire K1.12 to PS.- open", without("wire   K1.12 PS.-  : 1.5 mm2 black 0.2 m"), "brake lost",
+        ("the wire K1.12 to PS.- open", without("wire   K1.12 PS.-  : 14 AWG black 0.2 m"), "brake lost",
          "unbraked-stop"),
     ],
 )  # fmt: skip

@@ -1,0 +1,1 @@
+"""Bench sheets and diagnoses."""
