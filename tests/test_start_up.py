@@ -80,6 +80,15 @@ def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -
     assert modules & others == set()
 
 
+def test_a_plan_that_requires_nothing_of_a_faulty_box_loads_nothing_about_faults(folder: Path) -> None:
+    """Whoever writes no `require` doesn't wait for what answers it."""
+    faults = "circuitcheck.analysis.faults.verdicts"
+    assert faults not in loaded(["check", "curtain.plan"], folder, "import lark")
+    required = f"{PLAN}estop ES1 nc\nrequire ES1 works after one fault\n"
+    (folder / "required.plan").write_text(required, encoding="utf-8")
+    assert faults in loaded(["check", "required.plan"], folder, "import lark")
+
+
 @pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["check", "--help"], ["check"]])
 def test_help_comes_without_lark_and_without_the_engine(arguments: list[str], folder: Path) -> None:
     """Whoever asks what can be asked, or asks wrongly, is answered at once."""

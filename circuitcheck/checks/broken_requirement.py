@@ -126,8 +126,7 @@ def _broken(facts: Facts, requirement: Require, broken: list["Breaking"]) -> Evi
 
     first = broken[0]
     assert first.outcome is not None
-    assert first.beside is not None
-    story = shortest_story(first.beside, first.outcome.joint, first.outcome.states, first.outcome.begun)
+    story = shortest_story(first.outcome.joint, first.outcome.states, first.outcome.begun)
     others = f"; so it does with {_named(broken[1:])}" if broken[1:] else ""
     subject, part = requirement.subject.text, first.fault.part
     said = outcome_words(first.outcome) if requirement.past else f"{first.outcome.device} is driven on"

@@ -80,9 +80,9 @@ def _told(circuit: Circuit, fault: Fault, verdict: Verdict) -> FaultTold:
     if verdict.undecided:
         return FaultTold(fault, UNJUDGED, UNDECIDED)
     outcome = worst(list(verdict.outcomes))
-    if outcome is None or verdict.beside is None:
+    if outcome is None:
         return FaultTold(fault, "holds", HOLDS, noticed_by=verdict.noticed_by)
-    story = shortest_story(verdict.beside, outcome.joint, outcome.states, outcome.begun)
+    story = shortest_story(outcome.joint, outcome.states, outcome.begun)
     others = dict.fromkeys(outcome_words(one) for one in _ranked(verdict.outcomes))
     what, *also = others
     told = FaultTold(

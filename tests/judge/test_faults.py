@@ -1,19 +1,26 @@
 """What faults lead to, told by the engine and by the judge, which looks at one pair of states at a time."""
 
+import random
 from pathlib import Path
 from textwrap import dedent
 
 import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
+from circuitcheck.analysis.facts import analyse
 from circuitcheck.analysis.faults.consequences import Outcome
+from circuitcheck.analysis.faults.fault import with_fault
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.shortest import shortest_story
 from circuitcheck.analysis.faults.verdicts import Judge as Engine
+from circuitcheck.analysis.settling import endless, races
 from circuitcheck.checks.check import Finding
 from circuitcheck.checks.narration import example_words, fault_story_words
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_plan, read_text
+from tests.analysis.boxes import boxes
 from tests.judge.besides import consequences
 from tests.judge.replaying import replay
 from tests.judge.steps import Judge
@@ -134,10 +141,8 @@ def refused_stories(circuit: Circuit) -> dict[str, str]:
     """The faults whose story the judge cannot walk to its end, with the reason."""
     engine, found = Engine(circuit), {}
     for fault in single_faults(circuit):
-        verdict = engine.verdict(fault)
-        for outcome in verdict.outcomes if verdict.beside else ():
-            assert verdict.beside is not None
-            story = shortest_story(verdict.beside, outcome.joint, outcome.states, outcome.begun)
+        for outcome in engine.verdict(fault).outcomes:
+            story = shortest_story(outcome.joint, outcome.states, outcome.begun)
             reason = replay(circuit, as_finding(circuit, fault_story_words(circuit, fault, story), story.state))
             if reason:
                 found[f"{fault.called}: {outcome.consequence}"] = reason
@@ -160,3 +165,25 @@ def test_the_judge_walks_the_story_of_every_fault(name: str) -> None:
 def test_the_judge_walks_the_stories_of_the_examples_for_people(name: str) -> None:
     """The same for every fault of plans that are shown to people."""
     assert refused_stories(build_circuit(read_plan(EXAMPLES / f"{name}.plan", (EXAMPLES,)))) == {}
+
+
+def is_unsettled(circuit: Circuit) -> bool:
+    """Do relays race, or go round for ever? Then it matters that the engine moves relays that are alike in both boxes
+    together, and the judge each for itself."""
+    facts = analyse(circuit)
+    return any(True for _ in endless(facts)) or any(True for _ in races(facts))
+
+
+@pytest.mark.slow
+@settings(max_examples=30, deadline=None)
+@given(text=boxes(), chance=st.randoms(use_true_random=False))
+def test_the_judge_agrees_on_faults_of_boxes_drawn_at_random(text: str, chance: random.Random) -> None:
+    """A motor on an axis between two relays, however their coils are fed; timers apart, which each box runs for
+    itself."""
+    circuit = build_circuit(read_text("a.plan", text))
+    assume(all(relay.function == "plain" for relay in circuit.relays) and not is_unsettled(circuit))
+    engine, reached = Engine(circuit), Judge(circuit).reachable()
+    for fault in chance.sample(single_faults(circuit), 3):
+        if not is_unsettled(with_fault(circuit, fault)):
+            told = {told_of(circuit, one) for one in engine.verdict(fault).outcomes} - {None}
+            assert told == consequences(circuit, reached, fault.called), fault.called

@@ -15,7 +15,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour, axes_steps, hand_steps, relay_steps
-from circuitcheck.analysis.devices import MotorStates, RelayMove
+from circuitcheck.analysis.devices import RelayMove
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
@@ -25,18 +25,33 @@ from circuitcheck.circuit.model import Circuit, Relay
 
 
 class Joint(NamedTuple):
-    """Both boxes at once, over the digits that some devices hang on. All sets are bits over `space`.
+    """Both boxes, those of `beside`, at once over the digits that some devices hang on. All sets are bits over `space`.
 
     begun: where the fault comes; reached: that, and all that follows. rest: where relays stand still, or go round for
     ever; lasting: of what is reached, where moreover no timer runs, no hand is between two positions, nothing is short.
     """
 
+    beside: "Beside"
     space: Space
     steps: tuple[Step, ...]
     begun: int
     reached: int
     rest: int
     lasting: int
+
+
+class Run(NamedTuple):
+    """A motor's states that tell a stop from a run. Which others it coasts in, or weakly turns, may hang on far more of
+    the box: every coil's diode is a way back."""
+
+    forward: States
+    reverse: States
+    braked: States
+
+    @property
+    def driven(self) -> States:
+        """Forward or reverse."""
+        return self.forward | self.reverse
 
 
 class Beside:
@@ -61,9 +76,11 @@ class Beside:
             states = _renamed(states, digit, digit + self.count)
         return states
 
-    def sound_motor(self, number: int) -> MotorStates:
-        """What a motor would do in the sound box."""
-        return MotorStates(*map(self.of_sound, self.sound.motors[number]))
+    def motor(self, number: int) -> tuple[Run, Run]:
+        """What a motor does in the faulty box, and what it would do in the sound one."""
+        faulty, sound = self.faulty.motors[number], self.sound.motors[number]
+        does = Run(faulty.forward, faulty.reverse, faulty.braked)
+        return does, Run(*map(self.of_sound, (sound.forward, sound.reverse, sound.braked)))
 
     def joint(self, digits: Iterable[int]) -> Joint:
         """Both boxes over these digits and all that they hang on."""
@@ -167,7 +184,7 @@ class Beside:
         lasting = rest & proper & alive & reached
         if timed:
             lasting &= resting_states(space, [*quick, *timed], 0)
-        return Joint(space, tuple(steps), begun, reached, rest, lasting)
+        return Joint(self, space, tuple(steps), begun, reached, rest, lasting)
 
     def _shorted(self, space: Space) -> int:
         inside, bits = set(space.digits), 0
@@ -187,9 +204,9 @@ class Beside:
         inside = set(space.digits)
         missing = 0
         for number, does in enumerate(self.faulty.motors):
-            sound = self.sound_motor(number)
-            if digits_of(*does, *sound) <= inside:
-                missing |= (sound.driven - does.driven).over(space)
+            lacking = self.of_sound(self.sound.motors[number].driven) - does.driven
+            if digits_of(lacking) <= inside:
+                missing |= lacking.over(space)
         for step in quick:
             missing &= space.full if step.digit in self.copied else ~step.allowed
         return missing & self.seen_over(usual, usual.reached & usual.proper, space).over(space) if missing else 0

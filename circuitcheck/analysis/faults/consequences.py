@@ -77,7 +77,7 @@ def new_shorts(beside: Beside) -> Iterator[Outcome]:
 
 
 def _of_motor(beside: Beside, number: int, motor: Motor) -> Iterator[Outcome]:
-    does, sound = beside.faulty.motors[number], beside.sound_motor(number)
+    does, sound = beside.motor(number)
     if not any(map(beside.may_differ, does, sound)):
         return
     axis = None if motor.axis is None else beside.circuit.axes[motor.axis]

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.course import joined
-from circuitcheck.analysis.devices import MotorStates
 from circuitcheck.analysis.faults.beside import Beside, Joint
 from circuitcheck.analysis.faults.consequences import Outcome, new_shorts
 from circuitcheck.analysis.influence import digits_of
@@ -54,16 +53,11 @@ class Device(NamedTuple):
 
 def _seen(beside: Beside) -> Iterator[Device]:
     for number, motor in enumerate(beside.faulty.circuit.motors):
-        does, sound = beside.faulty.motors[number], beside.sound_motor(number)
-        pairs = list(zip(_looks(does), _looks(sound), strict=True))
+        pairs = list(zip(*beside.motor(number), strict=True))
         yield Device(motor.name, pairs, beside.sound.motors[number].driven)
     for number, lamp in beside.faulty.lamps.items():
         lit = beside.sound.lamps[number].lit
         yield Device(beside.faulty.circuit.loads[number].name, [(lamp.lit, beside.of_sound(lit))], lit)
-
-
-def _looks(does: MotorStates) -> tuple[States, States, States]:
-    return does.forward, does.reverse, does.braked
 
 
 def _always_comes(beside: Beside, joint: Joint, states: int, active: States) -> bool:

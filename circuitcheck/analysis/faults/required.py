@@ -14,11 +14,10 @@ PRESSED: Final = 1
 
 
 class Breaking(NamedTuple):
-    """A fault that breaks a requirement, and how; outcome and beside are None where that cannot be decided."""
+    """A fault that breaks a requirement, and how; None where that cannot be decided."""
 
     fault: Fault
     outcome: Outcome | None
-    beside: Beside | None
 
 
 def breaking_faults(judge: Judge, faults: Iterable[Fault], requirement: Require) -> Iterator[Breaking]:
@@ -26,16 +25,17 @@ def breaking_faults(judge: Judge, faults: Iterable[Fault], requirement: Require)
     for fault in faults:
         verdict = judge.verdict(fault)
         if verdict.undecided:
-            yield Breaking(fault, None, None)
-        elif verdict.beside is not None:
-            found = next(_breaking(verdict, verdict.beside, requirement), None)
+            yield Breaking(fault, None)
+        else:
+            found = next(_breaking(verdict, requirement), None)
             if found is not None:
-                yield Breaking(fault, found, verdict.beside)
+                yield Breaking(fault, found)
 
 
-def _breaking(verdict: Verdict, beside: Beside, requirement: Require) -> Iterator[Outcome]:
+def _breaking(verdict: Verdict, requirement: Require) -> Iterator[Outcome]:
     if requirement.past is None:
-        yield from _driven_while_pressed(beside, requirement.subject.text)
+        for beside in verdict.besides:
+            yield from _driven_while_pressed(beside, requirement.subject.text)
         return
     wanted = "overtravel", requirement.subject.text, requirement.past.text
     yield from (one for one in verdict.outcomes if (one.consequence, one.axis, one.place) == wanted)
@@ -46,7 +46,7 @@ def _driven_while_pressed(beside: Beside, stop: str) -> Iterator[Outcome]:
     digit = next(number for number, one in enumerate(beside.sound.circuit.digits) if one.name == stop)
     pressed = beside.faulty.spaces.where(digit, (PRESSED,))
     for number, motor in enumerate(beside.faulty.circuit.motors):
-        does, sound = beside.faulty.motors[number].driven, beside.sound_motor(number).driven
+        does, sound = (run.driven for run in beside.motor(number))
         if beside.may_differ(does, sound):
             wrong = (does - sound) & pressed
             joint = beside.joint({*digits_of(does, sound), digit})

@@ -22,30 +22,30 @@ class FaultStory(NamedTuple):
     state: State
 
 
-def shortest_story(beside: Beside, joint: Joint, states: int, begun: int = -1) -> FaultStory:
+def shortest_story(joint: Joint, states: int, begun: int = -1) -> FaultStory:
     """How one of these states comes about, with the fault in one of the states `begun` if that can lead there.
 
     LookupError where none of them is reached.
     """
-    usual = beside.usual(joint.space)
+    usual = joint.beside.usual(joint.space)
     if not following(joint.space, list(joint.steps), joint.begun & begun) & states:
         begun = -1
     rounds: list[tuple[int, int]] = []
-    for begun_here, frontier in _rounds(beside, joint, usual, begun):
+    for begun_here, frontier in _rounds(joint, usual, begun):
         rounds.append((begun_here, frontier))
         met = frontier & states
         if met:
-            return _told(beside, joint, usual, rounds, (met & -met).bit_length() - 1)
+            return _told(joint, usual, rounds, (met & -met).bit_length() - 1)
     raise LookupError("none of these states is reached")
 
 
-def _rounds(beside: Beside, joint: Joint, usual: Behaviour, where: int) -> Iterator[tuple[int, int]]:
+def _rounds(joint: Joint, usual: Behaviour, where: int) -> Iterator[tuple[int, int]]:
     """Where the fault may come after n steps of the sound box, and all that is new after n steps in all."""
     before = iter(usual.rounds)
     reached, frontier = 0, 0
     while True:
         more = next(before, None)
-        begun = 0 if more is None else beside.begun(joint.space, usual, more) & where
+        begun = 0 if more is None else joint.beside.begun(joint.space, usual, more) & where
         arrived = begun
         for step in joint.steps:
             arrived |= stepped(joint.space, frontier, step)
@@ -56,7 +56,8 @@ def _rounds(beside: Beside, joint: Joint, usual: Behaviour, where: int) -> Itera
         yield begun & frontier, frontier
 
 
-def _told(beside: Beside, joint: Joint, usual: Behaviour, rounds: list[tuple[int, int]], state: int) -> FaultStory:
+def _told(joint: Joint, usual: Behaviour, rounds: list[tuple[int, int]], state: int) -> FaultStory:
+    beside = joint.beside
     changes: list[Change] = []
     end, number = _of_faulty(beside, joint.space.values(state)), len(rounds) - 1
     while not rounds[number][0] >> state & 1:

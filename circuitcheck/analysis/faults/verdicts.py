@@ -19,18 +19,19 @@ from circuitcheck.analysis.network import build_network
 from circuitcheck.analysis.operating_point import TooManyCases
 from circuitcheck.analysis.rails import shorts
 from circuitcheck.analysis.states import TooWide, union
+from circuitcheck.analysis.supposed import Change
 from circuitcheck.circuit.model import Circuit
 
 
 class Verdict(NamedTuple):
-    """What a fault leads to; no outcomes where the box holds. beside: both boxes, None where the fault changes nothing.
+    """What a fault leads to; no outcomes where the box holds. besides: both boxes, small box by small box.
 
     noticed_by: the devices that give it away, none where it is hidden. unfused: a supply short, and some way of it has
     no fuse. undecided: it would need more combinations at once than can be counted, so nothing is said.
     """
 
     outcomes: tuple[Outcome, ...] = ()
-    beside: Beside | None = None
+    besides: tuple[Beside, ...] = ()
     noticed_by: tuple[str, ...] = ()
     unfused: bool = False
     undecided: bool = False
@@ -46,16 +47,38 @@ class Judge:
         self._sound: dict[Groups, Facts] = {}
         self._known: dict[object, Verdict] = {}
 
+    @property
+    def distinct(self) -> int:
+        """How many circuits it has had to look at: faults that leave the same circuit share one."""
+        return len(self._known)
+
     def verdict(self, fault: Fault) -> Verdict:
         """What it leads to."""
         groups = self._together.concerned(fault.change)
         if not groups and not fault.change.joined:
             return Verdict()
-        faulty = self._together.within(with_fault(self.circuit, fault), groups)
+        faulty = with_fault(self.circuit, fault)
+        only_supplies = fault.change == Change(
+            lost=fault.change.lost, reversed=fault.change.reversed, begins=fault.change.begins
+        )
+        # What befalls a supply befalls each small box by itself.
+        apart = [frozenset({one}) for one in sorted(groups, key=repr)] if only_supplies else [groups]
+        found = [self._within(fault, self._together.within(faulty, one), one) for one in apart]
+        return Verdict(
+            tuple(outcome for one in found for outcome in one.outcomes),
+            tuple(beside for one in found for beside in one.besides),
+            tuple(dict.fromkeys(name for one in found for name in one.noticed_by)),
+            any(one.unfused for one in found),
+            any(one.undecided for one in found),
+        )
+
+    def _within(self, fault: Fault, faulty: Circuit, groups: Groups) -> Verdict:
         key = groups, fault.change.stuck, fault.change.begins, likeness(faulty)
         if key not in self._known:
             self._known[key] = self._judged(fault, groups, faulty)
-        return self._known[key]
+        found = self._known[key]
+        # Which side of a fuse something touches makes no other circuit, but all the difference here.
+        return found._replace(unfused=any(self._is_unfused(faulty, one) for one in found.outcomes))
 
     def concern_the_same(self, one: Fault, other: Fault) -> bool:
         """Do two faults lie in one part of the box, so that they can do more together than each by itself?"""
@@ -64,8 +87,7 @@ class Judge:
     def _judged(self, fault: Fault, groups: Groups, faulty: Circuit) -> Verdict:
         try:
             beside = Beside(self._facts(groups), analyse(faulty, self._spaces), fault)
-            found = tuple(outcomes(beside))
-            return Verdict(found, beside, noticed_by(beside), any(_is_unfused(beside, one) for one in found))
+            return Verdict(tuple(outcomes(beside)), (beside,), noticed_by(beside))
         except (TooWide, TooManyCases, NoOperatingPoint):
             return Verdict(undecided=True)
 
@@ -75,14 +97,13 @@ class Judge:
             self._sound[groups] = analyse(self._together.within(self.circuit, groups), self._spaces)
         return self._sound[groups]
 
-
-def _is_unfused(beside: Beside, outcome: Outcome) -> bool:
-    """Is a supply short one that no fuse clears?"""
-    if outcome.consequence != "supply short":
-        return False
-    circuit = beside.faulty.circuit
-    bare = circuit._replace(conductors=tuple(one for one in circuit.conductors if one.kind != "fuse"))
-    conduction = Conduction(build_network(bare, beside.faulty.spaces), beside.faulty.spaces)
-    left = union((one.states for one in shorts(bare, conduction)), beside.faulty.spaces.none())
-    space = outcome.joint.space
-    return bool(set(left.space.digits) <= set(space.digits) and left.over(space) & outcome.states)
+    def _is_unfused(self, faulty: Circuit, outcome: Outcome) -> bool:
+        """Is it a supply short of which some way is left with all fuses blown?"""
+        if outcome.consequence != "supply short":
+            return False
+        bare = faulty._replace(conductors=tuple(one for one in faulty.conductors if one.kind != "fuse"))
+        conduction = Conduction(build_network(bare, self._spaces), self._spaces)
+        left = union((one.states for one in shorts(bare, conduction)), self._spaces.none())
+        for digit in set(left.space.digits) - set(outcome.joint.space.digits):
+            left = left.turned(digit)
+        return bool(left.tight().over(outcome.joint.space) & outcome.states)
