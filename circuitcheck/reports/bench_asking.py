@@ -72,11 +72,16 @@ def asked_sheet(path: Path, roots: tuple[Path, ...], tell: Tell = nobody) -> Ben
 def coverage(sheet: Sheet) -> str:
     """ "41 of 43 single faults; these 2 cannot be seen from outside: …"."""
     total, unseen = len(sheet.faults), [one.called for one in sheet.unseen]
-    if not unseen:
-        return f"These readings show all {total} single faults apart from a sound box."
-    seen = f"These readings show {total - len(unseen)} of {total} single faults apart from a sound box"
-    them = "this one" if len(unseen) == 1 else f"these {len(unseen)}"
-    return f"{seen}; {them} cannot be seen from outside: {names_of(unseen)}."
+    unknown = [one.called for one in sheet.undecided]
+    shown = total - len(unseen) - len(unknown)
+    said = f"all {total}" if shown == total else f"{shown} of {total}"
+    sentence = f"These readings show {said} single faults apart from a sound box"
+    if unseen:
+        them = "this one" if len(unseen) == 1 else f"these {len(unseen)}"
+        sentence += f"; {them} cannot be seen from outside: {names_of(unseen)}"
+    if unknown:
+        sentence += f"; what the box does under power could not be worked out with {names_of(unknown)}"
+    return f"{sentence}."
 
 
 def _part(sheet: Sheet, stage: Stage, before: int) -> SheetPart:

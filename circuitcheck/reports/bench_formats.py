@@ -49,6 +49,7 @@ def bench_json(report: BenchReport) -> str:
         "plan": report.name,
         "total": len(sheet.faults),
         "unseen": [one.called for one in sheet.unseen],
+        "undecided": [one.called for one in sheet.undecided],
         "coverage": report.coverage,
         "first": list(FIRST),
         "meter": METER,

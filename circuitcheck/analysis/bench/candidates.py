@@ -9,18 +9,24 @@ from numpy.typing import NDArray
 
 from circuitcheck.analysis.bench.boxes import Box, box_with
 from circuitcheck.analysis.bench.meter import PASSING, Known, Meter, Ohms, apart
-from circuitcheck.analysis.bench.powered import Powered, Seen
+from circuitcheck.analysis.bench.powered import Powered, Seen, Unworked
 from circuitcheck.analysis.bench.readings import OVERLOAD, PASSES, UNSETTLED, Point, Reading, shows_apart
-from circuitcheck.analysis.bench.settings import OFF, Setting, Settings
+from circuitcheck.analysis.bench.settings import MOST_SETTINGS, OFF, Setting, Settings
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.faults.same_circuit import likeness
-from circuitcheck.analysis.states import Spaces
+from circuitcheck.analysis.linear import NoOperatingPoint
+from circuitcheck.analysis.states import Spaces, TooWide
+from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.wired import wired_terminals
 from circuitcheck.circuit.model import Circuit
 
 DIODE_SETTINGS: Final = 48
 """The diode range is tried in so many settings, those nearest to rest."""
+MOST_READINGS: Final = 400_000_000
+"""Readings that are looked at without power: settings times pairs of terminals times faults."""
+FEWEST_SETTINGS: Final = 64
+"""So many are looked at all the same."""
 
 Faults = int
 """A set of faults: a bit for each, by its number."""
@@ -43,22 +49,27 @@ class Boxes:
         self.faults = tuple(faults)
         self.terminals = tuple(_touched(circuit))
         self._spaces = Spaces(tuple(digit.radix for digit in circuit.digits))
-        self._powered: dict[object, Powered] = {}
+        self._powered: dict[object, Powered | Unworked] = {}
         self._facts: dict[object, Facts] = {}
 
     def box(self, fault: int | None, stage: str) -> Box:
         """With a fault, by its number; None for the sound box."""
         return box_with(self.circuit, None if fault is None else self.faults[fault], stage)
 
-    def powered(self, fault: int | None, stage: str) -> Powered:
-        """The same under power. TooWide, TooManyCases or NoOperatingPoint where there is no exact answer."""
+    def powered(self, fault: int | None, stage: str) -> Powered | Unworked:
+        """The same under power. TooWide, TooManyCases or NoOperatingPoint where the sound box has no exact answer."""
         box = self.box(fault, stage)
         same = stage, likeness(box.circuit), frozenset(relay.digit for relay in box.circuit.relays)
         key = *same, box.stuck
         if key not in self._powered:
-            if same not in self._facts:
-                self._facts[same] = analyse(box.circuit, self._spaces)
-            self._powered[key] = Powered(box, self._facts[same], stage)
+            try:
+                if same not in self._facts:
+                    self._facts[same] = analyse(box.circuit, self._spaces)
+                self._powered[key] = Powered(box, self._facts[same], stage)
+            except (TooWide, TooManyCases, NoOperatingPoint):
+                if fault is None:
+                    raise
+                self._powered[key] = Unworked(box.circuit, stage)
         return self._powered[key]
 
     def diode_points(self) -> list[Point]:
@@ -66,6 +77,11 @@ class Boxes:
         may = set(self.terminals)
         diodes = (one for one in self.circuit.conductors if one.one_way and {one.tail, one.head} <= may)
         return [Point("diode", "", one.tail, one.head) for one in diodes]
+
+    def most_settings(self) -> int:
+        """In how many settings every reading without power can be looked at."""
+        each = len(self.terminals) ** 2 // 2 * len(self.faults) + 1
+        return min(MOST_SETTINGS, max(FEWEST_SETTINGS, MOST_READINGS // each))
 
     def meters(self, settings: Sequence[Setting]) -> list[Meter]:
         """The sound box without power, then the faulty ones."""
@@ -76,9 +92,10 @@ class Boxes:
 
 def meter_reading(boxes: Boxes, meter: Meter, setting: int, point: Point) -> Reading:
     """What the meter reads at one point, in a setting by its number."""
+    ohms = meter.ohms(setting)
     if point.kind == "diode":
-        return as_reading(meter.diode_range(setting, point.red, point.black))
-    return float(meter.ohms(setting)[boxes.terminals.index(point.red), boxes.terminals.index(point.black)])
+        return as_reading(meter.diode_range(setting, point.red, point.black, ohms))
+    return float(ohms[boxes.terminals.index(point.red), boxes.terminals.index(point.black)])
 
 
 def _touched(circuit: Circuit) -> Iterator[str]:
@@ -124,8 +141,9 @@ def _compared(
 
 
 def _row(meter: Meter, setting: int, upper: tuple[NDArray[np.intp], ...], diodes: Sequence[Point]) -> Ohms:
-    ranges = [meter.diode_range(setting, point.red, point.black) for point in diodes]
-    return np.concatenate([meter.ohms(setting)[upper], np.array(ranges, np.float64)])
+    ohms = meter.ohms(setting)
+    ranges = [meter.diode_range(setting, point.red, point.black, ohms) for point in diodes]
+    return np.concatenate([ohms[upper], np.array(ranges, np.float64)])
 
 
 def _distinct(differs: NDArray[np.bool_]) -> Iterator[tuple[int, Faults]]:

@@ -10,6 +10,8 @@ from collections.abc import Iterable, Sequence
 from threading import Timer
 from typing import Final, NamedTuple
 
+import numpy as np
+
 MOST_SECONDS: Final = 30.0
 
 
@@ -53,12 +55,22 @@ def _reduced(sets: Sequence[int]) -> list[frozenset[int]]:
 
 def _undominated(sets: Sequence[int], columns: Iterable[int]) -> list[int]:
     """The numbers of those that are in no other; of equal ones the first."""
+    left = np.array(sorted(columns, key=lambda number: (-sets[number].bit_count(), number)), np.intp)
+    words = max((one.bit_length() for one in sets), default=0) // 64 + 1
+    bits = np.array([_in_words(sets[number], words) for number in left], np.uint64).reshape(len(left), words)
+    some = bits.any(axis=1)
+    left, bits = left[some], bits[some]
     kept: list[int] = []
-    for number in sorted(columns, key=lambda number: (-sets[number].bit_count(), number)):
-        one = sets[number]
-        if one and not any(one & ~sets[other] == 0 for other in kept):
-            kept.append(number)
+    while len(left):
+        kept.append(int(left[0]))
+        beyond = (bits & ~bits[0]).any(axis=1)
+        left, bits = left[beyond], bits[beyond]
     return sorted(kept)
+
+
+def _in_words(one: int, words: int) -> list[int]:
+    """An integer, 64 bits at a time."""
+    return [one >> 64 * place & 0xFFFF_FFFF_FFFF_FFFF for place in range(words)]
 
 
 def _hardest(sets: Sequence[int], columns: Sequence[int], members: Iterable[int]) -> dict[int, frozenset[int]]:

@@ -65,11 +65,12 @@ class Meter:
         found[labels[:, None] == labels[None, :]] = 0.0
         return found
 
-    def diode_range(self, setting: int, red: Terminal, black: Terminal) -> float:
-        """What the diode range shows: ohms where they are few, PASSING, or infinite for nothing."""
-        ohms = float(self.ohms(setting)[self._place[red], self._place[black]])
-        if ohms < DIODE_NEEDS:
-            return ohms
+    def diode_range(self, setting: int, red: Terminal, black: Terminal, ohms: Ohms) -> float:
+        """What the diode range shows: ohms where they are few, PASSING, or infinite for nothing. ohms: of the setting,
+        as above."""
+        between = float(ohms[self._place[red], self._place[black]])
+        if between < DIODE_NEEDS:
+            return between
         return PASSING if self._passes(setting, self._place[red], self._place[black]) else np.inf
 
     def _joined(self) -> Labels:

@@ -10,6 +10,7 @@ from circuitcheck.analysis.bench.boxes import Box
 from circuitcheck.analysis.bench.readings import OVERLOAD, UNSETTLED, Point, Reading
 from circuitcheck.analysis.bench.settings import WITH, Setting
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.feeding import Fed
 from circuitcheck.analysis.single_state import State
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Circuit
@@ -33,10 +34,12 @@ class Powered:
     """One box under power; it remembers where relays come to rest."""
 
     def __init__(self, box: Box, facts: Facts, stage: str) -> None:
-        """facts: of the box's circuit."""
+        """facts: of the box's circuit. TooWide, TooManyCases or NoOperatingPoint where it has no exact answer."""
         self._box = box
         self._facts = facts
-        self._stage = stage
+        self._lamps = facts.lamps
+        self._motors = tuple(facts.motors) if stage == WITH else ()
+        self._volts = tuple(facts.volts)
         self._moves = [
             _Move(facts.circuit.relays[move.relay].digit, move.start, move.end, move.wanted, move.timed)
             for move in facts.relay_moves
@@ -95,7 +98,7 @@ class Powered:
         return {point: self._reading(point, state) for point in self._points}
 
     def _reading(self, point: Point, state: State) -> Reading:
-        facts, circuit = self._facts, self._box.circuit
+        circuit = self._box.circuit
         if point.kind == "relay":
             number = next(n for n, digit in enumerate(circuit.digits) if digit.name == point.name)
             return circuit.digits[number].values[state[number]]
@@ -104,21 +107,33 @@ class Powered:
             return state[supply.digit] * (supply.volts if supply.plus == point.red else -supply.volts)
         if point.kind == "volts":
             number = next(n for n, load in enumerate(circuit.loads) if load.name == point.name)
-            return self._volts(number, state)
+            return _signed(self._volts[number], state)
         if point.kind == "lamp":
             number = next(n for n, load in enumerate(circuit.loads) if load.name == point.name)
-            word = _word(facts.lamps[number]._asdict(), state)
+            word = _word(self._lamps[number]._asdict(), state)
             return word if circuit.loads[number].kind == "lamp" else LOUD[word]
         number = next(n for n, motor in enumerate(circuit.motors) if motor.name == point.name)
-        return _word(facts.motors[number]._asdict(), state)
+        return _word(self._motors[number]._asdict(), state)
 
-    def _volts(self, load: int, state: State) -> float:
-        for fed in self._facts.volts[load]:
-            if state in fed.forward:
-                return fed.volts
-            if state in fed.backward:
-                return -fed.volts
-        return 0.0
+
+def _signed(volts: tuple[Fed, ...], state: State) -> float:
+    for fed in volts:
+        if state in fed.forward:
+            return fed.volts
+        if state in fed.backward:
+            return -fed.volts
+    return 0.0
+
+
+class Unworked:
+    """A box of which it can't be worked out what it does under power: nothing steady is seen of it."""
+
+    def __init__(self, circuit: Circuit, stage: str) -> None:
+        self._points = points_of(circuit, stage)
+
+    def seen(self, _setting: Setting) -> Seen:
+        """UNSETTLED at each point."""
+        return dict.fromkeys(self._points, UNSETTLED)
 
 
 LOUD = {"lit": "on", "glowing": "weak", "dark": "off"}

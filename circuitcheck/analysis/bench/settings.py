@@ -43,15 +43,20 @@ class Settings(NamedTuple):
     complete: bool
 
 
-def settings_of(circuit: Circuit, stage: str, given: Mapping[int, Sequence[Option]] = MappingProxyType({})) -> Settings:
+def settings_of(
+    circuit: Circuit,
+    stage: str,
+    given: Mapping[int, Sequence[Option]] = MappingProxyType({}),
+    most: int = MOST_SETTINGS,
+) -> Settings:
     """The settings of a stage, nearest to rest first. given: what some digits may be, and rest at the first of it."""
     rest = rest_of(circuit, stage)
     every = {digit: list(_options(circuit, digit, stage)) for digit in range(len(circuit.digits))}
     for digit, allowed in given.items():
         rest, every[digit] = _resting_at(rest, digit, allowed[0]), list(allowed[1:])
     options = {digit: values for digit, values in every.items() if values}
-    found = list(islice(_from_rest(rest, options), MOST_SETTINGS + 1))
-    return Settings(stage, rest, tuple(found[:MOST_SETTINGS]), len(found) <= MOST_SETTINGS)
+    found = list(islice(_from_rest(rest, options), most + 1))
+    return Settings(stage, rest, tuple(found[:most]), len(found) <= most)
 
 
 def rest_of(circuit: Circuit, stage: str) -> Setting:

@@ -15,8 +15,9 @@ from circuitcheck.analysis.bench.candidates import (
     without_power,
 )
 from circuitcheck.analysis.bench.covering import least_cover
+from circuitcheck.analysis.bench.powered import Unworked
 from circuitcheck.analysis.bench.readings import Point, Reading, shows_apart
-from circuitcheck.analysis.bench.settings import OFF, STAGES, Setting, Settings, set_apart, settings_of
+from circuitcheck.analysis.bench.settings import MOST_SETTINGS, OFF, STAGES, Setting, Settings, set_apart, settings_of
 from circuitcheck.analysis.doing import Tell
 from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.circuit.model import Circuit
@@ -47,12 +48,14 @@ class Stage(NamedTuple):
 
 
 class Sheet(NamedTuple):
-    """unseen: the faults that no reading shows."""
+    """unseen: the faults that no reading shows. undecided: those of which no reading is known to show them, as it can't
+    be worked out what the box does with them under power."""
 
     circuit: Circuit
     faults: tuple[Fault, ...]
     stages: tuple[Stage, ...]
     unseen: tuple[Fault, ...]
+    undecided: tuple[Fault, ...]
 
 
 def bench_sheet(circuit: Circuit, faults: Sequence[Fault], tell: Tell) -> Sheet:
@@ -65,7 +68,7 @@ def bench_sheet(circuit: Circuit, faults: Sequence[Fault], tell: Tell) -> Sheet:
     stages = []
     for name in STAGES if circuit.motors else STAGES[:2]:
         tell(name)
-        settings = settings_of(circuit, name)
+        settings = settings_of(circuit, name, most=boxes.most_settings() if name == OFF else MOST_SETTINGS)
         found = without_power(boxes, settings) if name == OFF else under_power(boxes, settings, left)
         cover = least_cover([one.shows for one in found])
         chosen = sorted((found[number] for number in cover.chosen), key=lambda one: _order(one, settings))
@@ -73,7 +76,14 @@ def bench_sheet(circuit: Circuit, faults: Sequence[Fault], tell: Tell) -> Sheet:
         stages.append(Stage(settings, lines, cover.at_least))
         shown = {one.fault for line in lines for one in line.shows}
         left = [number for number in left if faults[number] not in shown]
-    return Sheet(circuit, tuple(faults), tuple(stages), tuple(faults[number] for number in left))
+    undecided = [number for number in left if _is_unworked(boxes, number, stages)]
+    unseen = tuple(faults[number] for number in left if number not in undecided)
+    return Sheet(circuit, tuple(faults), tuple(stages), unseen, tuple(faults[number] for number in undecided))
+
+
+def _is_unworked(boxes: Boxes, fault: int, stages: Sequence[Stage]) -> bool:
+    powered = (one.settings.stage for one in stages if one.settings.stage != OFF)
+    return any(isinstance(boxes.powered(fault, stage), Unworked) for stage in powered)
 
 
 def _order(one: Candidate, settings: Settings) -> tuple[int, list[tuple[int, tuple[int, bool]]], Point]:

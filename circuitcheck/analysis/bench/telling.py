@@ -6,7 +6,7 @@ from typing import Final, NamedTuple
 
 import numpy as np
 
-from circuitcheck.analysis.bench.candidates import Boxes, as_reading, meter_reading
+from circuitcheck.analysis.bench.candidates import Boxes, meter_reading
 from circuitcheck.analysis.bench.meter import Meter, Ohms, apart
 from circuitcheck.analysis.bench.powered import points_of
 from circuitcheck.analysis.bench.readings import UNSETTLED, Point, Reading, told_apart
@@ -87,7 +87,7 @@ def _left_over(rows: Ohms) -> Ohms:
 def _by_diode_range(boxes: Boxes, settings: Settings, meters: Sequence[Meter]) -> Question | None:
     for number, setting in enumerate(settings.all):
         for point in boxes.diode_points():
-            readings = tuple(as_reading(meter.diode_range(number, point.red, point.black)) for meter in meters)
+            readings = tuple(meter_reading(boxes, meter, number, point) for meter in meters)
             if _tells(readings):
                 return Question(settings, setting, point, readings)
     return None
