@@ -167,6 +167,7 @@ class _Graph:
         self._out_of_loads = {pair[not turned] for pair, turned in zip(ends, backward, strict=True)} - _only(
             self._minus
         )
+        self._from_borders: dict[tuple[Net, int, int], bool] = {}
         self._contacts = _far(self._plus, self._onward)
         self._givers = self._plus | self._buses_meeting(self._plus, self._before)
         self._takers = self._minus | self._buses_meeting(self._minus, self._onward)
@@ -178,7 +179,7 @@ class _Graph:
         reaching = set(goal)
         grown = True
         while grown:
-            more = {bus for bus in self._buses - reaching if self._meets(bus, bus, reaching, beside)}
+            more = {bus for bus in self._buses - reaching if self._searched(bus, bus, reaching, beside)}
             reaching |= more
             grown = bool(more)
         return reaching - goal
@@ -204,6 +205,15 @@ class _Graph:
         return comes or goes
 
     def _meets(self, start: Net, avoided: Net, goal: set[Net], beside: dict[Net, set[Net]]) -> bool:
+        if start in self._borders and avoided not in self._borders:
+            # Whatever hangs on a border would be searched for each link: at worst a candidate too many is looked at.
+            key = (start, id(goal), id(beside))
+            if key not in self._from_borders:
+                self._from_borders[key] = self._searched(start, start, goal, beside)
+            return self._from_borders[key]
+        return self._searched(start, avoided, goal, beside)
+
+    def _searched(self, start: Net, avoided: Net, goal: set[Net], beside: dict[Net, set[Net]]) -> bool:
         seen, edge = {start, avoided}, [start]
         while edge:
             net = edge.pop()
