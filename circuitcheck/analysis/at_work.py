@@ -29,8 +29,11 @@ def at_work(facts: Facts, state: State) -> AtWork:
         motors = dict.fromkeys((motor.name for motor in circuit.motors), "shorted")
         lamps = dict.fromkeys((circuit.loads[number].name for number in facts.lamps), "shorted")
         return AtWork(motors, lamps, dict(_shorts(facts, state)))
+    here = facts.spaces.all()
+    for digit, value in state.items():
+        here = here & facts.spaces.where(digit, (value,))
     motors = {
-        motor.name: _word(does._asdict(), state) for motor, does in zip(circuit.motors, facts.motors, strict=True)
+        motor.name: _word(does.named(here), state) for motor, does in zip(circuit.motors, facts.motors, strict=True)
     }
     lamps = {
         circuit.loads[number].name: _lamp_word(circuit.loads[number], _word(does._asdict(), state))

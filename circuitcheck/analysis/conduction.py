@@ -1,15 +1,17 @@
 """From where to where conductors lead, in every state at once.
 
-It is asked of one piece at a time (reach.py); the answers are put together at the rails, where a path out of one piece
-may go on in another.
+It is asked of one piece at a time (reach.py); the answers are put together at its borders, rails and buses, where a
+path out of one piece may go on in another. From a bus to a rail hundreds of branches may lead; that is asked only in
+those states in which it matters.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
+from itertools import product
 from typing import Final, Protocol
 
 from circuitcheck.analysis.network import Net, Network, Piece, Way
 from circuitcheck.analysis.reach import LaidOut, lay_out, reach_within
-from circuitcheck.analysis.states import Spaces, States, union
+from circuitcheck.analysis.states import Spaces, States, TooWide, union
 from circuitcheck.circuit.model import Terminal
 
 DENSE: Final = 1 << 16
@@ -46,76 +48,147 @@ class Conduction:
     def __init__(self, network: Network, spaces: Spaces) -> None:
         self.network = network
         self.spaces = spaces
+        self._borders = sorted(network.borders)
         self._reached: dict[tuple[int, Net, bool], Reached] = {}
         self._laid_out: dict[tuple[int, bool], LaidOut] = {}
+        self._joined: dict[tuple[Net, Net], dict[int, States]] = {}
+        self._between: dict[tuple[Net, Net], States | None] = {}
         self._touching: dict[Net, list[int]] = {}
         for number, piece in enumerate(network.pieces):
             for net in piece.nets.union(*((way.tail, way.head) for way in piece.ways)):
                 self._touching.setdefault(net, []).append(number)
-        self._rails = self._between_rails()
 
-    def leads(self, start: Terminal, end: Terminal) -> States:
-        """In which states can current pass from one terminal to the other through conductors alone?"""
+    def leads(self, start: Terminal, end: Terminal, within: States | None = None) -> States:
+        """In which states can current pass from one terminal to the other through conductors alone?
+
+        within: only these states are looked at; None for all.
+        """
         nets = self.network.nets
-        return self.leads_between(nets[start], nets[end])
+        return self.leads_between(nets[start], nets[end], within)
 
-    def leads_between(self, start: Net, end: Net) -> States:
+    def leads_between(self, start: Net, end: Net, within: States | None = None) -> States:
         """The same for two nets; all states for a net and itself, none for the two rails of one supply."""
+        looked_at = self.spaces.all() if within is None else within
+        if start == end:
+            return looked_at
+        found = self._inside_one_piece(start, end) & looked_at
+        for out, into, states in self._by_borders(start, end):
+            states = states & looked_at
+            if states:
+                found = found | self._over_borders(out, into, states)
+        return found.tight()
+
+    def could_lead(self, start: Net, end: Net) -> States:
+        """States outside of which no conductors lead from start to end; what lies between rails and buses far away is
+        not looked at closely where it is wide."""
         if start == end:
             return self.spaces.all()
-        rails = self.network.rails
-        if start in rails:
-            return self._from_rail(start, end)
-        by_rail = [self._to_rail(start, rail) & self.leads_between(rail, end) for rail in sorted(rails)]
-        if end in rails:
-            return union(by_rail, self.spaces.none()).tight()
-        inside = (self._within(number, start, end) for number in self._touching.get(start, ()))
-        return union((*by_rail, *inside), self.spaces.none()).tight()
+        found = self._inside_one_piece(start, end)
+        for out, into, states in self._by_borders(start, end):
+            between = self._known_between(out, into)
+            found = found | (states if between is None else states & between)
+        return found.tight()
 
     def joins(self, start: Net, end: Net) -> list[States]:
         """In which states conductors lead from one rail to another, told apart by where: a set for each piece."""
         if start == end:
             return [self.spaces.all()]
-        found = (self._within(number, start, end).tight() for number in self._touching.get(start, ()))
         further = (
-            self._rails[start, middle] & states
-            for middle in sorted(self.network.rails - {start, end})
-            if self._rails[start, middle]
+            self._over_borders(start, middle, states).tight()
+            for middle in self._borders
+            if middle not in (start, end) and self._touching.get(middle)
             for states in self.joins_directly(middle, end)
         )
-        return [states for states in (*found, *further) if states]
+        return [*self.joins_directly(start, end), *(states for states in further if states)]
 
     def joins_directly(self, start: Net, end: Net) -> list[States]:
-        """The same within one piece each, over no other rail."""
-        found = (self._within(number, start, end).tight() for number in self._touching.get(start, ()))
-        return [states for states in found if states]
+        """The same within one piece each, over no other rail or bus."""
+        return list(self.joins_by_piece(start, end).values())
 
-    def _from_rail(self, rail: Net, end: Net) -> States:
-        if end in self.network.rails:
-            return self._rails[rail, end]
+    def joins_by_piece(self, start: Net, end: Net) -> dict[int, States]:
+        """The same with the number of each piece."""
+        if (start, end) not in self._joined:
+            found = {number: self._within(number, start, end).tight() for number in self._shared(start, end)}
+            self._joined[start, end] = {number: states for number, states in found.items() if states}
+        return self._joined[start, end]
+
+    def _inside_one_piece(self, start: Net, end: Net) -> States:
+        """What leads from one net to another over no border; ways from or to a border are looked up by it."""
+        if {start, end} & self.network.borders:
+            return self.spaces.none()
+        return union((self._within(number, start, end) for number in self._shared(start, end)), self.spaces.none())
+
+    def _shared(self, start: Net, end: Net) -> list[int]:
+        return sorted({*self._touching.get(start, ())} & {*self._touching.get(end, ())})
+
+    def _by_borders(self, start: Net, end: Net) -> Iterator[tuple[Net, Net, States]]:
+        """Through which border a way may leave start's piece and through which it may come into that of end, and when
+        both pieces lead there."""
+        every = self.spaces.all()
+        outs = {start: every} if start in self._borders else self._at_borders(start, self._arriving)
+        ins = {end: every} if end in self._borders else self._at_borders(end, self._from_border)
+        for out, leaving in outs.items():
+            for into, coming in ins.items():
+                states = leaving & coming
+                if states and (out == into or (out, into) not in self.network.opposite):
+                    yield out, into, states
+
+    def _at_borders(self, net: Net, ask: Callable[[int, Net, Net], States]) -> dict[Net, States]:
+        """What `ask` says of each border and the net within their pieces, where it says anything."""
+        found = {border: self.spaces.none() for border in self._borders}
+        for number in self._touching.get(net, ()):
+            for border in self._borders:
+                found[border] = found[border] | ask(number, border, net)
+        return {border: states.tight() for border, states in found.items() if states}
+
+    def _over_borders(self, start: Net, end: Net, within: States) -> States:
+        """The states of `within` in which conductors lead from one border to another."""
+        if start == end:
+            return within
+        known = self._known_between(start, end)
+        return within & known if known is not None else self._find_between(start, end, within, None)
+
+    def _known_between(self, start: Net, end: Net) -> States | None:
+        """All states in which conductors lead from one border to another; None where that depends on too much."""
+        if start == end:
+            return self.spaces.all()
+        if (start, end) not in self._between:
+            try:
+                self._between[start, end] = self._find_between(start, end, self.spaces.all(), DENSE)
+            except TooWide:
+                self._between[start, end] = None
+        return self._between[start, end]
+
+    def _find_between(self, start: Net, end: Net, within: States, most: int | None) -> States:
+        """TooWide where a set takes more than `most` combinations."""
         found = self.spaces.none()
-        for number in self._touching.get(end, ()):
-            for start in sorted(self.network.rails):
-                if self._rails[rail, start]:
-                    found = found | (self._rails[rail, start] & self._within(number, start, end))
+        for avoided in self._ways_round(start, end):
+            reached = {start: within}
+            waiting = [start]
+            while waiting:
+                net = waiting.pop(0)
+                for onward in self._borders:
+                    if onward in avoided or net == end:
+                        continue
+                    before = reached.get(onward, self.spaces.none())
+                    after = before
+                    for states in self.joins_directly(net, onward):
+                        after = after | (reached[net] & states)
+                        if most is not None and after.space.size > most:
+                            raise TooWide(after.space.digits, after.space.size)
+                    if not after.same_as(before):
+                        reached[onward] = after.tight()
+                        waiting.append(onward)
+            found = found | reached.get(end, self.spaces.none())
         return found.tight()
 
-    def _to_rail(self, start: Net, rail: Net) -> States:
-        arriving = (self._arriving(number, rail, start) for number in self._touching.get(start, ()))
-        return union(arriving, self.spaces.none())
+    def _ways_round(self, start: Net, end: Net) -> set[frozenset[Net]]:
+        """Each choice of one rail of every supply, neither start nor end: a way avoids all of one choice."""
+        pairs = {frozenset(pair) for pair in self.network.opposite if pair[0] != pair[1]}
+        return {frozenset(choice) for choice in product(*(pair - {start, end} for pair in pairs))}
 
-    def _between_rails(self) -> dict[tuple[Net, Net], States]:
-        """From each rail to each other over conductors, through further rails too; none within one supply."""
-        rails = sorted(self.network.rails)
-        joins = {(a, b): self.spaces.all() if a == b else self.spaces.none() for a in rails for b in rails}
-        apart = {(a, b) for a in rails for b in rails if a != b} - self.network.opposite
-        for a, b in sorted(apart):
-            joins[a, b] = union(self.joins_directly(a, b), self.spaces.none()).tight()
-        for middle in rails:
-            for a, b in sorted(apart):
-                if joins[a, middle] and joins[middle, b]:
-                    joins[a, b] = (joins[a, b] | (joins[a, middle] & joins[middle, b])).tight()
-        return joins
+    def _from_border(self, number: int, border: Net, end: Net) -> States:
+        return self._within(number, border, end)
 
     def _within(self, number: int, start: Net, end: Net) -> States:
         return self._answer(number, start, True).get(end, self.spaces.none())
@@ -138,12 +211,12 @@ class Conduction:
         if size > DENSE:
             from circuitcheck.analysis.blocks import reach_by_blocks
 
-            return reach_by_blocks(_turned(piece, outward), source, self.network.rails, self.spaces)
+            return reach_by_blocks(_turned(piece, outward), source, self.network.borders, self.spaces)
         # A piece is asked from many nets: its ways are laid out once. It is narrow, so that is a single slice.
         if (number, outward) not in self._laid_out:
             laid_out = lay_out(_turned(piece, outward), self.spaces, piece.digits)
             self._laid_out[number, outward] = laid_out._replace(slices=tuple(laid_out.slices))
-        return reach_within(self._laid_out[number, outward], source, self.network.rails, self.spaces)
+        return reach_within(self._laid_out[number, outward], source, self.network.borders, self.spaces)
 
 
 def _turned(piece: Piece, outward: bool) -> list[Way]:

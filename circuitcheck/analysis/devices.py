@@ -4,10 +4,11 @@ The thresholds decide where two people could differ: a motor is driven from a qu
 2 %; a lamp is lit from half of its volts and glows from 5 %. A relay operates and releases at its own volts.
 """
 
+from collections.abc import Callable
 from typing import Final, NamedTuple, Protocol
 
 from circuitcheck.analysis.conduction import Conduction
-from circuitcheck.analysis.feeding import Fed
+from circuitcheck.analysis.feeding import Fed, leads_both_ways
 from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Coil, Motor, Relay
 
@@ -23,20 +24,62 @@ class Volts(Protocol):
     def __getitem__(self, load: int, /) -> tuple[Fed, ...]: ...
 
 
-class MotorStates(NamedTuple):
-    """Every state is in exactly one of these sets; shorted states are told apart by whoever reads them."""
+class MotorStates:
+    """Every state is in exactly one of these sets; shorted states are told apart by whoever reads them.
 
-    forward: States
-    reverse: States
-    braked: States
-    weak: States
-    braked_one_way: States
-    coasting: States
+    loose: those in which it is neither driven nor braked nor weak. Which of them are braked_one_way and which coasting
+    may depend on every branch of a bus: then they can be asked for within few states only.
+    """
+
+    def __init__(
+        self,
+        forward: States,
+        reverse: States,
+        braked: States,
+        weak: States,
+        one_way: Callable[[States], States],
+    ) -> None:
+        self.forward = forward
+        self.reverse = reverse
+        self.braked = braked
+        self.weak = weak
+        self.loose = (~(self.driven | braked | weak)).tight()
+        self._one_way = one_way
 
     @property
     def driven(self) -> States:
         """Forward or reverse."""
         return self.forward | self.reverse
+
+    @property
+    def braked_one_way(self) -> States:
+        """Conductors lead from one brush to the other, but not back."""
+        return self.braked_one_way_within(self.loose)
+
+    @property
+    def coasting(self) -> States:
+        """None of the others."""
+        return self.coasting_within(self.loose)
+
+    def braked_one_way_within(self, states: States) -> States:
+        """Those of the states in which it is braked one way."""
+        return self._one_way(states & self.loose).tight()
+
+    def coasting_within(self, states: States) -> States:
+        """Those of the states in which it is coasting."""
+        return ((states & self.loose) - self.braked_one_way_within(states)).tight()
+
+    def named(self, within: States | None = None) -> dict[str, States]:
+        """All of them by their words. within: where braked one way and coasting are told apart; None for everywhere."""
+        loose = self.loose if within is None else within
+        return {
+            "forward": self.forward,
+            "reverse": self.reverse,
+            "braked": self.braked,
+            "weak": self.weak,
+            "braked one way": self.braked_one_way_within(loose),
+            "coasting": self.coasting_within(loose),
+        }
 
 
 class LampStates(NamedTuple):
@@ -70,20 +113,21 @@ def motor_states(motor: Motor, volts: Volts, conduction: Conduction) -> MotorSta
     """What a motor does. `volts`: of each load of the circuit."""
     spaces = conduction.spaces
     forward, reverse, weak = spaces.none(), spaces.none(), spaces.none()
-    there, back, both = spaces.none(), spaces.none(), spaces.none()
     for winding in motor.windings:
         ahead, behind = at_least(volts[winding.load], DRIVEN_SHARE * motor.volts, spaces)
         forward, reverse = forward | ahead, reverse | behind
         weak = union(at_least(volts[winding.load], WEAK_SHARE * motor.volts, spaces), weak)
-        one, other = conduction.leads(winding.plus, winding.minus), conduction.leads(winding.minus, winding.plus)
-        there, back, both = there | one, back | other, both | (one & other)
     reverse = reverse - forward
-    driven = forward | reverse
-    braked = both - driven
-    weak = weak - driven - braked
-    one_way = (there | back) - driven - braked - weak
-    rest = ~(driven | braked | weak | one_way)
-    return MotorStates(*(states.tight() for states in (forward, reverse, braked, weak, one_way, rest)))
+    stopped = (~(forward | reverse)).tight()
+    ends = [(winding.plus, winding.minus) for winding in motor.windings]
+    braked = union((leads_both_ways(conduction, *pair, stopped) for pair in ends), spaces.none())
+    weak = (weak & stopped) - braked
+
+    def one_way(states: States) -> States:
+        both = [*ends, *(pair[::-1] for pair in ends)]
+        return union((conduction.leads(*pair, states) for pair in both if states), spaces.none())
+
+    return MotorStates(forward.tight(), reverse.tight(), braked.tight(), weak.tight(), one_way)
 
 
 def lamp_states(fed: tuple[Fed, ...], rated_volts: float, spaces: Spaces) -> LampStates:

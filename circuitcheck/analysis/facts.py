@@ -5,7 +5,8 @@ the question needs.
 """
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from math import prod
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour, behave
 from circuitcheck.analysis.conduction import Conduction
@@ -18,15 +19,19 @@ from circuitcheck.analysis.devices import (
     relay_moves,
 )
 from circuitcheck.analysis.feeding import Fed, Feeding, feed_load
+from circuitcheck.analysis.held_buses import find_held_buses
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.move_times import move_times
-from circuitcheck.analysis.network import build_network
+from circuitcheck.analysis.network import Network, build_network
 from circuitcheck.analysis.on_demand import OnDemand
 from circuitcheck.analysis.operating_point import volts_where_open
 from circuitcheck.analysis.rails import differences, shorts
 from circuitcheck.analysis.regions import find_regions
 from circuitcheck.analysis.states import Spaces, States, TooWide, union
 from circuitcheck.circuit.model import Circuit
+
+NARROW: Final = 1 << 12
+"""Pieces with at most this many combinations are left whole; wider ones are cut at their buses."""
 
 
 class Facts:
@@ -44,10 +49,11 @@ class Facts:
         self.differences = differences(circuit, conduction)
         self.shorts = shorts(circuit, conduction)
         self.shorted: States = union((short.states for short in self.shorts), self.spaces.none()).tight()
-        regions = find_regions(circuit, conduction.network)
+        buses = find_held_buses(circuit, conduction, self.differences)
+        self.regions = find_regions(circuit, conduction.network, buses)
         self.feeding: OnDemand[Feeding] = OnDemand(
             len(circuit.loads),
-            lambda number: feed_load(circuit, number, conduction, self.differences, self.shorted, regions),
+            lambda number: feed_load(circuit, number, conduction, self.differences, self.shorted, self.regions),
         )
         self.volts: OnDemand[tuple[Fed, ...]] = OnDemand(len(circuit.loads), self._volts)
         self.motors: OnDemand[MotorStates] = OnDemand(
@@ -140,7 +146,15 @@ def analyse(circuit: Circuit, spaces: Spaces | None = None) -> Facts:
     """Everything that holds of a circuit. TooWide or TooManyCases, here or when a fact is asked for, where an exact
     answer needs too much at once. spaces: of other circuits with the same digits, to go on using what they know."""
     spaces = spaces or Spaces(tuple(digit.radix for digit in circuit.digits))
-    return Facts(circuit, Conduction(build_network(circuit, spaces), spaces))
+    return Facts(circuit, Conduction(_cut_where_wide(build_network(circuit, spaces), spaces), spaces))
+
+
+def _cut_where_wide(network: Network, spaces: Spaces) -> Network:
+    if all(prod(spaces.radices[digit] for digit in piece.digits) <= NARROW for piece in network.pieces):
+        return network
+    from circuitcheck.analysis.buses import cut_at_buses
+
+    return cut_at_buses(network, spaces, NARROW)
 
 
 class Counts(NamedTuple):

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.network import Network
 from circuitcheck.analysis.rails import Difference
-from circuitcheck.analysis.regions import Regions
+from circuitcheck.analysis.regions import Regions, ends_of
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.through_loads import ThroughLoads, network_over
 from circuitcheck.circuit.model import Circuit, Terminal
@@ -41,7 +41,7 @@ def feed_load(
 ) -> Feeding:
     """How load number `number` of the circuit is fed. Shorted states are nobody's."""
     if number in regions.tangled:
-        return Feeding((), _in_some_loop(circuit, number, conduction, regions) - shorted)
+        return Feeding((), _in_some_loop(circuit, number, conduction, regions.tangled) - shorted)
     load = circuit.loads[number]
     through_loads = _with_other_loads(circuit, number, conduction, regions)
     none = conduction.spaces.none()
@@ -57,15 +57,19 @@ def feed_load(
         if forward or backward:
             fed.append(Fed(difference.volts, (forward - shorted).tight(), (backward - shorted).tight()))
         possible = possible - settled
-    bridged = leads_both_ways(conduction, load.a, load.b)
+    bridged = leads_both_ways(conduction, load.a, load.b, possible)
     return Feeding(tuple(fed), (possible - bridged - shorted).tight())
 
 
-def leads_both_ways(conduction: Conduction, one: Terminal, other: Terminal) -> States:
-    """The states in which conductors join two terminals in both directions of current."""
-    there = conduction.leads(one, other)
-    # Asked only where it matters: the way back from a rail through every coil's diode would depend on the whole box.
-    return (there & conduction.leads(other, one)).tight() if there else there
+def leads_both_ways(conduction: Conduction, one: Terminal, other: Terminal, within: States) -> States:
+    """The states, of those within, in which conductors join two terminals in both directions of current.
+
+    Each is asked only where it matters: the way from a rail through every coil's diode would depend on the whole box.
+    """
+    nets = conduction.network.nets
+    near = within & conduction.could_lead(nets[other], nets[one]) if within else within
+    there = conduction.leads(one, other, near) if near else near
+    return conduction.leads(other, one, there) if there else there
 
 
 def across(conduction: Conduction, difference: Difference, high: Terminal, low: Terminal) -> States:
@@ -74,14 +78,14 @@ def across(conduction: Conduction, difference: Difference, high: Terminal, low: 
     into = conduction.leads_between(difference.high, nets[high])
     if not into:
         return into
-    return into & conduction.leads_between(nets[low], difference.low) & difference.live
+    return conduction.leads_between(nets[low], difference.low, into & difference.live)
 
 
-def _in_some_loop(circuit: Circuit, number: int, conduction: Conduction, regions: Regions) -> States:
+def _in_some_loop(circuit: Circuit, number: int, conduction: Conduction, tangled: frozenset[int]) -> States:
     """The states in which current might run through a tangled load and back, through other loads and supplies."""
-    bridges = [(circuit.loads[other].a, circuit.loads[other].b) for other in regions.tangled if other != number]
+    bridges = [(circuit.loads[other].a, circuit.loads[other].b) for other in tangled if other != number]
     bridges += [(supply.plus, supply.minus) for supply in circuit.supplies]
-    through = Conduction(network_over(circuit, bridges, conduction, regions), conduction.spaces)
+    through = Conduction(network_over(circuit, bridges, conduction), conduction.spaces)
     load = circuit.loads[number]
     return (through.leads(load.a, load.b) | through.leads(load.b, load.a)).tight()
 
@@ -89,29 +93,25 @@ def _in_some_loop(circuit: Circuit, number: int, conduction: Conduction, regions
 def _with_other_loads(circuit: Circuit, number: int, conduction: Conduction, regions: Regions) -> ThroughLoads | None:
     """The conduction in which the other loads that could matter to this one conduct too; None where none can."""
     near = loads_around(circuit, number, conduction.network, regions)
-    if not near:
-        return None
-    bridges = [(circuit.loads[other].a, circuit.loads[other].b) for other in near]
-    return ThroughLoads(circuit, bridges, conduction, regions)
+    return ThroughLoads(circuit, number, near, conduction, regions) if near else None
 
 
 def loads_around(circuit: Circuit, number: int, network: Network, regions: Regions) -> list[int]:
     """The loads that some state may put in series with this one, or beside it through something not held.
 
     They hang together with it by regions and loads in turn. Where this load and another stand on the same held rail
-    with one end each, current of the one never runs through the other: two coils on one return.
+    or bus with one end each, current of the one never runs through the other: two coils on one return.
     """
-    ends = [(network.nets[load.a], network.nets[load.b]) for load in circuit.loads]
-    own_rails = {net for net in ends[number] if net in regions.held}
-    touched = [{regions.of[net] for net in pair if net not in regions.held} for pair in ends]
-    reached, near = set(touched[number]), {number}
-    grown = True
-    while grown:
-        grown = False
-        for other in range(len(ends)):
-            if other in near or not touched[other] & reached or own_rails.intersection(ends[other]):
-                continue
-            near.add(other)
-            reached |= touched[other]
-            grown = True
+    ends = ends_of(circuit, network, number)
+    own = ends & regions.borders
+    reached = {regions.of[net] for net in ends - own}
+    near, waiting = {number}, list(reached)
+    while waiting:
+        for other in regions.loads.get(waiting.pop(), ()):
+            ends = ends_of(circuit, network, other)
+            if other not in near and not own & ends:
+                near.add(other)
+                further = {regions.of[net] for net in ends - regions.borders} - reached
+                reached |= further
+                waiting.extend(further)
     return sorted(near - {number})

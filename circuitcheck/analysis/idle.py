@@ -21,9 +21,8 @@ from circuitcheck.analysis.devices import motor_states
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import Fed
 from circuitcheck.analysis.influence import digits_of
-from circuitcheck.analysis.network import Net, Piece
+from circuitcheck.analysis.network import Net, Piece, Way, with_pieces
 from circuitcheck.analysis.operating_point import volts_where_open
-from circuitcheck.analysis.regions import find_regions
 from circuitcheck.analysis.states import States, union
 from circuitcheck.circuit.model import Closed
 
@@ -60,7 +59,7 @@ def idle_contacts(facts: Facts, contacts: Iterable[int]) -> Iterator[IdleContact
             before[around] = _within(
                 facts, {number: _laid_out(facts, network.pieces[number]) for number in around.pieces}
             )
-        changed = dict(zip(around.pieces, before[around].network.pieces, strict=True))
+        changed = dict(zip(around.pieces, before[around].network.pieces, strict=False))
         left = beside[frozenset(ends)] - set(alike)
         # Ways straight from rail to rail are a piece for each direction.
         for number in {home[way] for way in (ends, ends[::-1]) if way in home}:
@@ -73,7 +72,7 @@ def idle_contacts(facts: Facts, contacts: Iterable[int]) -> Iterator[IdleContact
 def _all_surroundings(facts: Facts) -> list[Surroundings]:
     """Every piece in exactly one. Only held rails part: at others loads meet, and supplies stand in series."""
     circuit, network = facts.circuit, facts.conduction.network
-    held = find_regions(circuit, network).held
+    held = facts.regions.borders
     pieces = [piece.nets.union(*((way.tail, way.head) for way in piece.ways)) for piece in network.pieces]
     loads = [frozenset(_ends(facts, load)) for load in range(len(circuit.loads))]
     # What joins two held rails directly has nothing near it, and both its directions are one question.
@@ -108,10 +107,23 @@ def _side_by_side(facts: Facts, contacts: Iterable[int]) -> list[tuple[int, ...]
 
 
 def _within(facts: Facts, pieces: dict[int, Piece]) -> Conduction:
-    """Conduction in these pieces alone."""
-    kept = tuple(pieces.values())
-    of_net = {net: piece for piece in kept for net in piece.nets}
-    return Conduction(facts.conduction.network._replace(pieces=kept, piece_of=of_net), facts.spaces)
+    """Conduction in these pieces alone, with buses held as they are in the whole circuit."""
+    kept = (*pieces.values(), *_holding(facts, pieces))
+    return Conduction(with_pieces(facts.conduction.network, kept), facts.spaces)
+
+
+def _holding(facts: Facts, pieces: dict[int, Piece]) -> Iterator[Piece]:
+    """What other pieces bring from rails to the buses that these pieces touch, and back."""
+    buses = facts.regions.buses
+    touched = {net for piece in pieces.values() for way in piece.ways for net in (way.tail, way.head)} & buses.nets
+    for rail, nets in buses.at.items():
+        for source in nets:
+            for bus in sorted(touched & {one.net for one in nets} - {source.net}):
+                for ends, way in (((source.net, bus), (rail, bus)), ((bus, source.net), (bus, rail))):
+                    for number, states in facts.conduction.joins_by_piece(*ends).items():
+                        held = states & source.held
+                        if number not in pieces and held:
+                            yield Piece(frozenset(), (Way(*way, held),), held.space.digits)
 
 
 def _laid_out(facts: Facts, piece: Piece) -> Piece:
@@ -158,9 +170,11 @@ def _matters(facts: Facts, loads: list[int], before: Conduction, after: Conducti
 
 
 def _rail_pairs(facts: Facts) -> set[tuple[Net, Net]]:
-    """Where conduction between rails changes anything: from a supply's + to its −, and from supply to supply."""
+    """Where conduction between rails and buses changes anything: from a supply's + to its −, from supply to supply, and
+    whatever reaches a bus."""
     network = facts.conduction.network
-    others = {(a, b) for a in network.rails for b in network.rails if a != b} - network.opposite
+    borders = network.rails | facts.regions.buses.nets
+    others = {(a, b) for a in borders for b in borders if a != b} - network.opposite
     return others | {(network.nets[supply.plus], network.nets[supply.minus]) for supply in facts.circuit.supplies}
 
 
@@ -195,9 +209,10 @@ def _stops_otherwise(facts: Facts, loads: list[int], before: Conduction, after: 
     """Is one of the motors among these loads braked in fewer states, fed as before?"""
     motors = [one for one in facts.circuit.motors if any(winding.load in loads for winding in one.windings)]
     return any(
-        not was.same_as(now)
+        not was.named()[word].same_as(now)
         for motor in motors
-        for was, now in zip(*(motor_states(motor, facts.volts, one) for one in (before, after)), strict=True)
+        for was, later in [[motor_states(motor, facts.volts, one) for one in (before, after)]]
+        for word, now in later.named().items()
     )
 
 

@@ -13,7 +13,8 @@ from typing import NamedTuple
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import across
-from circuitcheck.analysis.network import Net, Network, Way, with_ways
+from circuitcheck.analysis.network import Net, Network, Piece, Way, with_pieces, with_ways
+from circuitcheck.analysis.regions import ends_of
 from circuitcheck.analysis.states import States, union
 
 TWO_WAY_KINDS = ("motor", "resistor")
@@ -40,12 +41,12 @@ class Link(NamedTuple):
 
 def links(facts: Facts) -> Iterator[Link]:
     """Every link through which operation sends current both ways."""
-    network = facts.conduction.network
     loads = one_way_loads(facts)
     graph = _Graph(facts, loads)
+    places = _Places(facts, loads)
     for one, other in graph.candidates():
-        ahead = _needing(facts, network, loads, (one, other))
-        back = _needing(facts, network, loads, (other, one)) if ahead else ()
+        ahead = _needing(facts, places, (one, other))
+        back = _needing(facts, places, (other, one)) if ahead else ()
         if ahead and back:
             nearer = graph.distance(one) <= graph.distance(other)
             yield Link(one, other, ahead, back) if nearer else Link(other, one, back, ahead)
@@ -62,14 +63,16 @@ def one_way_loads(facts: Facts) -> tuple[int, ...]:
     return tuple(found)
 
 
-def _needing(facts: Facts, network: Network, loads: tuple[int, ...], ends: tuple[Net, Net]) -> tuple[Fed, ...]:
+def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> tuple[Fed, ...]:
     """The loads that are fed in operation over the link from its first end to its second, and not without it."""
     none = facts.spaces.none()
+    network, loads = places.around(ends)
     one_way = _with(facts, network, lambda way: (way.tail, way.head) != ends[::-1])
     without = _with(facts, network, lambda way: {way.tail, way.head} != set(ends))
     found = []
     for number in loads:
-        needing = _feeding(facts, one_way, number) - _feeding(facts, without, number)
+        needing = _feeding(facts, one_way, number)
+        needing = needing - _feeding(facts, without, number) if needing else needing
         reached = facts.reached_at_rest(facts.possible(needing - facts.shorted)) if needing else none
         if reached:
             found.append(Fed(number, reached.tight()))
@@ -79,6 +82,61 @@ def _needing(facts: Facts, network: Network, loads: tuple[int, ...], ends: tuple
 def _with(facts: Facts, network: Network, keep: Callable[[Way], bool]) -> Conduction:
     none = facts.spaces.none()
     return Conduction(with_ways(network, lambda way: way.closed if keep(way) else none), facts.spaces)
+
+
+class _Places:
+    """As much of the network as a link can matter in.
+
+    A contact that changes nothing between the borders of its piece matters to the loads at that piece alone. What feeds
+    the piece's borders is then as it always is.
+    """
+
+    def __init__(self, facts: Facts, loads: tuple[int, ...]) -> None:
+        self._facts = facts
+        self._loads = loads
+        self._network = network = facts.conduction.network
+        self._home = {(way.tail, way.head): piece for piece in network.pieces for way in piece.ways}
+        self._ends = {number: ends_of(facts.circuit, network, number) for number in loads}
+        self._at: dict[Net, list[int]] = {}
+        for number, ends in self._ends.items():
+            for net in ends - network.borders:
+                self._at.setdefault(net, []).append(number)
+        self._feeding = tuple(self._feeds())
+
+    def around(self, ends: tuple[Net, Net]) -> tuple[Network, tuple[int, ...]]:
+        """The network that has to be looked at, and the loads."""
+        own = [self._home[way] for way in {ends, ends[::-1]} if way in self._home]
+        if any(self._joins_borders(piece, ends) for piece in own):
+            return self._network, self._loads
+        inside = frozenset[Net]().union(*(piece.nets for piece in own))
+        loads = sorted({number for net in inside for number in self._at.get(net, ())})
+        nets = frozenset[Net]().union(*(self._ends[number] for number in loads)) - self._network.borders
+        near = {id(piece): piece for piece in (*own, *(self._network.piece_of[net] for net in nets))}
+        return with_pieces(self._network, (*near.values(), *self._feeding)), tuple(loads)
+
+    def _joins_borders(self, piece: Piece, ends: tuple[Net, Net]) -> bool:
+        """Does it matter to what a piece joins at its borders that the link conducts?"""
+        spaces, none = self._facts.spaces, self._facts.spaces.none()
+        alone = with_pieces(self._network, (piece,))
+        whole = Conduction(alone, spaces)
+        without = _with(self._facts, alone, lambda way: {way.tail, way.head} != set(ends))
+        touched = {net for way in piece.ways for net in (way.tail, way.head)} & self._network.borders
+        return any(
+            union(whole.joins_directly(a, b), none) - union(without.joins_directly(a, b), none)
+            for a in sorted(touched)
+            for b in sorted(touched - {a})
+            if (a, b) not in self._network.opposite
+        )
+
+    def _feeds(self) -> Iterator[Piece]:
+        """What comes from supplies to rails and buses, and goes back, over the whole network."""
+        conduction, borders = self._facts.conduction, sorted(self._network.borders)
+        highs = {(one.high, net) for one in self._facts.differences for net in borders}
+        lows = {(net, one.low) for one in self._facts.differences for net in borders}
+        for tail, head in sorted(highs | lows):
+            closed = conduction.leads_between(tail, head) if tail != head else self._facts.spaces.none()
+            if closed:
+                yield Piece(frozenset(), (Way(tail, head, closed),), closed.space.digits)
 
 
 def _feeding(facts: Facts, conduction: Conduction, number: int) -> States:
@@ -94,7 +152,7 @@ class _Graph:
     def __init__(self, facts: Facts, loads: tuple[int, ...]) -> None:
         circuit, network = facts.circuit, facts.conduction.network
         nets = network.nets
-        self._rails = network.rails
+        self._borders, self._buses = network.borders, network.buses
         self._ways = {(way.tail, way.head) for piece in network.pieces for way in piece.ways}
         self._onward: dict[Net, set[Net]] = {}
         self._before: dict[Net, set[Net]] = {}
@@ -109,7 +167,22 @@ class _Graph:
         self._out_of_loads = {pair[not turned] for pair, turned in zip(ends, backward, strict=True)} - _only(
             self._minus
         )
+        self._from_borders: dict[tuple[Net, int, int], bool] = {}
         self._contacts = _far(self._plus, self._onward)
+        self._givers = self._plus | self._buses_meeting(self._plus, self._before)
+        self._takers = self._minus | self._buses_meeting(self._minus, self._onward)
+        self._into = self._into_loads | self._buses_meeting(self._into_loads, self._onward)
+        self._out_of = self._out_of_loads | self._buses_meeting(self._out_of_loads, self._before)
+
+    def _buses_meeting(self, goal: set[Net], beside: dict[Net, set[Net]]) -> set[Net]:
+        """The buses from which one of the goals is in reach: nothing beyond a bus has to be searched for each link."""
+        reaching = set(goal)
+        grown = True
+        while grown:
+            more = {bus for bus in self._buses - reaching if self._searched(bus, bus, reaching, beside)}
+            reaching |= more
+            grown = bool(more)
+        return reaching - goal
 
     def distance(self, net: Net) -> int:
         """How many contacts a net is from the nearest supply's plus, at least."""
@@ -123,21 +196,30 @@ class _Graph:
 
     def _could(self, enter: Net, leave: Net) -> bool:
         """Can current come to `enter` and go on from `leave`, neither over the other?"""
-        comes = self._meets(enter, leave, self._plus, self._before) and self._meets(
-            leave, enter, self._into_loads, self._onward
+        comes = self._meets(enter, leave, self._givers, self._before) and self._meets(
+            leave, enter, self._into, self._onward
         )
-        goes = self._meets(enter, leave, self._out_of_loads, self._before) and self._meets(
-            leave, enter, self._minus, self._onward
+        goes = self._meets(enter, leave, self._out_of, self._before) and self._meets(
+            leave, enter, self._takers, self._onward
         )
         return comes or goes
 
     def _meets(self, start: Net, avoided: Net, goal: set[Net], beside: dict[Net, set[Net]]) -> bool:
+        if start in self._borders and avoided not in self._borders:
+            # Whatever hangs on a border would be searched for each link: at worst a candidate too many is looked at.
+            key = (start, id(goal), id(beside))
+            if key not in self._from_borders:
+                self._from_borders[key] = self._searched(start, start, goal, beside)
+            return self._from_borders[key]
+        return self._searched(start, avoided, goal, beside)
+
+    def _searched(self, start: Net, avoided: Net, goal: set[Net], beside: dict[Net, set[Net]]) -> bool:
         seen, edge = {start, avoided}, [start]
         while edge:
             net = edge.pop()
             if net in goal:
                 return True
-            if net == start or net not in self._rails:
+            if net == start or net not in self._borders:
                 edge.extend(beside.get(net, set()) - seen)
                 seen |= beside.get(net, set())
         return False

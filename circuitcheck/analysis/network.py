@@ -2,7 +2,8 @@
 
 Terminals that are always joined (wires, fuses, connector pins) are one net. A rail is a net that a supply holds, so
 what happens beyond it cannot matter on this side of it: taken out, the rest falls apart into pieces that share no
-conductor, and each piece is a question about its own contacts alone.
+conductor, and each piece is a question about its own contacts alone. What is still wide is cut at buses besides
+(buses.py): a bus is held by nobody, but every path from one of its branches to another goes through it.
 """
 
 from collections.abc import Callable, Iterable, Iterator
@@ -33,13 +34,19 @@ class Piece(NamedTuple):
 
 class Network(NamedTuple):
     """nets: the net of each terminal. rails: the supplies' nets; opposite: those of one supply, both ways round.
-    pieces: cut at the rails. piece_of: a net's piece."""
+    pieces: cut at the rails and the buses. piece_of: a net's piece, if it isn't cut itself."""
 
     nets: dict[Terminal, Net]
     rails: frozenset[Net]
     opposite: frozenset[tuple[Net, Net]]
     pieces: tuple[Piece, ...]
     piece_of: dict[Net, Piece]
+    buses: frozenset[Net] = frozenset()
+
+    @property
+    def borders(self) -> frozenset[Net]:
+        """Where its pieces end."""
+        return self.rails | self.buses
 
 
 def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Terminal, Terminal]] = ()) -> Network:
@@ -54,8 +61,14 @@ def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Term
         if ends[0] != ends[1]:
             merged[ends] = merged[ends] | closed if ends in merged else closed
     ways = [Way(tail, head, closed) for (tail, head), closed in merged.items()]
-    pieces = tuple(_cut(set(nets.values()), rails, ways))
+    pieces = tuple(cut(set(nets.values()), rails, ways))
     return Network(nets, rails, opposite, pieces, {net: piece for piece in pieces for net in piece.nets})
+
+
+def with_pieces(network: Network, pieces: Iterable[Piece]) -> Network:
+    """The network with other pieces in the place of its own."""
+    kept = tuple(pieces)
+    return network._replace(pieces=kept, piece_of={net: piece for piece in kept for net in piece.nets})
 
 
 def with_ways(network: Network, changed: Callable[[Way], States]) -> Network:
@@ -64,7 +77,7 @@ def with_ways(network: Network, changed: Callable[[Way], States]) -> Network:
     for piece in network.pieces:
         ways = [Way(way.tail, way.head, changed(way)) for way in piece.ways]
         pieces.append(_piece(piece.nets, [way for way in ways if way.closed]))
-    return network._replace(pieces=tuple(pieces), piece_of={net: piece for piece in pieces for net in piece.nets})
+    return with_pieces(network, pieces)
 
 
 def joined_terminals(circuit: Circuit, kinds: frozenset[str] | None = None) -> dict[Terminal, Net]:
@@ -111,21 +124,21 @@ def _all_ways(
         yield b, a, always
 
 
-def _cut(nets: set[Net], rails: frozenset[Net], ways: list[Way]) -> Iterator[Piece]:
-    """The pieces; a way that joins two rails directly is a piece of its own, with no net inside."""
-    touching: dict[Net, list[Way]] = {net: [] for net in nets}
+def cut(nets: Iterable[Net], borders: frozenset[Net], ways: Iterable[Way]) -> Iterator[Piece]:
+    """The pieces; a way that joins two borders directly is a piece of its own, with no net inside."""
+    touching: dict[Net, list[Way]] = {}
     for way in ways:
-        touching[way.tail].append(way)
-        touching[way.head].append(way)
-        if way.tail in rails and way.head in rails:
+        touching.setdefault(way.tail, []).append(way)
+        touching.setdefault(way.head, []).append(way)
+        if way.tail in borders and way.head in borders:
             yield _piece(frozenset(), [way])
-    left = nets - rails
+    left = set(nets) - borders
     while left:
         inside = {left.pop()}
         edge = list(inside)
         found: dict[int, Way] = {}
         while edge:
-            for way in touching[edge.pop()]:
+            for way in touching.get(edge.pop(), ()):
                 found[id(way)] = way
                 for net in (way.tail, way.head):
                     if net in left:

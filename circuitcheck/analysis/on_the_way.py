@@ -18,7 +18,7 @@ from collections.abc import Iterable
 from math import prod
 
 from circuitcheck.analysis.conduction import DENSE, Conduction, Reached, widened
-from circuitcheck.analysis.network import Way
+from circuitcheck.analysis.network import Way, build_network
 from circuitcheck.analysis.reach import Leading, reach_in_slice
 from circuitcheck.analysis.states import Space, Spaces, States
 from circuitcheck.circuit.model import Circuit, Conductor, Terminal
@@ -34,7 +34,8 @@ class OnTheWay:
 
     def __init__(self, circuit: Circuit, conduction: Conduction) -> None:
         self._circuit = circuit
-        self._network = conduction.network
+        uncut = not conduction.network.buses
+        self._network = conduction.network if uncut else build_network(circuit, conduction.spaces)
         self._spaces = conduction.spaces
         self._singles = {terminal: number for number, terminal in enumerate(self._network.nets)}
         self._borders = frozenset(-1 - rail for rail in self._network.rails)

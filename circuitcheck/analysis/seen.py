@@ -89,7 +89,7 @@ def _idle(cells: Cells) -> Cells:
 def _motors(facts: Facts) -> Named:
     found: Named = {}
     for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
-        cells = {name.replace("_", " "): states for name, states in does._asdict().items()}
+        cells = does.named()
         if len(motor.windings) > 1:
             enough = at_least(facts.volts[motor.windings[1].load], DRIVEN_SHARE * motor.volts, facts.spaces)
             for word in ("forward", "reverse"):

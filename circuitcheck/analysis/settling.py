@@ -152,24 +152,25 @@ def _ending_apart(behaviour: Behaviour, relays: tuple[int, ...], name: str, word
 def _concerned(facts: Facts, race: States, relays: tuple[int, ...]) -> Iterator[Unsettled]:
     """The motors, then the lamps, that end up otherwise by how a race ends."""
     racing = {facts.circuit.relays[relay].digit for relay in relays}
-    for name, words in _motors_and_lamps(facts):
+    for name, words in _motors_and_lamps(facts, racing):
         behaviour = facts.behaviour(digits_of(*words.values()) | set(race.space.digits))
-        if racing <= _cone_of(facts, words):
-            found = _ending_apart(behaviour, relays, name, words)
-            starts = found.starts & _among(behaviour, [race])
-            if starts:
-                yield found._replace(starts=starts)
+        found = _ending_apart(behaviour, relays, name, words)
+        starts = found.starts & _among(behaviour, [race])
+        if starts:
+            yield found._replace(starts=starts)
 
 
-def _cone_of(facts: Facts, words: Words) -> frozenset[int]:
-    return frozenset(facts.behaviour(digits_of(*words.values())).space.digits)
-
-
-def _motors_and_lamps(facts: Facts) -> Iterator[tuple[str, Words]]:
+def _motors_and_lamps(facts: Facts, racing: set[int]) -> Iterator[tuple[str, Words]]:
+    """What those motors and lamps do in which all these digits have a say; motors in detail where relays stand."""
     for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
-        yield motor.name, {word.replace("_", " "): states for word, states in does._asdict().items()}
+        behaviour = facts.behaviour(digits_of(does.driven, does.braked, does.loose))
+        if racing <= set(behaviour.space.digits):
+            ends = at_some_clock(behaviour.space, _standing(behaviour) & behaviour.course.reached)
+            yield motor.name, does.named(facts.spaces.over(behaviour.space, ends))
     for number, lamp in facts.lamps.items():
-        yield facts.circuit.loads[number].name, dict(lamp._asdict())
+        words = dict(lamp._asdict())
+        if racing <= set(facts.behaviour(digits_of(*words.values())).space.digits):
+            yield facts.circuit.loads[number].name, words
 
 
 def _relay_words(facts: Facts, relay: int) -> tuple[str, Words]:

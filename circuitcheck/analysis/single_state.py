@@ -71,14 +71,15 @@ def current_path(
 
 def contacts_on(circuit: Circuit, state: State, path: Iterable[Terminal]) -> set[int]:
     """The digits whose contacts a path from `current_path` goes over; where a wire runs beside, the wire counts."""
+    steps = list(pairwise(path))
+    taken = {*steps, *(ends[::-1] for ends in steps)}
     closing: dict[tuple[Terminal, Terminal], int | None] = {}
     for conductor in circuit.conductors:
-        if conducts(conductor, state):
+        if (conductor.tail, conductor.head) in taken and conducts(conductor, state):
             digit = conductor.closed.digit if conductor.closed else None
             for ends in ((conductor.tail, conductor.head), (conductor.head, conductor.tail)):
                 closing[ends] = digit if closing.get(ends, digit) is not None else None
-    steps = list(path)
-    digits = (closing.get(ends) for ends in pairwise(steps))
+    digits = (closing.get(ends) for ends in steps)
     return {digit for digit in digits if digit is not None}
 
 

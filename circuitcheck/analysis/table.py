@@ -90,10 +90,10 @@ def truth_table(facts: Facts, given: dict[int, tuple[int, ...]], motors: tuple[i
 def _needed_digits(facts: Facts, motors: tuple[int, ...]) -> frozenset[int]:
     """The digits that these motors depend on, by way of relays too, and every supply."""
     circuit = facts.circuit
-    asked = digits_of(facts.shorted, *(states for number in motors for states in facts.motors[number]))
+    asked = digits_of(facts.shorted, *(states for number in motors for states in facts.motors[number].named().values()))
     asked |= {supply.digit for supply in circuit.supplies}
     if not motors:
-        asked |= digits_of(*(states for motor in facts.motors for states in motor))
+        asked |= digits_of(*(states for motor in facts.motors for states in motor.named().values()))
         asked |= {relay.digit for relay in circuit.relays}
     relay_of = {relay.digit: number for number, relay in enumerate(circuit.relays)}
 
@@ -266,7 +266,7 @@ class _Settling:
 
 
 def _motor_words(does: MotorStates) -> Cells:
-    return {name.replace("_", " "): states for name, states in zip(does._fields, does, strict=True)}
+    return does.named()
 
 
 def _cells(possible: Cells, undecided: States, verdicts: Cells) -> Cells:

@@ -9,36 +9,41 @@ That is worth its cost in wide networks only; in a narrow one every way is follo
 beyond that has no volts when it comes to be solved.
 """
 
+from collections.abc import Iterable
 from math import prod
 
 from circuitcheck.analysis.conduction import DENSE, Conduction
-from circuitcheck.analysis.network import Net, Network, Way, build_network, with_ways
+from circuitcheck.analysis.network import Net, Network, Way, build_network, cut, with_pieces, with_ways
 from circuitcheck.analysis.rails import Difference
-from circuitcheck.analysis.regions import Regions
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.regions import Regions, ends_of
+from circuitcheck.analysis.states import States, union
 from circuitcheck.circuit.model import Circuit, Terminal
 
 
 class ThroughLoads:
-    """The conduction of a circuit in which some loads, given by their ends, conduct as well."""
+    """The conduction around load number `load` in which the loads `near` it conduct as well."""
 
-    def __init__(
-        self, circuit: Circuit, bridges: list[tuple[Terminal, Terminal]], conduction: Conduction, regions: Regions
-    ) -> None:
+    def __init__(self, circuit: Circuit, load: int, near: list[int], conduction: Conduction, regions: Regions) -> None:
         self._conduction = conduction
-        self._network = network_over(circuit, bridges, conduction, regions)
+        self._buses = regions.buses
         self._single = regions.held == conduction.network.rails
+        if self._single:
+            self._network = _around(circuit, (load, *near), near, conduction, regions)
+        else:
+            bridges = [(circuit.loads[other].a, circuit.loads[other].b) for other in near]
+            self._network = network_over(circuit, bridges, conduction)
         self._narrow = None if _is_wide(self._network, conduction) else Conduction(self._network, conduction.spaces)
 
     def across(self, difference: Difference, high: Terminal, low: Terminal) -> States:
         """The states in which current might come from the difference's high rail to `high`, and go from `low` to its
-        low rail."""
-        spaces, nets = self._conduction.spaces, self._network.nets
+        low rail. A bus that is held at a rail stands for it."""
+        nets = self._network.nets
         if self._narrow is not None:
-            into_high = self._narrow.leads_between(difference.high, nets[high]) & difference.live
-            return into_high & self._narrow.leads_between(nets[low], difference.low) if into_high else into_high
+            into_high = self._from(self._narrow, difference.high, nets[high]) & difference.live
+            return into_high & self._to(self._narrow, nets[low], difference.low) if into_high else into_high
         into = with_ways(self._network, lambda way: way.closed - self._held(way.head, difference.low))
-        arrived = Conduction(into, spaces).leads_between(difference.high, nets[high]) & difference.live
+        conduction = Conduction(into, self._conduction.spaces)
+        arrived = self._from(conduction, difference.high, nets[high]) & difference.live
         if not arrived:
             return arrived
 
@@ -46,15 +51,23 @@ class ThroughLoads:
             return (way.closed - self._held(way.tail, difference.high)) & arrived
 
         out_of = with_ways(self._network, only_then)
-        return arrived & Conduction(out_of, spaces).leads_between(nets[low], difference.low)
+        return arrived & self._to(Conduction(out_of, self._conduction.spaces), nets[low], difference.low)
+
+    def _from(self, through: Conduction, rail: Net, net: Net) -> States:
+        found = (through.leads_between(one.net, net, one.held) for one in self._buses.at[rail])
+        return union(found, through.spaces.none())
+
+    def _to(self, through: Conduction, net: Net, rail: Net) -> States:
+        found = (through.leads_between(net, one.net, one.held) for one in self._buses.at[rail])
+        return union(found, through.spaces.none())
 
     def _held(self, net: Net, rail: Net) -> States:
         """The states in which conductors join a net to a rail both ways. With supplies that meet in places, none: a
         rail may then be a mere junction."""
-        if not self._single or net in self._network.rails:
+        if not self._single or net in self._network.borders:
             return self._conduction.spaces.none()
         out = self._conduction.leads_between(net, rail)
-        return out & self._conduction.leads_between(rail, net) if out else out
+        return self._conduction.leads_between(rail, net, out) if out else out
 
 
 def _is_wide(network: Network, conduction: Conduction) -> bool:
@@ -62,10 +75,27 @@ def _is_wide(network: Network, conduction: Conduction) -> bool:
     return any(prod(radices[digit] for digit in piece.digits) > DENSE for piece in network.pieces)
 
 
-def network_over(
-    circuit: Circuit, bridges: list[tuple[Terminal, Terminal]], conduction: Conduction, regions: Regions
+def _around(
+    circuit: Circuit, loads: Iterable[int], bridges: Iterable[int], conduction: Conduction, regions: Regions
 ) -> Network:
-    """The network with loads as conductors. Where rails can be mere junctions, a way may lead over both of a supply
+    """The network around these loads, with `bridges` as conductors. What lies beyond held rails and buses is there as
+    ways from rail to rail, if at all."""
+    network = conduction.network
+    touched = frozenset[Net]().union(*(ends_of(circuit, network, load) for load in loads))
+    near = {regions.of[net] for net in touched - regions.borders}
+    pieces = {id(piece): piece for region in sorted(near) for piece in regions.pieces.get(region, ())}
+    ways = [way for piece in pieces.values() for way in piece.ways]
+    rails = sorted(network.rails)
+    ways += [Way(one, other, conduction.leads_between(one, other)) for one in rails for other in rails if one != other]
+    always = conduction.spaces.all()
+    for a, b in ((network.nets[circuit.loads[one].a], network.nets[circuit.loads[one].b]) for one in bridges):
+        ways += [Way(a, b, always), Way(b, a, always)] if a != b else []
+    nets = touched.union(*((way.tail, way.head) for way in ways if way.closed))
+    kept = cut(nets, network.rails | regions.buses.nets, (way for way in ways if way.closed))
+    return with_pieces(network, kept)._replace(buses=regions.buses.nets)
+
+
+def network_over(circuit: Circuit, bridges: list[tuple[Terminal, Terminal]], conduction: Conduction) -> Network:
+    """The network with loads as conductors, where rails can be mere junctions. A way may lead over both of a supply
     that is off: a load of one and a load of the other may be in series."""
-    network = build_network(circuit, conduction.spaces, bridges)
-    return network if regions.held == network.rails else network._replace(opposite=frozenset())
+    return build_network(circuit, conduction.spaces, bridges)._replace(opposite=frozenset())

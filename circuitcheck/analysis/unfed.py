@@ -37,7 +37,7 @@ def always_joined(facts: Facts, load: int) -> bool:
     one, nets = facts.circuit.loads[load], facts.conduction.network.nets
     if nets[one.a] == nets[one.b]:
         return True
-    return not facts.possible(~(leads_both_ways(facts.conduction, one.a, one.b) - facts.shorted))
+    return not facts.possible(~(leads_both_ways(facts.conduction, one.a, one.b, facts.spaces.all()) - facts.shorted))
 
 
 def _but_for_a_short(facts: Facts, load: int) -> bool:

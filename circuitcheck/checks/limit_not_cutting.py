@@ -16,7 +16,7 @@ from circuitcheck.analysis.travel import (
 )
 from circuitcheck.analysis.wired import wired_terminals
 from circuitcheck.checks.check import Check, Evidence, Example
-from circuitcheck.circuit.model import Limit
+from circuitcheck.circuit.model import Limit, Terminal
 
 CHECK = Check(
     name="limit-not-cutting",
@@ -113,6 +113,7 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each end: driven outward there; else each of its limits that changes nothing or fails to danger."""
+    wired = wired_terminals(facts.circuit)
     for end in ends_of(facts):
         limits = [limit for limit in facts.circuit.limits if limit.axis == end.axis and end.zone in limit.zones]
         outward = driven_outward(facts, end)
@@ -120,8 +121,9 @@ def find(facts: Facts) -> Iterator[Evidence]:
             yield _driven_on(facts, end, limits, outward)
             continue
         for limit in limits:
-            yield from _without_effect(facts, end, limit)
-            yield from _failing_to_danger(facts, end, limit)
+            if not wired.isdisjoint(facts.circuit.parts[limit.name].terminals):
+                yield from _without_effect(facts, end, limit)
+                yield from _failing_to_danger(facts, end, limit, wired)
 
 
 def _driven_on(facts: Facts, end: End, limits: list[Limit], outward: States) -> Evidence:
@@ -140,7 +142,7 @@ def _driven_on(facts: Facts, end: End, limits: list[Limit], outward: States) -> 
 def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
     """A limit that could as well be stuck on either side. One that only lights a lamp is told as a note."""
     free = next((zone for zone in range(end.zone + 1) if zone not in limit.zones), None)
-    if free is None or alone_changes_drive(facts, end, limit) or not _is_wired(facts, limit):
+    if free is None or alone_changes_drive(facts, end, limit):
         return
     pressed = analyse(limit_held(facts.circuit, limit, end.zone))
     released = analyse(limit_held(facts.circuit, limit, free))
@@ -154,9 +156,9 @@ def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
         )
 
 
-def _failing_to_danger(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
+def _failing_to_danger(facts: Facts, end: End, limit: Limit, wired: frozenset[Terminal]) -> Iterator[Evidence]:
     axis = facts.circuit.axes[end.axis]
-    resting, wired = may_rest_driven_outward(facts, end), wired_terminals(facts.circuit)
+    resting = may_rest_driven_outward(facts, end)
     for number, conductor in enumerate(facts.circuit.conductors):
         if conductor.part != limit.name or conductor.closed is None or not {conductor.tail, conductor.head} <= wired:
             continue
@@ -177,10 +179,6 @@ def _failing_to_danger(facts: Facts, end: End, limit: Limit) -> Iterator[Evidenc
                 reached="fault",
                 within=broken,
             )
-
-
-def _is_wired(facts: Facts, limit: Limit) -> bool:
-    return not wired_terminals(facts.circuit).isdisjoint(facts.circuit.parts[limit.name].terminals)
 
 
 def _same_drive(one: Facts, other: Facts, axis: int) -> bool:

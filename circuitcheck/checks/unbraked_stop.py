@@ -85,9 +85,10 @@ def find(facts: Facts) -> Iterator[Evidence]:
             continue
         open_ended = f"{motor.name} is neither driven nor braked, so it runs on freely, with {{state}}"
         weak = f"{motor.name} is neither braked nor properly driven, but fed through a load, with {{state}}"
-        for states, what in ((does.coasting, open_ended), (does.weak, weak)):
+        loose = facts.reached_at_rest(facts.possible(does.loose) - facts.shorted)
+        for states, what in ((does.coasting_within(loose), open_ended), (does.weak, weak)):
             yield from _lasting(facts, states, Evidence(what, (motor.name,)))
-        yield from _braked_one_way(facts, motor, does.braked_one_way)
+        yield from _braked_one_way(facts, motor, does.braked_one_way_within(loose))
 
 
 def _braked_one_way(facts: Facts, motor: Motor, one_way: States) -> Iterator[Evidence]:
@@ -99,7 +100,7 @@ def _braked_one_way(facts: Facts, motor: Motor, one_way: States) -> Iterator[Evi
             evidence
             for way in ways
             for evidence in _lasting(
-                facts, one_way & facts.conduction.leads(*way), Evidence(what, (motor.name,), way=(way,))
+                facts, facts.conduction.leads(*way, one_way), Evidence(what, (motor.name,), way=(way,))
             )
         )
         yield from islice(found, 1)

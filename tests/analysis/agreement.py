@@ -49,8 +49,8 @@ def devices_differ(facts: Facts, judge: Judge, state: State) -> Iterator[str]:
     if verdict.shorted:
         return
     for motor, does, word in zip(facts.circuit.motors, facts.motors, verdict.motors, strict=True):
-        said = [name for name, states in does._asdict().items() if values in states]
-        if said != [word.replace(" ", "_")]:
+        said = [name for name, states in does.named().items() if values in states]
+        if said != [word]:
             yield f"{motor.name} {' and '.join(said)}; {word}, says the judge"
     for number, lamp in facts.lamps.items():
         said = [name for name, states in lamp._asdict().items() if values in states]

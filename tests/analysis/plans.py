@@ -105,6 +105,38 @@ def plan_texts(draw: st.DrawFn, most_states: int = 64, most_parts: int = 7) -> s
     return "\n".join(lines)
 
 
+FEEDS = (
+    "switch ES spst positions off on\nrung PS.+, ES.com-on, BUS",
+    "relay KM no coil 12 V 160 ohm\nbutton ON no\nrung PS.+, ON, KM.A1-A2, PS.-\nrung PS.+, KM.13-14, BUS",
+    "estop ES nc\ndiode DB\nrung PS.+, ES, DB, BUS",
+    "estop ES nc\nlamp LB 12 V 2 W\nrung PS.+, ES, BUS\nrung PS.+, LB, BUS",
+    "estop ES spdt\nwire PS.+ ES.12\nwire ES.11 BUS\nwire ES.14 PS.-",
+)
+"""How the bus of a box is fed: by one contact, by a master relay, over a diode, past a lamp, or else discharged."""
+
+
+@st.composite
+def bus_plan_texts(draw: st.DrawFn, most_states: int = 96, most_branches: int = 3) -> str:
+    """A plan whose branches hang on one fed bus; some part may join two of them, or a branch and the supply's +."""
+    feed = draw(st.sampled_from(FEEDS))
+    menu = (*PASSIVE, *CONTROLS[:7], *RELAYS[:5])
+    lines = ["supply PS 12 V 10 A", "splice BUS", *feed.splitlines()]
+    room = most_states // (4 if "KM" in feed else 2)
+    branches = draw(st.integers(2, most_branches))
+    lines += [f"splice N{number}" for number in range(branches)]
+    for number in range(branches):
+        for place in range(draw(st.integers(1, 3))):
+            choice = draw(st.sampled_from([one for one in menu if one.radix <= room]))
+            room //= choice.radix
+            name = f"{choice.prefix}{number}{place}"
+            lines.append(choice.statement.format(name))
+            own = ["BUS", f"N{number}", "PS.-"] * 5
+            for mark in choice.marks.split():
+                anywhere = [*own, "PS.+", f"N{(number + 1) % branches}"]
+                lines.append(f"wire {name}.{mark} {draw(st.sampled_from(anywhere))}")
+    return "\n".join(lines)
+
+
 def circuit_of(text: str) -> Circuit:
     """The circuit of a plan's text."""
     circuit = build_circuit(read_text("a.plan", text))

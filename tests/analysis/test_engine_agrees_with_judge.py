@@ -5,9 +5,9 @@ from itertools import islice
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from circuitcheck.analysis import conduction, reach
+from circuitcheck.analysis import conduction, facts, reach
 from tests.analysis.agreement import disagreements
-from tests.analysis.plans import circuit_of, plan_texts
+from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
 
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
@@ -25,7 +25,28 @@ def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str
     """Every piece is cut at single nets and every space gone through in slices, which else only wide ones are."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(conduction, "DENSE", 1)
+        patch.setattr(facts, "NARROW", 1)
         patch.setattr(reach, "SLICE", 4)
+        assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
+
+
+@settings(max_examples=60, suppress_health_check=UNHURRIED)
+@given(bus_plan_texts())
+def test_every_state_of_a_box_cut_at_its_bus_is_as_the_judge_sees_it(text: str) -> None:
+    """However the bus is fed, and whatever joins its branches besides."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(facts, "NARROW", 1)
+        assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
+
+
+@pytest.mark.slow
+@settings(max_examples=300, suppress_health_check=UNHURRIED)
+@given(bus_plan_texts(most_states=200, most_branches=5))
+def test_every_state_of_a_larger_box_cut_at_its_bus_is_as_the_judge_sees_it(text: str) -> None:
+    """The same with up to five branches, and with what lies between buses looked at only where it matters."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(facts, "NARROW", 1)
+        patch.setattr(conduction, "DENSE", 1)
         assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
 
 

@@ -56,7 +56,7 @@ def changes_anything(before: Facts, after: Facts) -> bool:
         or any(
             not (was - before.shorted).same_as(now - before.shorted)
             for motor, other in motors
-            for was, now in zip(motor, other, strict=True)
+            for was, now in zip(motor.named().values(), other.named().values(), strict=True)
         )
     )
 

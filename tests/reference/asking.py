@@ -30,9 +30,9 @@ def motor_does(facts: Facts, name: str, **positions: str) -> str:
     if state in facts.shorted:
         return "shorted"
     number = next(number for number, motor in enumerate(facts.circuit.motors) if motor.name == name)
-    words = [word for word, states in facts.motors[number]._asdict().items() if state in states]
+    words = [word for word, states in facts.motors[number].named().items() if state in states]
     assert len(words) == 1
-    return words[0]
+    return words[0].replace(" ", "_")
 
 
 def is_lit(facts: Facts, name: str, **positions: str) -> bool:

@@ -113,7 +113,7 @@ class Powered:
             word = _word(self._lamps[number]._asdict(), state)
             return word if circuit.loads[number].kind == "lamp" else LOUD[word]
         number = next(n for n, motor in enumerate(circuit.motors) if motor.name == point.name)
-        return _word(self._motors[number]._asdict(), state)
+        return _word(self._motors[number].named(), state)
 
 
 def _signed(volts: tuple[Fed, ...], state: State) -> float:

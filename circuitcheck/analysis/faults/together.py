@@ -8,6 +8,7 @@ fuse is ten small boxes; a fault concerns those that it touches, and those that 
 from collections.abc import Hashable
 from typing import Final
 
+from circuitcheck.analysis.held_buses import HeldBuses
 from circuitcheck.analysis.network import Net, build_network
 from circuitcheck.analysis.regions import find_regions
 from circuitcheck.analysis.states import Spaces
@@ -31,7 +32,7 @@ class Together:
         self.circuit = circuit
         network = build_network(circuit, spaces)
         self._nets = network.nets
-        self._held = find_regions(circuit, network).held
+        self._held = find_regions(circuit, network, HeldBuses(frozenset(), {})).held
         self._above: dict[Key, Key] = {}
         self._at: dict[Terminal, list[Key]] = {}
         self._join_all()

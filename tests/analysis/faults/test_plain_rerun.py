@@ -85,7 +85,7 @@ def swapped(text: str, one: str, other: str) -> str:
 
 def picture(facts: Facts) -> tuple[list[list[tuple[tuple[int, ...], int]]], tuple[tuple[int, ...], int], int]:
     """What every motor does, where a supply is shorted, and all that operation reaches."""
-    motors = [[(one.space.digits, one.bits) for one in does] for does in facts.motors]
+    motors = [[(one.space.digits, one.bits) for one in does.named().values()] for does in facts.motors]
     whole = facts.behaviour(range(len(facts.circuit.digits)))
     return motors, (facts.shorted.space.digits, facts.shorted.bits), whole.reached
 

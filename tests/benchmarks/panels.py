@@ -1,0 +1,118 @@
+"""How checking grows with the size of a panel: `python -m tests.benchmarks.panels [N …]`.
+
+Each motor has a run and a direction relay, a selector, two limits and a brake over the resting contacts. All of them
+hang behind one main fuse, emergency stop and self-holding master relay. Neighbours, two and two, lock each other out
+and share a lamp that shows that either runs. Each panel is checked in a process of its own, from reading its text to
+the last finding.
+"""
+
+import json
+import platform
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from math import log
+from pathlib import Path
+from typing import NamedTuple
+
+from circuitcheck.examination import examine
+
+SIZES = (1, 2, 4, 10, 50, 200)
+
+COMMON = """
+supply PS 24 V 200 A
+fuse   F0 160 A
+estop  ES1 nc
+button START no
+relay  K0 dpdt coil 24 V 600 ohm with diode
+lamp   H0 24 V 2 W
+rung   PS.+, F0, ES1, ( START | K0.11-14 ), K0.A1-A2, PS.-
+rung   ES1.12, K0.21-24, H0, PS.-
+"""
+
+CIRCUIT = """
+fuse   F{n} 10 A
+switch S{n} spdt positions raise off lower
+relay  KR{n} 4pdt coil 24 V 600 ohm with diode
+relay  KD{n} dpdt coil 24 V 600 ohm with diode
+diode  DU{n} DD{n}
+axis   deck{n} from bottom to top
+limit  LT{n} nc on deck{n} at top
+limit  LB{n} nc on deck{n} at bottom
+motor  M{n} 24 V stall 10 A drives deck{n} toward top
+rung   K0.24, F{n}, S{n}.com-raise, LT{n}, DU{n}{lock}, KR{n}.A1-A2, PS.-
+rung   S{n}.lower, LB{n}, KD{n}.A1-A2, PS.-
+rung   LB{n}.nc, DD{n}, DU{n}.cathode
+rung   F{n}.2, KR{n}.14-11, KD{n}.12-11, M{n}, KD{n}.21-22, PS.-
+wire   KR{n}.12 PS.-
+wire   KD{n}.24 KD{n}.12
+wire   KD{n}.14 PS.-
+"""
+
+LAMP = """
+lamp   H{n} 24 V 2 W
+rung   K0.24, ( KR{n}.31-34 | KR{other}.31-34 ), H{n}, PS.-
+"""
+
+
+def panel(motors: int) -> str:
+    """The plan of a panel with so many motors."""
+    lines = [COMMON]
+    for n in range(1, motors + 1):
+        other = n + 1 if n % 2 else n - 1
+        locked = other <= motors
+        lines.append(CIRCUIT.format(n=n, lock=f", KR{other}.21-22" if locked else ""))
+        if locked and n % 2 == 0:
+            lines.append(LAMP.format(n=n, other=other))
+    return "".join(lines)
+
+
+class Measured(NamedTuple):
+    """A panel's motors, two-way parts (its digits), seconds to check it, peak megabytes, findings."""
+
+    motors: int
+    digits: int
+    seconds: float
+    megabytes: float
+    findings: int
+
+
+def measure(motors: int) -> Measured:
+    """Checks a panel in this process."""
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "panel.plan"
+        file.write_text(panel(motors))
+        beginning = time.perf_counter()
+        found = examine(file)
+    seconds = time.perf_counter() - beginning
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    return Measured(motors, len(found.circuit.digits), seconds, peak, len(found.findings))
+
+
+def measure_apart(motors: int) -> Measured:
+    """Checks a panel in a process of its own, so that its peak of memory is its own too."""
+    command = [sys.executable, "-m", "tests.benchmarks.panels", "--one", str(motors)]
+    return Measured(*json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout))
+
+
+def main(sizes: tuple[int, ...]) -> None:
+    """Prints the table."""
+    print(f"Python {platform.python_version()}, {platform.machine()}, {platform.system()}")
+    print(f"{'motors':>6} {'digits':>7} {'seconds':>8} {'MB':>6} {'findings':>9}  growth from the row above")
+    before = None
+    for size in sizes:
+        row = measure_apart(size)
+        growth = f"n^{log(row.seconds / before.seconds) / log(row.motors / before.motors):.2f}" if before else ""
+        print(f"{row.motors:6} {row.digits:7} {row.seconds:8.2f} {row.megabytes:6.0f} {row.findings:9}  {growth}")
+        before = row
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] == ["--one"]:
+        print(json.dumps(measure(int(sys.argv[2]))))
+    elif sys.argv[1:2] == ["--text"]:
+        print(panel(int(sys.argv[2])))
+    else:
+        main(tuple(int(size) for size in sys.argv[1:]) or SIZES)
