@@ -20,7 +20,7 @@ from circuitcheck.circuit.wording import listed
 
 FIRST: Final = (
     "Before anything is measured: switch off, unplug every supply, and wait until its capacitors are empty.",
-    "Detach the mechanism from the motor, or prop it so that nothing can fall or crush, until the last part.",
+    "Detach the mechanism from the motor, or prop it so that nothing can fall or crush, until it is asked for.",
     "Under power use a supply with a current limit, set to little more than the coils and lamps take.",
     "Keep fingers, hair and cables away from whatever a motor may turn; somebody stands at the switch.",
 )

@@ -19,6 +19,8 @@ def diagnosis_lines(one: Diagnosis, width: int) -> list[Line]:
     lines = [*prose(f"{one.title}: diagnosis", width, "name"), EMPTY]
     for text in one.seen:
         lines += labelled("seen", text.split(), width)
+    for text in one.read:
+        lines += labelled("read", text.split(), width)
     first = first_lines(width) if one.next else []
     return [*lines, EMPTY, *first, *causes_lines(one, width), *prose(CAUTION, width, "quiet")]
 

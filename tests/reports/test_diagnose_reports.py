@@ -140,6 +140,7 @@ def test_a_dialogue_ends_with_one_fault(
     assert out.index("What is seen?") < out.index("unplug every supply") < out.index("What is read?")
     assert "None of these faults reads so." in out
     assert "explain all that is seen and read" in out.replace("explains", "explain")
+    assert out.rindex("read        ohms") > out.rindex("What is read?")
 
 
 def test_a_dialogue_that_is_left_ends_with_what_is_known(
