@@ -13,10 +13,10 @@ from circuitcheck.analysis.bench.candidates import Boxes
 from circuitcheck.analysis.bench.sheet import bench_sheet
 from circuitcheck.analysis.bench.symptoms import explain
 from circuitcheck.analysis.bench.telling import most_telling
+from circuitcheck.analysis.doing import nobody
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
-from circuitcheck.examination import nobody
 from circuitcheck.plan.reading import read_plan, read_text
 from circuitcheck.reports.diagnose_words import understood
 
