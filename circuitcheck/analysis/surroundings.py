@@ -176,7 +176,9 @@ class _Surroundings:
         case, held = growing.case, growing.held
         ends = self._load_ends[case.loads[0]]
         reached, loads, grown = ends - held, {case.loads[0]}, True
+        # Where supplies share no return, current goes on through one and back through another.
         stretches = [self._ends[number] for number in case.ways]
+        stretches += [self._supply_ends[number] for number in case.supplies]
         while grown:
             loads.update(number for number in case.loads if reached & self._load_ends[number])
             beside = [pair for pair in (*stretches, *(self._load_ends[number] for number in loads)) if reached & pair]

@@ -56,3 +56,24 @@ def test_every_state_of_a_larger_box_cut_at_its_bus_is_as_the_judge_sees_it(text
 def test_every_state_of_a_larger_random_plan_is_as_the_judge_sees_it(text: str) -> None:
     """The same on plans of up to twelve parts."""
     assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
+
+
+def test_a_loop_through_two_supplies_feeds_all_loads_on_it() -> None:
+    """A lamp from one supply's plus to the other's minus, and back over a diode and a coil."""
+    text = """
+supply PS 12 V 10 A
+supply PS2 12 V 10 A
+splice N1
+relay K1 no off-delay 3 s coil 12 V 160 ohm
+wire K1.A1 N1
+wire K1.A2 PS.-
+wire K1.17 PS.+
+wire K1.18 N1
+diode D4
+wire D4.anode PS2.+
+wire D4.cathode N1
+lamp L7 12 V 2 W
+wire L7.1 PS.+
+wire L7.2 PS2.-
+"""
+    assert list(disagreements(circuit_of(text))) == []
