@@ -53,9 +53,13 @@ class Conduction:
         self._laid_out: dict[tuple[int, bool], LaidOut] = {}
         self._joined: dict[tuple[Net, Net], dict[int, States]] = {}
         self._between: dict[tuple[Net, Net], States | None] = {}
+        self._steps: dict[tuple[Net, Net, bool], States] = {}
         self._touching: dict[Net, list[int]] = {}
+        self._borders_of: list[list[Net]] = []
         for number, piece in enumerate(network.pieces):
-            for net in piece.nets.union(*((way.tail, way.head) for way in piece.ways)):
+            nets = piece.nets.union(*((way.tail, way.head) for way in piece.ways))
+            self._borders_of.append([net for net in nets if net not in piece.nets])
+            for net in nets:
                 self._touching.setdefault(net, []).append(number)
 
     def leads(self, start: Terminal, end: Terminal, within: States | None = None) -> States:
@@ -124,22 +128,29 @@ class Conduction:
     def _by_borders(self, start: Net, end: Net) -> Iterator[tuple[Net, Net, States]]:
         """Through which border a way may leave start's piece and through which it may come into that of end, and when
         both pieces lead there."""
-        every = self.spaces.all()
-        outs = {start: every} if start in self._borders else self._at_borders(start, self._arriving)
-        ins = {end: every} if end in self._borders else self._at_borders(end, self._from_border)
-        for out, leaving in outs.items():
-            for into, coming in ins.items():
-                states = leaving & coming
-                if states and (out == into or (out, into) not in self.network.opposite):
-                    yield out, into, states
+        for out in self._borders_near(start):
+            for into in self._borders_near(end):
+                if out == into or (out, into) not in self.network.opposite:
+                    states = self._one_step(start, out, self._arriving)
+                    states = states & self._one_step(end, into, self._from_border) if states else states
+                    if states:
+                        yield out, into, states
 
-    def _at_borders(self, net: Net, ask: Callable[[int, Net, Net], States]) -> dict[Net, States]:
-        """What `ask` says of each border and the net within their pieces, where it says anything."""
-        found = {border: self.spaces.none() for border in self._borders}
-        for number in self._touching.get(net, ()):
-            for border in self._borders:
-                found[border] = found[border] | ask(number, border, net)
-        return {border: states.tight() for border, states in found.items() if states}
+    def _borders_near(self, net: Net) -> list[Net]:
+        """The borders of a net's piece; a border itself is its own."""
+        if net in self.network.borders:
+            return [net]
+        return sorted({border for number in self._touching.get(net, ()) for border in self._borders_of[number]})
+
+    def _one_step(self, net: Net, border: Net, ask: Callable[[int, Net, Net], States]) -> States:
+        """What `ask` says of a border and a net within the net's piece."""
+        if net == border:
+            return self.spaces.all()
+        key = (net, border, ask == self._arriving)
+        if key not in self._steps:
+            found = (ask(number, border, net) for number in self._touching.get(net, ()))
+            self._steps[key] = union(found, self.spaces.none()).tight()
+        return self._steps[key]
 
     def _over_borders(self, start: Net, end: Net, within: States) -> States:
         """The states of `within` in which conductors lead from one border to another."""

@@ -68,6 +68,7 @@ class Facts:
             if motor.axis is not None:
                 self._motors_of.setdefault(circuit.axes[motor.axis].digit, []).append(number)
         self._relay_of = {relay.digit: number for number, relay in enumerate(circuit.relays)}
+        self._cones: dict[frozenset[int], frozenset[int]] = {}
         self._behaviours: dict[frozenset[int], Behaviour] = {}
 
     @property
@@ -87,7 +88,10 @@ class Facts:
     def behaviour(self, digits: Iterable[int]) -> Behaviour:
         """How these digits behave, with every digit that has a say in them, and the supplies."""
         supplies = (supply.digit for supply in self.circuit.supplies)
-        cone = cone_of_influence((*digits, *supplies), self._depends_on)
+        asked = frozenset((*digits, *supplies))
+        if asked not in self._cones:
+            self._cones[asked] = cone_of_influence(asked, self._depends_on)
+        cone = self._cones[asked]
         if cone not in self._behaviours:
             self._behaviours[cone] = self._behave(cone)
         return self._behaviours[cone]

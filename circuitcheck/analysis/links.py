@@ -207,6 +207,7 @@ class _Graph:
     def _meets(self, start: Net, avoided: Net, goal: set[Net], beside: dict[Net, set[Net]]) -> bool:
         if start in self._borders and avoided not in self._borders:
             # Whatever hangs on a border would be searched for each link: at worst a candidate too many is looked at.
+            # The goals live as long as the graph, so they are known by who they are.
             key = (start, id(goal), id(beside))
             if key not in self._from_borders:
                 self._from_borders[key] = self._searched(start, start, goal, beside)

@@ -102,6 +102,12 @@ class _SlicedWay(NamedTuple):
 
 def _slices(ways: Iterable[Way], spaces: Spaces, lower: Space, upper: tuple[int, ...]) -> Iterator[Leading]:
     """What leads where, for each position of the upper digits, the lowest of them turning quickest."""
+    if not upper:
+        whole: Leading = {}
+        for way in ways:
+            whole.setdefault(way.tail, []).append((way.head, way.closed.over(lower)))
+        yield whole
+        return
     sliced = [_sliced(way, spaces, lower, upper) for way in ways]
     for reversed_values in product(*(range(spaces.radices[digit]) for digit in reversed(upper))):
         values = reversed_values[::-1]

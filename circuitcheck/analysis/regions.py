@@ -4,6 +4,8 @@ A rail is held while its supply is on. With a single supply that is all there is
 several, one may be off while another is on, and its rail is then a mere junction through which current finds its way
 from load to load. Such a rail parts nothing, where another supply's rail hangs together with it. If moreover the
 supplies share no rail, a current may run through one supply, a load, another supply and a load, all in one loop.
+
+A bus that is held or dead (held_buses.py) parts regions as a rail does.
 """
 
 from collections.abc import Iterable

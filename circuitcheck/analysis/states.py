@@ -224,6 +224,9 @@ class Spaces:
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
         self._lifted: dict[tuple[tuple[int, ...], int, tuple[int, ...]], int] = {}
+        nowhere = self.of(())
+        self._all = States(self, nowhere, nowhere.full)
+        self._none = States(self, nowhere, 0)
 
     def of(self, digits: Iterable[int]) -> Space:
         """The space of these digits. TooWide where it has more than WIDEST states."""
@@ -235,12 +238,11 @@ class Spaces:
 
     def all(self) -> States:
         """The set of every state."""
-        space = self.of(())
-        return States(self, space, space.full)
+        return self._all
 
     def none(self) -> States:
         """The set of no state."""
-        return States(self, self.of(()), 0)
+        return self._none
 
     def where(self, digit: int, values: Iterable[int]) -> States:
         """The states in which `digit` has one of `values`."""
