@@ -144,9 +144,8 @@ class _Surroundings:
         directions = {(self._ways[number].tail, self._ways[number].head) for number in case.ways}
         grown = True
         while grown:
-            more = {head for tail, head in directions if tail in held and head not in held} & {
-                tail for tail, head in directions if head in held
-            }
+            # One way in from a rail and another out to the opposite one, as two diodes lead, hold nothing.
+            more = {head for tail, head in directions if tail in held and (head, tail) in directions} - held
             held |= more
             grown = bool(more)
         return held

@@ -77,3 +77,23 @@ wire L7.1 PS.+
 wire L7.2 PS2.-
 """
     assert list(disagreements(circuit_of(text))) == []
+
+
+def test_diodes_from_minus_and_to_plus_do_not_hold_what_is_between_them() -> None:
+    """Both block, and the coil and the lamp that meet there are in series."""
+    text = """
+supply PS 12 V 10 A
+splice X
+relay K1 no coil 12 V 160 ohm
+lamp L1 12 V 2 W
+diode D1 D2
+wire K1.A1 PS.+
+wire K1.A2 X
+wire D1.cathode PS.+
+wire D1.anode X
+wire D2.cathode X
+wire D2.anode PS.-
+wire L1.1 X
+wire L1.2 PS.-
+"""
+    assert list(disagreements(circuit_of(text))) == []
