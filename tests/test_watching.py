@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import threading
+import time
 from pathlib import Path
 
 import pytest
@@ -43,7 +44,9 @@ def test_a_plan_is_looked_through_each_time_it_is_saved(tmp_path: Path) -> None:
         for text, what in ((PLAN + "lamp", "lamp.plan:6"), (PLAN + "lamp L2 12 V 2 W\n", "unwired-terminal")):
             threading.Timer(1.0, plan.write_text, (text,)).start()
             told(what)
+        # Told before the look is over: the watching begins again only a moment later.
+        time.sleep(2)
         watching.send_signal(signal.SIGINT)
-        assert watching.wait(timeout=10) == 0
+        assert watching.wait(timeout=30) == 0
     finally:
         watching.kill()
