@@ -17,8 +17,8 @@ from itertools import combinations
 from typing import NamedTuple
 
 from circuitcheck.analysis.course import at_every_clock, at_some_clock, joined
-from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.poles_apart import PolesApart, side, with_poles_apart
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.poles_apart import PolesApart, side
 from circuitcheck.analysis.single_state import State
 from circuitcheck.analysis.states import States, union
 
@@ -45,8 +45,7 @@ class Travelling(NamedTuple):
 
 def poles_apart(facts: Facts) -> Apart:
     """The facts with every pole for itself."""
-    poles = with_poles_apart(facts.circuit)
-    return Apart(facts, poles, analyse(poles.circuit))
+    return Apart(facts, *facts.with_poles_apart)
 
 
 def while_travelling(apart: Apart, bad: States, passed: States | None = None) -> Iterator[Travelling]:

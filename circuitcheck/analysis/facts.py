@@ -5,6 +5,7 @@ the question needs.
 """
 
 from collections.abc import Iterable
+from functools import cached_property
 from math import prod
 from typing import Final, NamedTuple
 
@@ -25,6 +26,7 @@ from circuitcheck.analysis.move_times import move_times
 from circuitcheck.analysis.network import Network, build_network
 from circuitcheck.analysis.on_demand import OnDemand
 from circuitcheck.analysis.operating_point import volts_where_open
+from circuitcheck.analysis.poles_apart import PolesApart, with_poles_apart
 from circuitcheck.analysis.rails import differences, shorts
 from circuitcheck.analysis.regions import find_regions
 from circuitcheck.analysis.states import Spaces, States, TooWide, union
@@ -70,6 +72,12 @@ class Facts:
         self._relay_of = {relay.digit: number for number, relay in enumerate(circuit.relays)}
         self._cones: dict[frozenset[int], frozenset[int]] = {}
         self._behaviours: dict[frozenset[int], Behaviour] = {}
+
+    @cached_property
+    def with_poles_apart(self) -> "tuple[PolesApart, Facts]":
+        """The circuit in which every relay pole stands for itself, and its facts: worked out once for all who ask."""
+        apart = with_poles_apart(self.circuit)
+        return apart, analyse(apart.circuit)
 
     @property
     def relay_moves(self) -> tuple[RelayMove, ...]:

@@ -43,14 +43,6 @@ Best = tuple[float, tuple[States, ...]]
 """An amount, and sets of states that hold together where it is reached."""
 
 
-def most_amps(cases: Iterable[CurrentCase], conductor: int, within: States) -> Most:
-    """The most amps that a conductor carries in some of the states, either way. cases: of `Currents.of_all`."""
-    every = [case for case in cases if conductor in case.amps]
-    ahead = most_together(every, lambda case: case.amps[conductor], within)
-    back = most_together(every, lambda case: -case.amps[conductor], within)
-    return max(ahead, back, key=lambda one: one.amount)
-
-
 def most_together(cases: Iterable[CurrentCase], share: Callable[[CurrentCase], float], within: States) -> Most:
     """The most that the shares of cases from `Currents.of_all` add up to in some of the states."""
     groups: dict[int, Group] = {}

@@ -1,11 +1,14 @@
 """The real currents of a plan: what each conductor carries and what each load is left with."""
 
+from collections.abc import Iterable
+
 import pytest
 
 from circuitcheck.analysis.currents import CurrentCase, Currents, currents
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.resistances import Setting
-from circuitcheck.analysis.worst_case import most_amps
+from circuitcheck.analysis.states import States
+from circuitcheck.analysis.worst_case import Most, most_together
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.plan.reading import read_plan
 from tests.benchmarks.currents import EXAMPLES, seconds
@@ -25,6 +28,14 @@ LAMPS = """
     wire   L1.2 PS.-
     wire   L2.2 PS.-
 """
+
+
+def most_amps(cases: Iterable[CurrentCase], conductor: int, within: States) -> Most:
+    """The most amps that a conductor carries in some of the states, either way. cases: of `Currents.of_all`."""
+    every = [case for case in cases if conductor in case.amps]
+    ahead = most_together(every, lambda case: case.amps[conductor], within)
+    back = most_together(every, lambda case: -case.amps[conductor], within)
+    return max(ahead, back, key=lambda one: one.amount)
 
 
 def conductor(facts: Facts, tail: str, head: str) -> int:
