@@ -13,10 +13,21 @@ inserts digits by log2(states) steps of mask and shift.
 """
 
 from collections.abc import Iterable
-from typing import Final
+from functools import cached_property
+from math import prod
+from typing import TYPE_CHECKING, Final
+
+from circuitcheck.analysis.digit_bits import repeat, spread_copies, with_digit, without_digit
+
+if TYPE_CHECKING:
+    from circuitcheck.analysis.diagrams import Diagrams
 
 WIDEST: Final = 1 << 26
 """States that one space may have: 8 MB an integer."""
+
+
+INTEGERS: Final = 1 << 12
+"""States up to which a set is an integer where wider ones are decision diagrams."""
 
 
 SMALL: Final = 64
@@ -40,6 +51,9 @@ class Space:
     """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
 
     __slots__ = ("digits", "full", "radices", "size", "strides")
+
+    has_diagrams = False
+    """Are its sets decision diagrams instead of plain integers?"""
 
     def __init__(self, digits: tuple[int, ...], radices: tuple[int, ...]) -> None:
         size = 1
@@ -84,6 +98,25 @@ class Space:
         folded &= self.where(digit, (0,))
         return spread_copies(folded, stride, radix)
 
+    def widened(self, bits: int, narrow: "Space") -> int:
+        """A set over fewer digits, over this space."""
+        size, have = narrow.size, set(narrow.digits)
+        for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True):
+            if digit not in have:
+                bits = with_digit(bits, size, stride, radix)
+                size *= radix
+        return bits
+
+    def tightened(self, bits: int, spaces: "Spaces") -> tuple["Space", int]:
+        """The space of only those digits that a set depends on, and its bits over that."""
+        space = self
+        for digit in self.digits:
+            if space.anyhow(bits, digit) == bits:
+                place = space.index(digit)
+                bits = without_digit(bits, space.size, space.strides[place], space.radices[place])
+                space = spaces.of(space.digits[:place] + space.digits[place + 1 :])
+        return space, bits
+
     def number(self, values: dict[int, int]) -> int:
         """The number of the state with these values of its digits; a digit not named stands at 0."""
         return sum(values.get(digit, 0) * stride for digit, stride in zip(self.digits, self.strides, strict=True))
@@ -94,51 +127,6 @@ class Space:
             digit: state // stride % radix
             for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
         }
-
-
-def repeat(block: int, period: int, count: int) -> int:
-    """`block` repeated `count` times, `period` bits apart."""
-    result, width, have = block, period, 1
-    while have < count:
-        step = min(have, count - have)
-        result |= (result & ((1 << (step * period)) - 1)) << width if step < have else result << width
-        have += step
-        width = have * period
-    return result
-
-
-def spread_copies(bits: int, stride: int, radix: int) -> int:
-    """`bits` (zero wherever a digit of this stride and radix is not 0) at every value of that digit."""
-    result, have = bits, 1
-    while have < radix:
-        step = min(have, radix - have)
-        result |= result << (step * stride)
-        have += step
-    return result
-
-
-def with_digit(bits: int, size: int, stride: int, radix: int) -> int:
-    """A set over `size` states, with a digit that it does not depend on inserted at `stride`.
-
-    Blocks of `stride` bits move apart to make room: the upper half of all blocks first, then each half's upper half.
-    """
-    blocks = size // stride
-    for level in range((blocks - 1).bit_length() - 1, -1, -1):
-        width = stride << level
-        low = repeat((1 << width) - 1, 2 * width * radix, -(-blocks // (2 << level)))
-        bits = (bits & low) | ((bits & (low << width)) << (width * (radix - 1)))
-    return spread_copies(bits, stride, radix)
-
-
-def without_digit(bits: int, size: int, stride: int, radix: int) -> int:
-    """The part of a set over `size` states that has the digit at `stride` at 0, with that digit taken out."""
-    blocks = size // (stride * radix)
-    bits &= repeat((1 << stride) - 1, stride * radix, blocks)
-    for level in range((blocks - 1).bit_length()):
-        width = stride << level
-        low = repeat((1 << width) - 1, 2 * width * radix, -(-blocks // (2 << level)))
-        bits = (bits & low) | ((bits & (low << (width * radix))) >> (width * (radix - 1)))
-    return bits
 
 
 class States:
@@ -192,11 +180,8 @@ class States:
 
     def tight(self) -> "States":
         """The same set over only those digits that it depends on."""
-        result = self
-        for digit in self.space.digits:
-            if not result.depends_on(digit):
-                result = result._without(digit)
-        return result
+        space, bits = self.space.tightened(self.bits, self.spaces)
+        return self if space is self.space else States(self.spaces, space, bits)
 
     def turned(self, digit: int) -> "States":
         """The states from which turning `digit` somehow (or leaving it) leads into the set."""
@@ -208,19 +193,16 @@ class States:
         """The states that belong to the set once `digit` has this value, whatever it is now."""
         return (self & self.spaces.where(digit, (value,))).turned(digit)
 
-    def _without(self, digit: int) -> "States":
-        space = self.space
-        position = space.index(digit)
-        narrower = self.spaces.of(space.digits[:position] + space.digits[position + 1 :])
-        bits = without_digit(self.bits, space.size, space.strides[position], space.radices[position])
-        return States(self.spaces, narrower, bits)
-
 
 class Spaces:
-    """All spaces of one circuit, each made once. `radices`: one for each of the circuit's digits."""
+    """All spaces of one circuit, each made once. `radices`: one for each of the circuit's digits.
 
-    def __init__(self, radices: tuple[int, ...]) -> None:
+    wide: sets over a space of more states than this are decision diagrams (diagrams.py); None where there are none.
+    """
+
+    def __init__(self, radices: tuple[int, ...], wide: int | None = None) -> None:
         self.radices = radices
+        self._wide = wide
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
         self._lifted: dict[tuple[tuple[int, ...], int, tuple[int, ...]], int] = {}
@@ -233,8 +215,31 @@ class Spaces:
         key = tuple(sorted(set(digits)))
         space = self._known.get(key)
         if space is None:
-            space = self._known[key] = Space(key, tuple(self.radices[digit] for digit in key))
+            space = self._known[key] = self._made(key)
         return space
+
+    def _made(self, digits: tuple[int, ...]) -> Space:
+        radices = tuple(self.radices[digit] for digit in digits)
+        if self._wide is None or prod(radices) <= self._wide:
+            return Space(digits, radices)
+        from circuitcheck.analysis.diagram_sets import DiagramSpace
+
+        return DiagramSpace(self._diagrams, digits)
+
+    @cached_property
+    def _diagrams(self) -> "Diagrams":
+        from circuitcheck.analysis.diagrams import Diagrams
+
+        return Diagrams(self.radices)
+
+    @property
+    def engine(self) -> str:
+        """What sets are kept as, for people to read."""
+        return "integers" if self._wide is None else "decision diagrams"
+
+    def alike(self, radices: tuple[int, ...]) -> "Spaces":
+        """Spaces of another circuit, with diagrams as far as these have them; the same ones for the same digits."""
+        return self if radices == self.radices else Spaces(radices, self._wide)
 
     def all(self) -> States:
         """The set of every state."""
@@ -272,19 +277,11 @@ class Spaces:
         if states.bits in (0, states.space.full):
             return space.full if states.bits else 0
         if states.space.size > SMALL or space.size > WORTH_KEEPING:
-            return self._with_digits(states, space)
+            return space.widened(states.bits, states.space)
         key = (states.space.digits, states.bits, space.digits)
         bits = self._lifted.get(key)
         if bits is None:
-            bits = self._lifted[key] = self._with_digits(states, space)
-        return bits
-
-    def _with_digits(self, states: States, space: Space) -> int:
-        bits, size, have = states.bits, states.space.size, set(states.space.digits)
-        for digit, stride, radix in zip(space.digits, space.strides, space.radices, strict=True):
-            if digit not in have:
-                bits = with_digit(bits, size, stride, radix)
-                size *= radix
+            bits = self._lifted[key] = space.widened(states.bits, states.space)
         return bits
 
 

@@ -20,10 +20,11 @@ from typing import Final, NamedTuple
 from circuitcheck.analysis.behaviour import relay_steps
 from circuitcheck.analysis.course import Steps, at_every_clock, at_some_clock, steps_in_time
 from circuitcheck.analysis.devices import MotorStates
+from circuitcheck.analysis.digit_bits import without_digit
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.resting import following, leading_to, resting_states
-from circuitcheck.analysis.states import States, union, without_digit
+from circuitcheck.analysis.states import States, union
 
 Cells = dict[str, States]
 """A column: in which combinations it says which word. Words exclude each other."""

@@ -57,6 +57,18 @@ rung   K0.24, ( KR{n}.31-34 | KR{other}.31-34 ), H{n}, PS.-
 """
 
 
+def chain(motors: int) -> str:
+    """The same with every motor locked with the next one and the one before, and one lamp for all."""
+    lines = [COMMON]
+    for n in range(1, motors + 1):
+        before = f", KR{n - 1}.21-22" if n > 1 else ""
+        after = f", KR{n + 1}.31-32" if n < motors else ""
+        lines.append(CIRCUIT.format(n=n, lock=before + after))
+    any_runs = " | ".join(f"KR{n}.41-44" for n in range(1, motors + 1))
+    lines.append(f"lamp HR 24 V 2 W\nrung K0.24, ( {any_runs} ), HR, PS.-\n")
+    return "".join(lines)
+
+
 def panel(motors: int) -> str:
     """The plan of a panel with so many motors."""
     lines = [COMMON]
