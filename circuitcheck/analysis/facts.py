@@ -168,7 +168,12 @@ def analyse(circuit: Circuit, spaces: Spaces | None = None) -> Facts:
     """Everything that holds of a circuit. TooWide or TooManyCases, here or when a fact is asked for, where an exact
     answer needs too much at once. spaces: of other circuits with the same digits, to go on using what they know."""
     spaces = spaces or Spaces(tuple(digit.radix for digit in circuit.digits))
-    return Facts(circuit, Conduction(_cut_where_wide(build_network(circuit, spaces), spaces), spaces))
+    return Facts(circuit, conduction_of(circuit, spaces))
+
+
+def conduction_of(circuit: Circuit, spaces: Spaces) -> Conduction:
+    """From where to where its conductors lead, cut at the rails and, where it is wide, at its buses."""
+    return Conduction(_cut_where_wide(build_network(circuit, spaces), spaces), spaces)
 
 
 def _cut_where_wide(network: Network, spaces: Spaces) -> Network:
