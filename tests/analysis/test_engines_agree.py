@@ -44,7 +44,7 @@ def test_findings_of_random_plans_are_the_same(text: str) -> None:
 
 
 @pytest.mark.slow
-@settings(max_examples=300, suppress_health_check=UNHURRIED)
+@settings(max_examples=100, suppress_health_check=UNHURRIED)
 @given(plan_texts(most_states=1000, most_parts=14) | bus_plan_texts(most_states=400, most_branches=5))
 def test_findings_of_larger_random_plans_are_the_same(text: str) -> None:
     """The same on plans of up to fourteen parts, and on boxes with a bus."""

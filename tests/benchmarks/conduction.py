@@ -4,7 +4,8 @@ Run: python -m tests.benchmarks.conduction
 
 One piece of 18 nets, joined at random (fixed seed) by relays with an NO and an NC contact each. The question is in
 which states conductors lead from one net to another; the answers are compared in every state that the plain way was
-asked for. From 2^27 states on the engine counts with decision diagrams, as an examination does. Where it was not asked for all of them, its time is extrapolated from those, and marked so.
+asked for. From 2^27 states on the engine counts with decision diagrams, as an examination does. Where the plain way was
+not asked for all states, its time is extrapolated from those, and marked so.
 """
 
 import json

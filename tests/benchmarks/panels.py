@@ -2,9 +2,9 @@
 
 Each motor has a run and a direction relay, a selector, two limits and a brake over the resting contacts. All of them
 hang behind one main fuse, emergency stop and self-holding master relay. Neighbours, two and two, lock each other out
-and share a lamp that shows that either runs; with `--chain` every motor is locked with the next one, and all share a lamp:
-then all relays hang together, and sets are decision diagrams. Each panel is checked in a process of its own, from reading its text to
-the last finding.
+and share a lamp that shows that either runs; with `--chain` every motor is locked with the next one, and all share a
+lamp: then all relays hang together, and sets are decision diagrams. Each panel is checked in a process of its own, from
+reading its text to the last finding.
 """
 
 import json
@@ -58,6 +58,11 @@ rung   K0.24, ( KR{n}.31-34 | KR{other}.31-34 ), H{n}, PS.-
 """
 
 
+def any_of(contacts: list[str]) -> str:
+    """Contacts side by side, as a rung has them."""
+    return f"( {' | '.join(contacts)} )" if len(contacts) > 1 else contacts[0]
+
+
 def chain(motors: int) -> str:
     """The same with every motor locked with the next one and the one before, and one lamp for all."""
     lines = [COMMON]
@@ -65,8 +70,8 @@ def chain(motors: int) -> str:
         before = f", KR{n - 1}.21-22" if n > 1 else ""
         after = f", KR{n + 1}.31-32" if n < motors else ""
         lines.append(CIRCUIT.format(n=n, lock=before + after))
-    any_runs = " | ".join(f"KR{n}.41-44" for n in range(1, motors + 1))
-    lines.append(f"lamp HR 24 V 2 W\nrung K0.24, ( {any_runs} ), HR, PS.-\n")
+    running = [f"KR{n}.41-44" for n in range(1, motors + 1)]
+    lines.append(f"lamp HR 24 V 2 W\nrung K0.24, {any_of(running)}, HR, PS.-\n")
     return "".join(lines)
 
 
