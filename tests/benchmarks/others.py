@@ -26,7 +26,7 @@ from circuitcheck.analysis.states import INTEGERS, Spaces, TooWide
 from tests.benchmarks.questions import Question, questions
 
 RUNS = 3
-PATIENCE = 20.0
+PATIENCE = 60.0
 LIBRARIES = ("networkx", "python-sat", "z3-solver", "oxidd", "dd")
 ENGINES = {
     "here": ("short", "count", "reached"),
