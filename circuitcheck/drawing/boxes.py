@@ -34,6 +34,11 @@ STUB: Final = 12
 """What a wire's straight piece is longer than its label."""
 
 
+RATINGS: Final = (("volts", "V"), ("amps", "A"), ("watts", "W"), ("ohms", "Ω"))
+COIL_RATINGS: Final = (("coil_volts", "V"), ("coil_ohms", "Ω"))
+"""What a heading tells of a part, and of a relay."""
+
+
 class Row(NamedTuple):
     """One line of a box: the terminal whose wires leave to the left, and to the right; "" for none."""
 
@@ -117,7 +122,13 @@ def _heading(box: Content) -> tuple[str, ...]:
     part = box.part
     kind = "outside contact" if part.kind == "outside" else part.kind
     label = [f'"{printable(part.label)}"'] if part.label else []
-    return (printable(f"{part.name} {kind}"), *label)
+    return (printable(f"{part.name} {kind}"), *label, *filter(None, [_ratings(box)]))
+
+
+def _ratings(box: Content) -> str:
+    """What somebody looks for who picks the part from a drawer."""
+    told, ratings = COIL_RATINGS if box.part.kind == "relay" else RATINGS, box.part.ratings
+    return " ".join(f"{ratings[name]:.4g} {unit}" for name, unit in told if ratings.get(name))
 
 
 def _rows(

@@ -5,6 +5,7 @@ of track b, b's pieces to the left edge cross a where they lie within its span, 
 which of two wires lies further left decides how often those two cross, and an order with few crossings is searched for.
 """
 
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final, NamedTuple
 
@@ -103,7 +104,7 @@ def _ordered(order: list[int], cost: dict[tuple[int, int], int]) -> list[int]:
     return order
 
 
-def crossings(wires: list[list[tuple[float, float]]]) -> int:
+def crossings(wires: Sequence[Sequence[tuple[float, float]]]) -> int:
     """How often right-angled ways cross each other, touching ends not counted."""
     flat, upright = [], []
     for wire, points in enumerate(wires):

@@ -5,7 +5,7 @@ columns so that wires are short. A terminal's wires leave it on the side where m
 """
 
 from collections import deque
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.circuit.model import Circuit, Terminal
@@ -13,6 +13,8 @@ from circuitcheck.drawing.content import Content, WireContent
 from circuitcheck.drawing.graphviz import Node, arrange
 
 LEFT, RIGHT = "left", "right"
+FEWEST = 4
+"""Columns that are never made fewer, those of the supplies counted, less one."""
 
 
 class End(NamedTuple):
@@ -31,8 +33,13 @@ class Columns(NamedTuple):
     sides: dict[Terminal, str]
 
 
-def columns_of(circuit: Circuit, boxes: tuple[Content, ...], wires: tuple[WireContent, ...]) -> Columns:
-    """The columns of a drawing."""
+def ways_into_columns(
+    circuit: Circuit, boxes: tuple[Content, ...], wires: tuple[WireContent, ...]
+) -> Iterator[Columns]:
+    """The columns of a drawing, as many as dot wants, and then fewer and fewer: the narrower, the larger on paper.
+
+    Those two neighbours are made one that the fewest wires join, of several the two with the fewest boxes.
+    """
     owner = {end: number for number, box in enumerate(boxes) for group in box.groups for end in group.terminals}
     place = _places(circuit, boxes)
     joined = [(owner[wire.tail], owner[wire.head]) for wire in wires]
@@ -47,9 +54,23 @@ def columns_of(circuit: Circuit, boxes: tuple[Content, ...], wires: tuple[WireCo
     laid = arrange(nodes, [(str(a), str(b), weights[a, b]) for a, b in edges], supplies).boxes
     across = sorted({round(laid[str(number)].x) for number in range(len(boxes))})
     columns = tuple(across.index(round(laid[str(number)].x)) for number in range(len(boxes)))
-    sides = _sides(boxes, wires, owner, columns)
-    ends = tuple(_ends(boxes, wire, owner, columns, sides) for wire in wires)
-    return Columns(columns, ends, sides)
+    while True:
+        sides = _sides(boxes, wires, owner, columns)
+        yield Columns(columns, tuple(_ends(boxes, wire, owner, columns, sides) for wire in wires), sides)
+        last = max(columns, default=0)
+        if last <= FEWEST:
+            return
+        within = range(bool(supplies["source"]), last - bool(supplies["sink"]))
+        pairs = [(columns[a], columns[b]) for a, b in joined]
+        merged = min(
+            within,
+            key=lambda left: (
+                sum(set(pair) == {left, left + 1} for pair in pairs),
+                sum(column in (left, left + 1) for column in columns),
+                left,
+            ),
+        )
+        columns = tuple(column - (column > merged) for column in columns)
 
 
 def _places(circuit: Circuit, boxes: tuple[Content, ...]) -> list[tuple[float, int]]:
@@ -86,7 +107,7 @@ def _distances(circuit: Circuit, starts: list[Terminal]) -> dict[Terminal, int]:
 def _sides(
     boxes: tuple[Content, ...], wires: tuple[WireContent, ...], owner: dict[Terminal, int], columns: tuple[int, ...]
 ) -> dict[Terminal, str]:
-    """The side of every terminal; one without a wire stands across from another of its group."""
+    """The side of every terminal; one without a wire stands across from another of its group, one whose wires stay in its column on the side of where they go."""
     votes: dict[Terminal, int] = {}
     for wire in wires:
         across = columns[owner[wire.head]] - columns[owner[wire.tail]]
@@ -101,19 +122,27 @@ def _sides(
                     found[end] = RIGHT if box.end == "+" else LEFT
                 elif votes.get(end):
                     found[end] = RIGHT if votes[end] > 0 else LEFT
+    beside: dict[Terminal, list[Terminal]] = {}
+    for wire in wires:
+        beside.setdefault(wire.tail, []).append(wire.head)
+        beside.setdefault(wire.head, []).append(wire.tail)
+    for box in boxes:
+        if box.part.kind == "connector":
+            found |= _across(box, votes)
+        for group in box.groups:
             for end in group.terminals:
-                taken = [found[other] for other in group.terminals if other in found]
-                found.setdefault(end, LEFT if taken.count(RIGHT) > taken.count(LEFT) else RIGHT)
-            if box.part.kind == "connector":
-                found |= _across(group.terminals, votes)
+                joined = [found[other] for other in beside.get(end, ()) if other in found]
+                across = [found[other] for other in group.terminals if other in found]
+                found.setdefault(end, joined[0] if joined else LEFT if RIGHT in across else RIGHT)
     return found
 
 
-def _across(pins: Iterable[Terminal], votes: dict[Terminal, int]) -> dict[Terminal, str]:
-    """A plug and its socket lie on two sides."""
-    plug, socket = pins
-    plug_first = votes.get(plug, 0) <= votes.get(socket, 0)
-    return {plug: LEFT if plug_first else RIGHT, socket: RIGHT if plug_first else LEFT}
+def _across(connector: Content, votes: dict[Terminal, int]) -> dict[Terminal, str]:
+    """All pins of a plug are on one side, those of its socket on the other."""
+    pins = [group.terminals for group in connector.groups]
+    plug_first = sum(votes.get(plug, 0) - votes.get(socket, 0) for plug, socket in pins) <= 0
+    plugs, sockets = (LEFT, RIGHT) if plug_first else (RIGHT, LEFT)
+    return {plug: plugs for plug, _ in pins} | {socket: sockets for _, socket in pins}
 
 
 def _ends(

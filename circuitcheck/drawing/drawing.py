@@ -1,15 +1,26 @@
 """A wiring drawing, laid out: boxes and wires with their places. All sizes are in the drawing's own units, y downward."""
 
-from typing import NamedTuple
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final, NamedTuple
 
 from circuitcheck.circuit.model import Circuit, Terminal
-from circuitcheck.drawing.boxes import Shape, SLOT, labels_of, shapes_of, width_of
-from circuitcheck.drawing.channels import Pin, Turn, route_channel
-from circuitcheck.drawing.columns import LEFT, RIGHT, Columns, End, columns_of
+from circuitcheck.drawing.boxes import SLOT, Shape, labels_of, shapes_of, width_of
+from circuitcheck.drawing.channels import Pin, Turn, crossings, route_channel
+from circuitcheck.drawing.columns import LEFT, RIGHT, Columns, End, ways_into_columns
 from circuitcheck.drawing.content import Content, WireContent, contents_of, wires_of
-from circuitcheck.drawing.stacking import Stacked, channel_of, row_of, stack
+from circuitcheck.drawing.stacking import Member, Stacked, channel_of, row_of, stack
+from circuitcheck.drawing.straightening import Across, Spot, straighten
 
-Spot = tuple[float, float]
+Corner = tuple[float, float]
+
+
+PAPER: Final = (277.0, 190.0)
+"""Millimetres of an A4 sheet across, between margins of 10 mm."""
+READABLE: Final = 0.18
+"""Millimetres for a unit at which letters are 2 mm high."""
+SMALL: Final = 40.0
+"""How many crossings letters of half that height are as bad as."""
 
 
 class PlacedBox(NamedTuple):
@@ -34,7 +45,7 @@ class PlacedWire(NamedTuple):
     """A wire's corners, from its tail to its head, and its two labels."""
 
     content: WireContent
-    points: tuple[Spot, ...]
+    points: tuple[Corner, ...]
     labels: tuple[Label, Label]
 
 
@@ -50,10 +61,25 @@ class Drawing(NamedTuple):
 def lay_out(circuit: Circuit) -> Drawing:
     """The wiring drawing of a circuit. ImportError where Graphviz is missing."""
     boxes, wires = contents_of(circuit), wires_of(circuit)
-    columns = columns_of(circuit, boxes, wires)
+    return min((_lay_out(boxes, wires, columns) for columns in ways_into_columns(circuit, boxes, wires)), key=_cost)
+
+
+def _cost(drawing: Drawing) -> float:
+    """Crossings, and what small letters on paper count for as much."""
+    scale = min(PAPER[0] / drawing.width, PAPER[1] / drawing.height)
+    crossed = crossings([wire.points for wire in drawing.wires])
+    return crossed + SMALL * max(0.0, READABLE / scale - 1)
+
+
+def _lay_out(boxes: tuple[Content, ...], wires: tuple[WireContent, ...], columns: Columns) -> Drawing:
     shapes = shapes_of(boxes, columns, wires)
     stacked = stack(boxes, columns, shapes)
-    slots = _slots(columns, shapes, stacked)
+    places = _places(columns, shapes, stacked)
+    straighten(stacked, shapes, list(_across_channels(columns, shapes, places)))
+    slots = [
+        (_slot(shapes, stacked, first, one), _slot(shapes, stacked, last, other))
+        for (first, last), (one, other) in zip(columns.ends, places, strict=True)
+    ]
     turns = [_turns(columns, stacked, wire, slots[wire]) for wire in range(len(wires))]
     count = max(columns.of, default=-1) + 2
     channels = [
@@ -87,19 +113,39 @@ def lay_out(circuit: Circuit) -> Drawing:
     return Drawing(width, height, placed_boxes, tuple(placed_wires))
 
 
-def _slots(columns: Columns, shapes: list[Shape], stacked: Stacked) -> list[tuple[float, float]]:
-    """How high each wire's two ends lie: at one terminal, wires lie in the order of where they go."""
+def _places(columns: Columns, shapes: list[Shape], stacked: Stacked) -> list[tuple[float, float]]:
+    """How far below its terminal's middle each of a wire's two ends lies: wires lie in the order of where they go."""
     at: dict[tuple[int, Terminal, str], list[tuple[float, int, int]]] = {}
     for wire, ends in enumerate(columns.ends):
         for which, end in enumerate(ends):
             aim = _aim(columns, shapes, stacked, wire, which)
             at.setdefault((end.box, end.terminal, end.side), []).append((aim, wire, which))
     found: list[list[float]] = [[0.0, 0.0] for _ in columns.ends]
-    for (box, terminal, side), arrivals in at.items():
-        middle = _middle(shapes, stacked, End(box, terminal, side))
+    for arrivals in at.values():
         for place, (_, wire, which) in enumerate(sorted(arrivals)):
-            found[wire][which] = middle + SLOT * (place - (len(arrivals) - 1) / 2)
+            found[wire][which] = SLOT * (place - (len(arrivals) - 1) / 2)
     return [(first, last) for first, last in found]
+
+
+def _slot(shapes: list[Shape], stacked: Stacked, end: End, place: float) -> float:
+    return _middle(shapes, stacked, end) + place
+
+
+def _across_channels(columns: Columns, shapes: list[Shape], places: list[tuple[float, float]]) -> Iterator[Across]:
+    """Where wires come to a channel from one column and leave it to the next."""
+    for wire, (tail, head) in enumerate(columns.ends):
+        if channel_of(columns, tail) > channel_of(columns, head):
+            tail, head, ends = head, tail, places[wire][::-1]
+        else:
+            ends = places[wire]
+        passed = range(channel_of(columns, tail), channel_of(columns, head))
+        spots = [Spot(Member("wire", wire), column, 0.0) for column in passed]
+        own = [
+            Spot(Member("box", end.box), columns.of[end.box], shapes[end.box].middle(row_of(shapes[end.box], end)) + place)
+            for end, place in zip((tail, head), ends, strict=True)
+        ]
+        way = [*([own[0]] if tail.side != LEFT else []), *spots, *([own[1]] if head.side == LEFT else [])]
+        yield from pairwise(way)
 
 
 def _middle(shapes: list[Shape], stacked: Stacked, end: End) -> float:
@@ -164,10 +210,10 @@ def _own(
 def _points(
     columns: Columns, shapes: list[Shape], lefts: list[float], stacked: Stacked, wire: int,
     heights: tuple[float, float], tracks: dict[int, float],
-) -> list[Spot]:  # fmt: skip
+) -> list[Corner]:  # fmt: skip
     """From terminal to terminal, at right angles."""
     tail, head = columns.ends[wire]
-    spots: list[Spot] = [(_edge(lefts, shapes, tail), heights[0])]
+    spots: list[Corner] = [(_edge(lefts, shapes, tail), heights[0])]
     turns = _turns(columns, stacked, wire, heights)
     for channel, (entry, leaving) in turns.items():
         if channel in tracks:
@@ -183,4 +229,4 @@ def _edge(lefts: list[float], shapes: list[Shape], end: End) -> float:
 def _label(text: str, end: End, left: float, shape: Shape, height: float) -> Label:
     """Beside its box, above its wire."""
     x = left - 6 - width_of(text) if end.side == LEFT else left + shape.width + 6
-    return Label(text, x, height - 3)
+    return Label(text, x, height - 5)

@@ -13,14 +13,27 @@ from circuitcheck.drawing.graphviz import Arranged, Node, Point, arrange
 
 BOX_GAP: Final = 24.0
 TRACK: Final = 9.0
-"""From one wire to the next beside it, and from a wire to a box."""
+"""From one wire to the next beside it."""
+CLEAR: Final = BOX_GAP / 2
+"""From a wire to a box."""
+
+
+class Member(NamedTuple):
+    """What stands in a column or passes it: a box, or a wire, by its number."""
+
+    kind: str
+    number: int
 
 
 class Stacked(NamedTuple):
-    """tops: each box's upper edge. passes: for each wire, how high it passes each column between its two channels."""
+    """tops: each box's upper edge. passes: for each wire, how high it passes each column between its two channels.
 
-    tops: tuple[float, ...]
-    passes: tuple[dict[int, float], ...]
+    order: for each column, its boxes and the wires that pass it, from top to bottom.
+    """
+
+    tops: list[float]
+    passes: list[dict[int, float]]
+    order: list[list[Member]]
 
 
 def channel_of(columns: Columns, end: End) -> int:
@@ -49,11 +62,20 @@ def stack(boxes: tuple[Content, ...], columns: Columns, shapes: list[Shape]) -> 
     tops = [arranged.boxes[str(number)].y - shape.height / 2 for number, shape in enumerate(shapes)]
     wishes = [_wishes(columns, shapes, tops, arranged, number, edge_of) for number in range(len(columns.ends))]
     passes: list[dict[int, float]] = [{} for _ in columns.ends]
-    for column in ranks and sorted(set(columns.of)):
+    order = []
+    for column in range(max(columns.of, default=-1) + 1):
         wanted = {wire: wish[column] for wire, wish in enumerate(wishes) if column in wish}
-        for wire, height in _settle(_members(columns, column), shapes, tops, wanted).items():
+        members = _in_order(_members(columns, column), shapes, tops, wanted)
+        for wire, height in _settle(members, shapes, tops, wanted).items():
             passes[wire][column] = height
-    return Stacked(tuple(tops), tuple(passes))
+        order.append(members)
+    return Stacked(tops, passes, order)
+
+
+def room_between(one: Member, other: Member) -> float:
+    """How far apart two neighbours of a column have to be."""
+    boxes = (one.kind == "box") + (other.kind == "box")
+    return (TRACK, CLEAR, BOX_GAP)[boxes]
 
 
 def _members(columns: Columns, column: int) -> list[int]:
@@ -118,38 +140,31 @@ def _bezier(values: list[float], share: float) -> float:
     return rest**3 * a + 3 * rest**2 * share * b + 3 * rest * share**2 * c + share**3 * d
 
 
-def _settle(members: list[int], shapes: list[Shape], tops: list[float], wanted: dict[int, float]) -> dict[int, float]:
-    """How high each wire passes a column; moves its boxes down where they leave too little room."""
-    members = sorted(members, key=lambda box: tops[box])
-    gaps: list[list[int]] = [[] for _ in range(len(members) + 1)]
-    for wire in sorted(wanted, key=lambda wire: (wanted[wire], wire)):
-        gaps[_nearest_gap(members, shapes, tops, wanted[wire])].append(wire)
+def _in_order(boxes: list[int], shapes: list[Shape], tops: list[float], wanted: dict[int, float]) -> list[Member]:
+    """A column from top to bottom by where dot has its boxes and its wires, each of these in the gap that is nearest."""
+    middles = {Member("box", box): tops[box] + shapes[box].height / 2 for box in boxes}
+    heights = middles | {Member("wire", wire): height for wire, height in wanted.items()}
+    return sorted(heights, key=lambda member: (heights[member], member))
+
+
+def _settle(members: list[Member], shapes: list[Shape], tops: list[float], wanted: dict[int, float]) -> dict[int, float]:
+    """How high each wire passes a column, as near to what is wanted as the room lets it; moves its boxes down where
+    they leave too little."""
     found: dict[int, float] = {}
-    bottom: float | None = None
-    for number, gap in enumerate(gaps):
-        room = max(BOX_GAP, (len(gap) + 1) * TRACK)
-        if number < len(members) and bottom is not None:
-            tops[members[number]] = max(tops[members[number]], bottom + room)
-        below = tops[members[number]] if number < len(members) else float("inf")
-        found |= _tracks(gap, wanted, bottom, below)
-        bottom = below + shapes[members[number]].height if number < len(members) else None
-    return found
-
-
-def _nearest_gap(members: list[int], shapes: list[Shape], tops: list[float], height: float) -> int:
-    """The gap above the first box whose middle is further down, where gap n lies above box n."""
-    return sum(tops[box] + shapes[box].height / 2 < height for box in members)
-
-
-def _tracks(gap: list[int], wanted: dict[int, float], above: float | None, below: float) -> dict[int, float]:
-    """A height for each wire of a gap, in order, as near to what is wanted as the room lets it."""
-    found: dict[int, float] = {}
-    lowest = float("-inf") if above is None else above
-    for wire in gap:
-        lowest = max(lowest + TRACK, wanted[wire])
-        found[wire] = lowest
-    highest = below
-    for wire in reversed(gap):
-        highest = min(highest - TRACK, found[wire])
-        found[wire] = highest
+    least = float("-inf")
+    for number, member in enumerate(members):
+        least += room_between(members[number - 1], member) if number else 0
+        if member.kind == "box":
+            tops[member.number] = max(tops[member.number], least)
+            least = tops[member.number] + shapes[member.number].height
+        else:
+            least = found[member.number] = max(wanted[member.number], least)
+    most = float("inf")
+    for number, member in reversed(list(enumerate(members))):
+        if number + 1 < len(members):
+            most -= room_between(member, members[number + 1])
+        if member.kind == "box":
+            most = tops[member.number]
+        else:
+            most = found[member.number] = min(found[member.number], most)
     return found

@@ -95,16 +95,17 @@ def _letter_m(x: float, y: float) -> str:
 def _changeover(box: PlacedBox, contacts: list[Inner], circuit: Circuit, shown: Shown) -> Iterator[str]:
     """A blade that turns on its common terminal and lies on the throw that is closed."""
     starts, middle = _starts(box), _middle(box)
-    (x, y), pivot = starts[contacts[0].a], middle - 11
-    yield _line((x, y), (pivot, y)) + f'<circle class="dot" cx="{pivot:.1f}" cy="{y:.1f}" r="2.4"/>'
+    common, pivot, pin = starts[contacts[0].a], middle - 11, middle + 11
+    y = common[1]
     for one in contacts:
-        (x, to), pin = starts[one.b], middle + 11
-        yield _opening(circuit, (one,), shown)
+        x, to = starts[one.b]
+        yield _opening(circuit, (one,), shown) + _line(common, (pivot, y))
         yield _line((x, to), (pin, to)) + f'<circle class="line field" cx="{pin:.1f}" cy="{to:.1f}" r="2.4"/>'
         if one.breaks:
             yield f'<path class="line" d="M{pin - 2.4:.1f} {to:.1f}h-5"/>'
-        yield f'<path class="line blade" d="M{pivot:.1f} {y:.1f}L{pin - 1.6:.1f} {to + (1.8 if y > to else -1.8):.1f}"/>'
-        yield "</g>"
+        tip = to + (1.8 if y > to else -1.8)
+        yield f'<path class="line blade" d="M{pivot:.1f} {y:.1f}L{pin - 1.6:.1f} {tip:.1f}"/></g>'
+    yield f'<circle class="dot" cx="{pivot:.1f}" cy="{y:.1f}" r="2.4"/>'
 
 
 def _motor(box: PlacedBox, group: Group, circuit: Circuit, shown: Shown) -> Iterator[str]:

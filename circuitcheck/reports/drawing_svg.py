@@ -21,6 +21,8 @@ from circuitcheck.reports.problems import printable
 from circuitcheck.reports.styled import wrapped
 
 MARGIN: Final = 16
+SIGNS: Final = {"+": "+", "-": "−"}
+"""A supply's ends as they are printed large."""
 COLOURS: Final = {
     "black": "#1a1a1a", "brown": "#7a4a21", "red": "#d7191c", "orange": "#f58220", "yellow": "#ffe100",
     "green": "#1a9641", "blue": "#2166ac", "violet": "#8e4bb0", "purple": "#8e4bb0", "grey": "#9a9a9a",
@@ -146,5 +148,8 @@ def _terminals(box: PlacedBox, number: int) -> Iterator[str]:
             x = box.x + BAR / 2 + 3
         else:
             x = box.x + box.shape.width - BAR / 2 - 3 - width_of(mark)
-        yield text(x, y + LETTERS * 0.36, mark)
+        if box.content.end:
+            yield f'<text class="sign" x="{box.x + box.shape.width / 2:.1f}" y="{y + 6:.1f}">{SIGNS[mark]}</text>'
+        else:
+            yield text(x, y + LETTERS * 0.36, mark)
         yield "</g>"
