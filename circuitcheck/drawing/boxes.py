@@ -11,7 +11,7 @@ box, which nothing else may cross: so no label ever meets another or a wire, wha
 from typing import Final, NamedTuple
 
 from circuitcheck.circuit.model import Terminal
-from circuitcheck.drawing.columns import LEFT, RIGHT, Columns
+from circuitcheck.drawing.columns import LEFT, RIGHT, Columns, End
 from circuitcheck.drawing.content import Content, Group, WireContent
 from circuitcheck.plan.signs import columns as signs_of
 from circuitcheck.plan.signs import printable
@@ -21,9 +21,9 @@ LETTERS: Final = 11
 SIGN: Final = 0.6 * LETTERS
 """The width of one sign."""
 LINE: Final = 14
-SLOT: Final = 18
+SLOT: Final = 20
 """From one wire to the next at one terminal."""
-ROW: Final = 22
+ROW: Final = 24
 BAR: Final = 8
 """The width of a terminal's bar."""
 SYMBOL: Final = 44
@@ -69,6 +69,15 @@ class Shape(NamedTuple):
         """How far a row's middle is below the upper edge."""
         return self.head + sum(one.height for one in self.rows[:row]) + self.rows[row].height / 2
 
+    def row_of(self, end: End) -> int:
+        """The row in which a wire ends."""
+        side = 0 if end.side == LEFT else 1
+        return next(number for number, row in enumerate(self.rows) if row[side] == end.terminal)
+
+    def below(self, end: End) -> float:
+        """How far that row's middle is below the upper edge."""
+        return self.middle(self.row_of(end))
+
 
 def width_of(text: str) -> float:
     """The width of a text."""
@@ -113,6 +122,7 @@ def _shape(
         inside = _widest(box, [row.left or row.right for row in rows]) + 4 * PAD
     else:
         inside = SYMBOL + LANE * max(_lanes(group) for group in box.groups)
+        inside = max([inside, *(ROW * len(group.terminals) + LANE for group in box.groups if has_brushes(group))])
     width = max(sum(marks) + inside, *(width_of(text) + 2 * PAD for text in heading))
     return Shape(heading, LINE * len(heading) + 2 * PAD, tuple(rows), width, stubs, marks)
 
@@ -128,12 +138,14 @@ def _heading(box: Content) -> tuple[str, ...]:
 def _ratings(box: Content) -> str:
     """What somebody looks for who picks the part from a drawer."""
     told, ratings = COIL_RATINGS if box.part.kind == "relay" else RATINGS, box.part.ratings
-    return " ".join(f"{ratings[name]:.4g} {unit}" for name, unit in told if ratings.get(name))
+    return " ".join(
+        f"{ratings[name]:.4g} {unit}"
+        for name, unit in told
+        if ratings.get(name) and not (name == "ohms" and "amps" in ratings)
+    )
 
 
-def _rows(
-    box: Content, group: Group, sides: dict[Terminal, str], counts: dict[tuple[Terminal, str], int]
-) -> list[Row]:
+def _rows(box: Content, group: Group, sides: dict[Terminal, str], counts: dict[tuple[Terminal, str], int]) -> list[Row]:
     if box.through:
         [end] = group.terminals
         return [Row(end, end, _height(counts, end))]
@@ -151,9 +163,14 @@ def is_inline(group: Group, sides: dict[Terminal, str]) -> bool:
     return len(group.terminals) == len(group.inner) + 1 == 2 and sides[group.terminals[0]] != sides[group.terminals[1]]
 
 
+def has_brushes(group: Group) -> bool:
+    """Is it a motor with more than two terminals, drawn as a circle as high as their rows?"""
+    return len(group.terminals) > 2 and any(one.kind == "motor" for one in group.inner)
+
+
 def _height(counts: dict[tuple[Terminal, str], int], end: Terminal) -> float:
     most = max(counts.get((end, LEFT), 0), counts.get((end, RIGHT), 0))
-    return max(ROW, SLOT * most + 4)
+    return max(ROW, SLOT * most + 2)
 
 
 def _widest(box: Content, ends: list[Terminal]) -> float:

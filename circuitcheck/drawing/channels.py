@@ -51,9 +51,7 @@ def is_straight(turn: Turn) -> bool:
 def route_channel(turns: dict[int, Turn]) -> Channel:
     """Tracks for the wires of a channel."""
     turning = {wire: turn for wire, turn in turns.items() if not is_straight(turn)}
-    cost = {
-        (a, b): _cost(turning[a], turning[b]) for a in turning for b in turning if a != b
-    }
+    cost = {(a, b): _cost(turning[a], turning[b]) for a in turning for b in turning if a != b}
     order = _ordered(sorted(turning, key=lambda wire: _first_guess(turning[wire])), cost)
     place: dict[int, int] = {}
     for number, wire in enumerate(order):

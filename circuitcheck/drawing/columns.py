@@ -5,7 +5,7 @@ columns so that wires are short. A terminal's wires leave it on the side where m
 """
 
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from circuitcheck.circuit.model import Circuit, Terminal
@@ -26,11 +26,24 @@ class End(NamedTuple):
 
 
 class Columns(NamedTuple):
-    """of: each box's column. ends: both ends of each wire, in the wires' order. sides: of each terminal that has one."""
+    """of: each box's column. ends: both ends of each wire, in the wires' order. sides: each terminal's."""
 
     of: tuple[int, ...]
     ends: tuple[tuple[End, End], ...]
     sides: dict[Terminal, str]
+
+    @property
+    def total(self) -> int:
+        """How many columns there are."""
+        return max(self.of, default=-1) + 1
+
+    def channel(self, end: End) -> int:
+        """The channel into which a wire leaves its box: channel n lies on the left of column n."""
+        return self.of[end.box] + (end.side == RIGHT)
+
+    def boxes_in(self, column: int) -> list[int]:
+        """The boxes of a column."""
+        return [box for box, own in enumerate(self.of) if own == column]
 
 
 def ways_into_columns(
@@ -107,7 +120,8 @@ def _distances(circuit: Circuit, starts: list[Terminal]) -> dict[Terminal, int]:
 def _sides(
     boxes: tuple[Content, ...], wires: tuple[WireContent, ...], owner: dict[Terminal, int], columns: tuple[int, ...]
 ) -> dict[Terminal, str]:
-    """The side of every terminal; one without a wire stands across from another of its group, one whose wires stay in its column on the side of where they go."""
+    """The side of every terminal. One without a wire stands across from another of its group, one whose wires stay in
+    their column on the side of where they go."""
     votes: dict[Terminal, int] = {}
     for wire in wires:
         across = columns[owner[wire.head]] - columns[owner[wire.tail]]
@@ -131,9 +145,9 @@ def _sides(
             found |= _across(box, votes)
         for group in box.groups:
             for end in group.terminals:
-                joined = [found[other] for other in beside.get(end, ()) if other in found]
-                across = [found[other] for other in group.terminals if other in found]
-                found.setdefault(end, joined[0] if joined else LEFT if RIGHT in across else RIGHT)
+                near = [found[other] for other in beside.get(end, ()) if other in found]
+                far = [found[other] for other in group.terminals if other in found]
+                found.setdefault(end, near[0] if near else LEFT if RIGHT in far else RIGHT)
     return found
 
 

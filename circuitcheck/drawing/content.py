@@ -101,9 +101,9 @@ def _inner_by_part(circuit: Circuit) -> dict[str, list[Inner]]:
         if one.part:
             breaks = one.kind == "contact" and _breaks(circuit, one, pressed)
             found.setdefault(one.part, []).append(Inner(one.kind, one.tail, one.head, number, breaks=breaks))
-    for one in circuit.suppressors:
-        if one.kind not in ("diode", "resistor"):
-            found.setdefault(one.part, []).append(Inner(one.kind, one.a, one.b))
+    for other in circuit.suppressors:
+        if other.kind not in ("diode", "resistor"):
+            found.setdefault(other.part, []).append(Inner(other.kind, other.a, other.b))
     return found
 
 

@@ -1,9 +1,10 @@
 """Graphviz's dot, asked over pygraphviz: where boxes of given sizes lie whose wires shall be short and seldom cross.
 
-Boxes are HTML-like tables without text, so that no font of the machine has a say: the same question has the same answer.
+Boxes are HTML-like tables without text, so that no font of the machine has a say: the same question has the same
+answer.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 COLUMN_GAP_INCHES, BOX_GAP_INCHES = 1.0, 0.4
@@ -29,21 +30,20 @@ Edge = tuple[str, str, int]
 
 
 class Arranged(NamedTuple):
-    """boxes: by name. ways: of each edge, the points of its Bézier curves from left to right, three for each and one."""
+    """boxes: by name. ways: of each edge, points from left to right: one, and three for each Bézier curve."""
 
     boxes: dict[str, Point]
     ways: tuple[tuple[Point, ...], ...]
 
 
-def arrange(nodes: Iterable[Node], edges: Iterable[Edge], ranks: Mapping[str, Iterable[int]]) -> Arranged:
+def arrange(nodes: Sequence[Node], edges: Sequence[Edge], ranks: Mapping[str, Iterable[int]]) -> Arranged:
     """Where each box and each edge lies. ranks: "source", "sink" or "same…" → boxes that are first, last, or in one
     column.
 
     ImportError where pygraphviz is not installed.
     """
-    import pygraphviz
+    import pygraphviz  # type: ignore[import-untyped]
 
-    edges = list(edges)
     graph = pygraphviz.AGraph(_dot(nodes, edges, ranks))
     try:
         graph.layout("dot")
@@ -77,8 +77,6 @@ def _dot(nodes: Iterable[Node], edges: Iterable[Edge], ranks: Mapping[str, Itera
         )
         table = f'<TABLE BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="0">{cells}</TABLE>'
         lines.append(f"{node.name} [label=<{table}>]")
-    lines += [
-        f"{tail} -> {head} [weight={weight}, id={number}]" for number, (tail, head, weight) in enumerate(edges)
-    ]
+    lines += [f"{tail} -> {head} [weight={weight}, id={number}]" for number, (tail, head, weight) in enumerate(edges)]
     lines += [f"{{rank={kind.rstrip('0123456789')}; {' '.join(map(str, names))}}}" for kind, names in ranks.items()]
     return "\n".join([*lines, "}"])

@@ -1,18 +1,18 @@
 """How high each box stands in its column, and between which boxes of a column a wire passes that goes further.
 
-Graphviz's dot says where boxes and wires lie best. Wires then get a track of their own each in the gap between two boxes
-that is nearest to where dot has them, and boxes move apart where a gap is too narrow for that.
+Graphviz's dot says where boxes and wires lie best. In the gap between two boxes each wire then gets a track of its own,
+and boxes move apart where a gap is too narrow for that.
 """
 
 from typing import Final, NamedTuple
 
-from circuitcheck.drawing.boxes import Shape
+from circuitcheck.drawing.boxes import PAD, Shape
 from circuitcheck.drawing.columns import LEFT, Columns, End
 from circuitcheck.drawing.content import Content
-from circuitcheck.drawing.graphviz import Arranged, Node, Point, arrange
+from circuitcheck.drawing.graphviz import Arranged, Edge, Node, Point, arrange
 
-BOX_GAP: Final = 24.0
-TRACK: Final = 9.0
+BOX_GAP: Final = 28.0
+TRACK: Final = 12.0
 """From one wire to the next beside it."""
 CLEAR: Final = BOX_GAP / 2
 """From a wire to a box."""
@@ -31,45 +31,44 @@ class Stacked(NamedTuple):
     order: for each column, its boxes and the wires that pass it, from top to bottom.
     """
 
+    columns: Columns
+    shapes: list[Shape]
     tops: list[float]
     passes: list[dict[int, float]]
     order: list[list[Member]]
 
+    def middle(self, end: End) -> float:
+        """How high the row is in which a wire ends."""
+        return self.tops[end.box] + self.shapes[end.box].below(end)
 
-def channel_of(columns: Columns, end: End) -> int:
-    """The channel into which a wire leaves a box: channel n lies on the left of column n."""
-    return columns.of[end.box] + (end.side != LEFT)
-
-
-def row_of(shape: Shape, end: End) -> int:
-    """The row of a box at which a wire ends."""
-    side = 0 if end.side == LEFT else 1
-    return next(number for number, row in enumerate(shape.rows) if row[side] == end.terminal)
+    def height(self, member: Member, column: int) -> float:
+        """How high a member of a column is; a box's upper edge."""
+        return self.tops[member.number] if member.kind == "box" else self.passes[member.number][column]
 
 
 def stack(boxes: tuple[Content, ...], columns: Columns, shapes: list[Shape]) -> Stacked:
     """Where boxes stand and wires pass."""
     edges, edge_of = _edges(columns, shapes)
-    nodes = [_node(number, shape) for number, shape in enumerate(shapes)]
-    ranks = {f"same{column}": _members(columns, column) for column in sorted(set(columns.of))}
-    ends = {"+": "source", "-": "sink"}
-    for end, rank in ends.items():
+    arranged = arrange([_node(*one) for one in enumerate(shapes)], edges, _ranks(boxes, columns))
+    tops = [arranged.boxes[str(number)].y - shape.height / 2 for number, shape in enumerate(shapes)]
+    stacked = Stacked(columns, shapes, tops, [{} for _ in columns.ends], [])
+    wishes = [_wishes(stacked, arranged, wire, edge_of) for wire in range(len(columns.ends))]
+    for column in range(columns.total):
+        wanted = {wire: wish[column] for wire, wish in enumerate(wishes) if column in wish}
+        members = _in_order(columns.boxes_in(column), shapes, tops, wanted)
+        for wire, height in _settle(members, shapes, tops, wanted).items():
+            stacked.passes[wire][column] = height
+        stacked.order.append(members)
+    return stacked
+
+
+def _ranks(boxes: tuple[Content, ...], columns: Columns) -> dict[str, list[int]]:
+    ranks = {f"same{column}": columns.boxes_in(column) for column in range(columns.total)}
+    for end, rank in (("+", "source"), ("-", "sink")):
         members = [number for number, box in enumerate(boxes) if box.end == end]
         if members:
-            ranks.pop(f"same{columns.of[members[0]]}", None)
-            ranks[rank] = members
-    arranged = arrange(nodes, edges, ranks)
-    tops = [arranged.boxes[str(number)].y - shape.height / 2 for number, shape in enumerate(shapes)]
-    wishes = [_wishes(columns, shapes, tops, arranged, number, edge_of) for number in range(len(columns.ends))]
-    passes: list[dict[int, float]] = [{} for _ in columns.ends]
-    order = []
-    for column in range(max(columns.of, default=-1) + 1):
-        wanted = {wire: wish[column] for wire, wish in enumerate(wishes) if column in wish}
-        members = _in_order(_members(columns, column), shapes, tops, wanted)
-        for wire, height in _settle(members, shapes, tops, wanted).items():
-            passes[wire][column] = height
-        order.append(members)
-    return Stacked(tops, passes, order)
+            ranks[rank] = ranks.pop(f"same{columns.of[members[0]]}")
+    return ranks
 
 
 def room_between(one: Member, other: Member) -> float:
@@ -84,39 +83,37 @@ def _members(columns: Columns, column: int) -> list[int]:
 
 def _node(number: int, shape: Shape) -> Node:
     width = shape.stubs[0] + shape.width + shape.stubs[1]
-    rows = (round(shape.head), *(round(row.height) for row in shape.rows), round(shape.height - shape.middle(0)))
-    return Node(str(number), width, rows[:-1])
+    return Node(str(number), width, (shape.head, *(row.height for row in shape.rows), PAD))
 
 
-def _edges(columns: Columns, shapes: list[Shape]) -> tuple[list[tuple[str, str, int]], dict[int, int]]:
+def _edges(columns: Columns, shapes: list[Shape]) -> tuple[list[Edge], dict[int, int]]:
     """Wires that go from column to column, left end first, and the number of each wire's edge among them."""
-    edges, edge_of = [], {}
+    edges: list[Edge] = []
+    edge_of = {}
     for wire, ends in enumerate(columns.ends):
         left, right = sorted(ends, key=lambda end: columns.of[end.box])
         if columns.of[left.box] < columns.of[right.box]:
             edge_of[wire] = len(edges)
-            tail = f"{left.box}:r{row_of(shapes[left.box], left) + 1}:{'w' if left.side == LEFT else 'e'}"
-            head = f"{right.box}:r{row_of(shapes[right.box], right) + 1}:{'w' if right.side == LEFT else 'e'}"
-            edges.append((tail, head, 1))
+            edges.append((_port(shapes, left), _port(shapes, right), 1))
     return edges, edge_of
 
 
-def _wishes(
-    columns: Columns, shapes: list[Shape], tops: list[float], arranged: Arranged, wire: int, edge_of: dict[int, int]
-) -> dict[int, float]:
-    """For each column that a wire passes, how high it would best do so."""
-    first, last = columns.ends[wire]
-    channels = sorted((channel_of(columns, first), channel_of(columns, last)))
-    heights = [tops[end.box] + shapes[end.box].middle(row_of(shapes[end.box], end)) for end in (first, last)]
-    if channel_of(columns, first) > channel_of(columns, last):
-        heights.reverse()
+def _port(shapes: list[Shape], end: End) -> str:
+    """The first row is the heading."""
+    return f"{end.box}:r{shapes[end.box].row_of(end) + 1}:{'w' if end.side == LEFT else 'e'}"
+
+
+def _wishes(stacked: Stacked, arranged: Arranged, wire: int, edge_of: dict[int, int]) -> dict[int, float]:
+    """For each column that a wire passes, how high it would best do so: where dot has it, else on a straight line."""
+    columns, ends = stacked.columns, sorted(stacked.columns.ends[wire], key=stacked.columns.channel)
+    first, last = (columns.channel(end) for end in ends)
+    start, stop = (stacked.middle(end) for end in ends)
+    own = {columns.of[end.box] for end in ends}
     found = {}
-    for column in range(*channels):
-        share = (column - channels[0] + 1) / (channels[1] - channels[0] + 1)
-        found[column] = heights[0] + share * (heights[1] - heights[0])
-        own = {columns.of[first.box], columns.of[last.box]}
+    for column in range(first, last):
+        found[column] = start + (column - first + 1) / (last - first + 1) * (stop - start)
         if wire in edge_of and column not in own:
-            across = arranged.boxes[str(_members(columns, column)[0])].x
+            across = arranged.boxes[str(columns.boxes_in(column)[0])].x
             found[column] = _height_at(arranged.ways[edge_of[wire]], across)
     return found
 
@@ -141,13 +138,15 @@ def _bezier(values: list[float], share: float) -> float:
 
 
 def _in_order(boxes: list[int], shapes: list[Shape], tops: list[float], wanted: dict[int, float]) -> list[Member]:
-    """A column from top to bottom by where dot has its boxes and its wires, each of these in the gap that is nearest."""
+    """A column from top to bottom by where dot has its boxes and its wires."""
     middles = {Member("box", box): tops[box] + shapes[box].height / 2 for box in boxes}
     heights = middles | {Member("wire", wire): height for wire, height in wanted.items()}
     return sorted(heights, key=lambda member: (heights[member], member))
 
 
-def _settle(members: list[Member], shapes: list[Shape], tops: list[float], wanted: dict[int, float]) -> dict[int, float]:
+def _settle(
+    members: list[Member], shapes: list[Shape], tops: list[float], wanted: dict[int, float]
+) -> dict[int, float]:
     """How high each wire passes a column, as near to what is wanted as the room lets it; moves its boxes down where
     they leave too little."""
     found: dict[int, float] = {}

@@ -2,7 +2,6 @@
 
 from typing import Final, NamedTuple
 
-from circuitcheck.drawing.boxes import Shape
 from circuitcheck.drawing.stacking import Member, Stacked, room_between
 
 ROUNDS: Final = 6
@@ -20,7 +19,7 @@ Across = tuple[Spot, Spot]
 """The two points at a channel's edges that a wire joins."""
 
 
-def straighten(stacked: Stacked, shapes: list[Shape], across: list[Across]) -> None:
+def straighten(stacked: Stacked, across: list[Across]) -> None:
     """Moves tops and passes; no two neighbours of a column come nearer to each other than they may."""
     beside: dict[tuple[Member, int], list[Across]] = {}
     for one, other in across:
@@ -30,42 +29,41 @@ def straighten(stacked: Stacked, shapes: list[Shape], across: list[Across]) -> N
         moved = False
         for column, members in enumerate(stacked.order):
             for place, member in enumerate(members):
-                shift = _best_shift(stacked, shapes, members, place, column, beside.get((member, column), []))
+                shift = _best_shift(stacked, column, place, beside.get((member, column), []))
                 moved |= shift != 0
-                _move(stacked, member, column, shift)
+                if member.kind == "box":
+                    stacked.tops[member.number] += shift
+                else:
+                    stacked.passes[member.number][column] += shift
         if not moved:
             return
 
 
-def _height(stacked: Stacked, member: Member, column: int) -> float:
-    return stacked.tops[member.number] if member.kind == "box" else stacked.passes[member.number][column]
-
-
-def _move(stacked: Stacked, member: Member, column: int, shift: float) -> None:
-    if member.kind == "box":
-        stacked.tops[member.number] += shift
-    else:
-        stacked.passes[member.number][column] += shift
-
-
-def _best_shift(
-    stacked: Stacked, shapes: list[Shape], members: list[Member], place: int, column: int, across: list[Across]
-) -> float:
+def _best_shift(stacked: Stacked, column: int, place: int, across: list[Across]) -> float:
     """The smallest that makes more wires straight than are so already; 0 where none does."""
-    member = members[place]
-    top = _height(stacked, member, column)
-    bottom = top + (shapes[member.number].height if member.kind == "box" else 0.0)
-    least, most = float("-inf"), float("inf")
-    if place:
-        above = members[place - 1]
-        ends = _height(stacked, above, column) + (shapes[above.number].height if above.kind == "box" else 0.0)
-        least = ends + room_between(above, member) - top
-    if place + 1 < len(members):
-        below = members[place + 1]
-        most = _height(stacked, below, column) - room_between(member, below) - bottom
+    least, most = _room(stacked, column, place)
+    top = stacked.height(stacked.order[column][place], column)
     shifts = [
-        round(_height(stacked, there.member, there.column) + there.below - top - here.below, 3)
-        for here, there in across
+        round(stacked.height(there.member, there.column) + there.below - top - here.below, 3) for here, there in across
     ]
     within = sorted({shift for shift in shifts if least <= shift <= most}, key=lambda shift: (abs(shift), shift))
     return max([0.0, *within], key=shifts.count)
+
+
+def _room(stacked: Stacked, column: int, place: int) -> tuple[float, float]:
+    """How far a member of a column can move up (less than 0) and down."""
+    members = stacked.order[column]
+    least, most = float("-inf"), float("inf")
+    if place:
+        above, member = members[place - 1 : place + 1]
+        room = room_between(above, member)
+        least = _bottom(stacked, above, column) + room - stacked.height(member, column)
+    if place + 1 < len(members):
+        member, below = members[place : place + 2]
+        room = room_between(member, below)
+        most = stacked.height(below, column) - room - _bottom(stacked, member, column)
+    return least, most
+
+
+def _bottom(stacked: Stacked, member: Member, column: int) -> float:
+    return stacked.height(member, column) + (stacked.shapes[member.number].height if member.kind == "box" else 0.0)

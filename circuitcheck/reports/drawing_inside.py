@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from circuitcheck.circuit.model import Circuit, Terminal
-from circuitcheck.drawing.boxes import LANE
+from circuitcheck.drawing.boxes import LANE, has_brushes
 from circuitcheck.drawing.content import Group, Inner
 from circuitcheck.drawing.drawing import PlacedBox
 from circuitcheck.drawing.shown import Shown
@@ -16,7 +16,7 @@ def inside(circuit: Circuit, box: PlacedBox, shown: Shown) -> Iterator[str]:
     """All of it."""
     for group in box.content.groups:
         contacts = [one for one in group.inner if one.kind == "contact"]
-        if group.inner and group.inner[0].kind == "motor" and len(group.terminals) > 2:
+        if has_brushes(group):
             yield from _motor(box, group, circuit, shown)
         elif len(contacts) > 1:
             yield from _changeover(box, contacts, circuit, shown)
@@ -57,7 +57,7 @@ def _opening(circuit: Circuit, members: tuple[Inner, ...], shown: Shown) -> str:
 
 
 def _each(box: PlacedBox, group: Group, circuit: Circuit, shown: Shown) -> Iterator[str]:
-    """Things that join two terminals each: across a row, or upright between two rows, those of one pair side by side."""
+    """What joins two terminals each: across a row, or upright between two rows, those of one pair side by side."""
     starts, middle = _starts(box), _middle(box)
     lanes: dict[frozenset[Terminal], int] = {}
     pairs = [frozenset((one.a, one.b)) for one in group.inner]
@@ -97,9 +97,10 @@ def _changeover(box: PlacedBox, contacts: list[Inner], circuit: Circuit, shown: 
     starts, middle = _starts(box), _middle(box)
     common, pivot, pin = starts[contacts[0].a], middle - 11, middle + 11
     y = common[1]
+    yield _line(common, (pivot, y))
     for one in contacts:
         x, to = starts[one.b]
-        yield _opening(circuit, (one,), shown) + _line(common, (pivot, y))
+        yield _opening(circuit, (one,), shown) + _line(common, (pivot, y), kind="line feed")
         yield _line((x, to), (pin, to)) + f'<circle class="line field" cx="{pin:.1f}" cy="{to:.1f}" r="2.4"/>'
         if one.breaks:
             yield f'<path class="line" d="M{pin - 2.4:.1f} {to:.1f}h-5"/>'
@@ -115,17 +116,16 @@ def _motor(box: PlacedBox, group: Group, circuit: Circuit, shown: Shown) -> Iter
     brushes = dict.fromkeys(end for one in windings for end in (one.a, one.b))
     heights = [starts[end][1] for end in brushes]
     y, radius = (min(heights) + max(heights)) / 2, (max(heights) - min(heights)) / 2 + 3
+    for one in group.inner:
+        if one.kind == "bond":
+            (_, ay), (bx, by) = starts[one.a], starts[one.b]
+            beside = x + radius + 4
+            yield _opening(circuit, (one,), shown) + _line((x, ay), (beside, ay), (beside, by), (bx, by)) + "</g>"
     yield _opening(circuit, windings, shown)
     for end in brushes:
         yield _line(starts[end], (x, starts[end][1]))
     yield f'<circle class="line field" cx="{x:.1f}" cy="{y:.1f}" r="{radius:.1f}"/>{_letter_m(x, y)}</g>'
-    for one in group.inner:
-        if one.kind == "bond":
-            (ax, ay), (bx, by) = starts[one.a], starts[one.b]
-            beside = x + radius + 4
-            yield _opening(circuit, (one,), shown)
-            yield _line((x + radius if ax < x else ax, ay), (beside, ay), (beside, by), (bx, by)) + "</g>"
 
 
-def _line(*spots: Spot) -> str:
-    return f'<path class="line" d="M{"L".join(f"{x:.1f} {y:.1f}" for x, y in spots)}"/>'
+def _line(*spots: Spot, kind: str = "line") -> str:
+    return f'<path class="{kind}" d="M{"L".join(f"{x:.1f} {y:.1f}" for x, y in spots)}"/>'

@@ -1,7 +1,7 @@
 """The wiring drawing as SVG 1.1: a part of a page, or a picture that stands alone and prints without colour.
 
-A wire is a coloured core between dark edges, and its colour stands beside it as a word. What carries current is thick and
-lies in a band: whole for a fed load's current, in long dashes for a braked motor's, hatched for a short. The bands'
+A wire is a coloured core between dark edges, and its colour stands beside it as a word. What carries current is thick
+and lies in a band: whole for a fed load's current, in long dashes for a braked motor's, hatched for a short. The bands'
 colours are of the palette of Okabe and Ito (Color Universal Design, 2008), which colour-blind people tell apart.
 """
 

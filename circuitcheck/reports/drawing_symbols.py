@@ -1,4 +1,4 @@
-"""Graphics of IEC 60617 for what joins two terminals, each along a line of its own: from a at the left to b at the right.
+"""Graphics of IEC 60617 for what joins two terminals, each from its terminal a at the left to b at the right.
 
 Every graphic lies between -15 and 15 across and between -10 and 10 high, and is turned and moved to where it belongs.
 (The shapes are from memory.)
@@ -31,7 +31,9 @@ GRAPHICS: Final = {
     '<rect class="line field" x="-12" y="-4" width="10" height="8"/>',
     "fuse": _BODY + '<path class="line" d="M-15 0H15"/>',
     "diode": '<path class="line" d="M-15 0H15M5 -6V6"/><path class="line full" d="M-5 -6V6L5 0Z"/>',
-    "pin": '<path class="line" d="M-15 0H-2M3 0H15M3 -5A5 5 0 0 0 3 5"/><path class="line full" d="M-10 -2H-2V2H-10Z"/>',
+    "pin": (
+        '<path class="line" d="M-15 0H-2M3 0H15M3 -5A5 5 0 0 0 3 5"/><path class="line full" d="M-10 -2H-2V2H-10Z"/>'
+    ),
     "bond": '<path class="line" d="M-15 0H15"/>',
     "contact": (
         _LEADS.format(-9, 9) + '<path class="line gap" d="M-9 0L8 -8"/><path class="line blade" d="M-9 0H10"/>'
