@@ -21,9 +21,9 @@ LETTERS: Final = 11
 SIGN: Final = 0.6 * LETTERS
 """The width of one sign."""
 LINE: Final = 14
-SLOT: Final = 20
+SLOT: Final = 22
 """From one wire to the next at one terminal."""
-ROW: Final = 24
+ROW: Final = 22
 BAR: Final = 8
 """The width of a terminal's bar."""
 SYMBOL: Final = 44
@@ -170,7 +170,7 @@ def has_brushes(group: Group) -> bool:
 
 def _height(counts: dict[tuple[Terminal, str], int], end: Terminal) -> float:
     most = max(counts.get((end, LEFT), 0), counts.get((end, RIGHT), 0))
-    return max(ROW, SLOT * most + 2)
+    return max(ROW, SLOT * most)
 
 
 def _widest(box: Content, ends: list[Terminal]) -> float:

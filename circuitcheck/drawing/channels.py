@@ -14,7 +14,7 @@ from circuitcheck.drawing.stacking import TRACK
 
 OVERLAP: Final = 1000
 """What two wires that would lie on each other count as, in crossings."""
-NEAR: Final = 4.0
+NEAR: Final = 5.0
 """Pieces so near to each other can't be told apart."""
 ROUNDS: Final = 8
 
@@ -31,10 +31,12 @@ Turn = tuple[Pin, Pin]
 
 
 class Channel(NamedTuple):
-    """track: of each wire that turns, how far right its upright piece lies. width: of the whole channel."""
+    """track: of each wire that turns, how far right its upright piece lies. width: of the whole channel. clashing:
+    wires that would lie on another one in any order, as two that change heights with each other."""
 
     track: dict[int, float]
     width: float
+    clashing: list[int]
 
 
 def span(turn: Turn) -> tuple[float, float]:
@@ -49,16 +51,32 @@ def is_straight(turn: Turn) -> bool:
 
 
 def route_channel(turns: dict[int, Turn]) -> Channel:
-    """Tracks for the wires of a channel."""
+    """Tracks for the wires of a channel. Those that no other reaches are dealt with by themselves."""
     turning = {wire: turn for wire, turn in turns.items() if not is_straight(turn)}
-    cost = {(a, b): _cost(turning[a], turning[b]) for a in turning for b in turning if a != b}
-    order = _ordered(sorted(turning, key=lambda wire: _first_guess(turning[wire])), cost)
     place: dict[int, int] = {}
-    for number, wire in enumerate(order):
-        before = [place[other] + 1 for other in order[:number] if _bound(turning, cost, other, wire)]
-        place[wire] = max(before, default=0)
+    clashing: list[int] = []
+    for wires in _stretches(turning):
+        cost = {(a, b): _cost(turning[a], turning[b]) for a in wires for b in wires if a != b}
+        order = _ordered(sorted(wires, key=lambda wire: _first_guess(turning[wire])), cost)
+        for number, wire in enumerate(order):
+            before = [place[other] + 1 for other in order[:number] if _bound(turning, cost, other, wire)]
+            place[wire] = max(before, default=0)
+        clashing += [b for number, b in enumerate(order) if any(cost[a, b] >= OVERLAP for a in order[:number])]
     tracks = max(place.values(), default=-1) + 1
-    return Channel({wire: (one + 1) * TRACK for wire, one in place.items()}, (tracks + 1) * TRACK)
+    return Channel({wire: (one + 1) * TRACK for wire, one in place.items()}, (tracks + 1) * TRACK, clashing)
+
+
+def _stretches(turning: dict[int, Turn]) -> list[list[int]]:
+    """The wires from top to bottom, parted wherever no upright piece reaches."""
+    found: list[list[int]] = []
+    reach = float("-inf")
+    for wire in sorted(turning, key=lambda wire: span(turning[wire])):
+        top, bottom = span(turning[wire])
+        if top > reach + TRACK:
+            found.append([])
+        found[-1].append(wire)
+        reach = max(reach, bottom)
+    return found
 
 
 def _first_guess(turn: Turn) -> tuple[bool, float]:

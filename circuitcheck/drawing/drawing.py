@@ -19,7 +19,7 @@ from circuitcheck.drawing.columns import LEFT, Columns, End, ways_into_columns
 from circuitcheck.drawing.content import Content, WireContent, contents_of, wires_of
 from circuitcheck.drawing.slots import across_channels, places_of, slots_of
 from circuitcheck.drawing.stacking import stack
-from circuitcheck.drawing.straightening import straighten
+from circuitcheck.drawing.straightening import move_aside, straighten
 from circuitcheck.drawing.ways import Corner, ways_of
 
 PAPER: Final = (277.0, 190.0)
@@ -28,6 +28,8 @@ READABLE: Final = 0.18
 """Millimetres for a unit at which letters are 2 mm high."""
 SMALL: Final = 40.0
 """How many crossings letters of half that height are as bad as."""
+MOST_ASIDE: Final = 10
+"""How often wires that lie on each other are moved aside."""
 PATIENCE: Final = 2
 """How many drawings in a row may be worse, each with a column less, before no more are tried."""
 
@@ -92,6 +94,13 @@ def _with_columns(boxes: tuple[Content, ...], wires: tuple[WireContent, ...], co
     straighten(stacked, list(across_channels(stacked, places)))
     slots = slots_of(stacked, places)
     ways = ways_of(stacked, slots)
+    tries = 0
+    while ways.clashing and tries < MOST_ASIDE:
+        for wire, channel in ways.clashing:
+            move_aside(stacked, wire, channel)
+        slots = slots_of(stacked, places)
+        ways = ways_of(stacked, slots)
+        tries += 1
     top = min([*stacked.tops, *(y for corners in ways.corners for _, y in corners)], default=0.0)
     own = _slots_by_box(columns, slots, top)
     placed = tuple(

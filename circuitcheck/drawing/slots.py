@@ -37,7 +37,9 @@ def across_channels(stacked: Stacked, places: list[Pair]) -> Iterator[Across]:
     """Where wires come to a channel from one column and leave it to the next."""
     columns = stacked.columns
     for wire, ends in enumerate(columns.ends):
-        both = sorted(zip(ends, places[wire], strict=True), key=lambda pair: columns.channel(pair[0]))
+        both = sorted(
+            zip(ends, places[wire], strict=True), key=lambda pair: (columns.channel(pair[0]), pair[0].side == LEFT)
+        )
         first, last = (
             Spot(Member("box", end.box), columns.of[end.box], stacked.shapes[end.box].below(end) + place)
             for end, place in both

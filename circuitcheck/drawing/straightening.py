@@ -5,6 +5,8 @@ from typing import Final, NamedTuple
 from circuitcheck.drawing.stacking import Member, Stacked, room_between
 
 ROUNDS: Final = 6
+ASIDE: Final = 6.0
+"""Far enough for two lines to be told apart."""
 
 
 class Spot(NamedTuple):
@@ -28,41 +30,79 @@ def straighten(stacked: Stacked, across: list[Across]) -> None:
     for _ in range(ROUNDS):
         moved = False
         for column, members in enumerate(stacked.order):
-            for place, member in enumerate(members):
-                shift = _best_shift(stacked, column, place, beside.get((member, column), []))
-                moved |= shift != 0
-                if member.kind == "box":
-                    stacked.tops[member.number] += shift
-                else:
-                    stacked.passes[member.number][column] += shift
+            for place in range(len(members)):
+                moves = _best_moves(stacked, column, place, beside)
+                moved |= bool(moves)
+                _move(stacked, column, moves)
         if not moved:
             return
 
 
-def _best_shift(stacked: Stacked, column: int, place: int, across: list[Across]) -> float:
-    """The smallest that makes more wires straight than are so already; 0 where none does."""
-    least, most = _room(stacked, column, place)
-    top = stacked.height(stacked.order[column][place], column)
-    shifts = [
-        round(stacked.height(there.member, there.column) + there.below - top - here.below, 3) for here, there in across
-    ]
-    within = sorted({shift for shift in shifts if least <= shift <= most}, key=lambda shift: (abs(shift), shift))
-    return max([0.0, *within], key=shifts.count)
+def move_aside(stacked: Stacked, wire: int, channel: int) -> None:
+    """Moves a wire a little where it comes to a channel or leaves it, with the box that it comes from if need be."""
+    passed = [column for column in (channel, channel - 1) if column in stacked.passes[wire]]
+    if passed:
+        member, column = Member("wire", wire), passed[0]
+    else:
+        end = next(end for end in stacked.columns.ends[wire] if stacked.columns.channel(end) == channel)
+        member, column = Member("box", end.box), stacked.columns.of[end.box]
+    _move(stacked, column, _pushed(stacked, column, stacked.order[column].index(member), ASIDE))
 
 
-def _room(stacked: Stacked, column: int, place: int) -> tuple[float, float]:
-    """How far a member of a column can move up (less than 0) and down."""
-    members = stacked.order[column]
-    least, most = float("-inf"), float("inf")
-    if place:
-        above, member = members[place - 1 : place + 1]
-        room = room_between(above, member)
-        least = _bottom(stacked, above, column) + room - stacked.height(member, column)
-    if place + 1 < len(members):
-        member, below = members[place : place + 2]
-        room = room_between(member, below)
-        most = stacked.height(below, column) - room - _bottom(stacked, member, column)
-    return least, most
+Moves = dict[int, float]
+"""How far members of a column move down, by their places in it."""
+
+
+def _best_moves(stacked: Stacked, column: int, place: int, beside: dict[tuple[Member, int], list[Across]]) -> Moves:
+    """Those that make the most wires straight that are not so yet, of several the smallest; none where none does."""
+    order = stacked.order[column]
+    shifts = {_shift(stacked, across) for across in beside.get((order[place], column), [])}
+    best: Moves = {}
+    most = 0
+    for shift in sorted(shifts - {0.0}, key=lambda shift: (abs(shift), shift)):
+        moves = _pushed(stacked, column, place, shift)
+        gain = 0
+        for one, by in moves.items():
+            left = [_shift(stacked, across) for across in beside.get((order[one], column), [])]
+            gain += left.count(by) - left.count(0.0)
+        if gain > most:
+            best, most = moves, gain
+    return best
+
+
+def _shift(stacked: Stacked, across: Across) -> float:
+    """How far down the first of two points must move so that the wire between them is straight."""
+    here, there = across
+    heights = [stacked.height(spot.member, spot.column) + spot.below for spot in (here, there)]
+    return round(heights[1] - heights[0], 3)
+
+
+def _pushed(stacked: Stacked, column: int, place: int, shift: float) -> Moves:
+    """A move, and those of neighbours that it pushes away."""
+    order, onward = stacked.order[column], 1 if shift > 0 else -1
+    moves = {place: shift}
+    while 0 <= place + onward < len(order):
+        upper, lower = sorted((place, place + onward))
+        free = (
+            stacked.height(order[lower], column)
+            - _bottom(stacked, order[upper], column)
+            - room_between(order[upper], order[lower])
+        )
+        shift = round(onward * max(0.0, abs(shift) - free), 3)
+        if not shift:
+            break
+        place += onward
+        moves[place] = shift
+    return moves
+
+
+def _move(stacked: Stacked, column: int, moves: Moves) -> None:
+    for place, shift in moves.items():
+        member = stacked.order[column][place]
+        if member.kind == "box":
+            stacked.tops[member.number] += shift
+        else:
+            stacked.passes[member.number][column] += shift
 
 
 def _bottom(stacked: Stacked, member: Member, column: int) -> float:

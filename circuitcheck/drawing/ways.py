@@ -11,11 +11,13 @@ Corner = tuple[float, float]
 
 
 class Ways(NamedTuple):
-    """lefts: each box's left edge. corners: each wire's, from its tail to its head. width: of the whole."""
+    """lefts: each box's left edge. corners: each wire's, from its tail to its head. width: of the whole. clashing: each
+    wire that lies on another one, with the channel where it does."""
 
     lefts: list[float]
     corners: list[list[Corner]]
     width: float
+    clashing: list[tuple[int, int]]
 
 
 def ways_of(stacked: Stacked, slots: list[Pair]) -> Ways:
@@ -23,14 +25,16 @@ def ways_of(stacked: Stacked, slots: list[Pair]) -> Ways:
     turns = [_turns(stacked, wire, slots[wire]) for wire in range(len(slots))]
     tracks: list[dict[int, float]] = [{} for _ in slots]
     lefts = [0.0] * len(stacked.shapes)
+    clashing: list[tuple[int, int]] = []
     x = 0.0
     for number in range(stacked.columns.total + 1):
         channel = route_channel({wire: mine[number] for wire, mine in enumerate(turns) if number in mine})
+        clashing += [(wire, number) for wire in channel.clashing]
         for wire, across in channel.track.items():
             tracks[wire][number] = x + across
         x = _stand(stacked, number, x + channel.width, lefts)
     corners = [_corners(stacked, wire, turns[wire], tracks[wire], lefts) for wire in range(len(slots))]
-    return Ways(lefts, corners, x)
+    return Ways(lefts, corners, x, clashing)
 
 
 def _turns(stacked: Stacked, wire: int, heights: Pair) -> dict[int, Turn]:

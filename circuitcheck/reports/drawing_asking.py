@@ -49,16 +49,16 @@ def asked_drawing(path: Path, roots: tuple[Path, ...], state: str | None) -> Dra
 def _shown(circuit: Circuit, wanted: dict[str, str]) -> tuple[Shown, str]:
     facts = analyse(circuit)
     settled = settled_state(facts, wanted)
-    told = f"{_stands(circuit, settled.state)} {settled.remark}".rstrip()
+    told = f"{_stands(circuit, settled.state, wanted)} {settled.remark}".rstrip()
     return shown_in(facts, Lit(facts), settled.state), told
 
 
-def _stands(circuit: Circuit, state: State) -> str:
-    """What stands otherwise than without power."""
+def _stands(circuit: Circuit, state: State, wanted: dict[str, str]) -> str:
+    """What was asked for, and what else stands otherwise than without power."""
     rest = usual_beginning(circuit) | {supply.digit: 0 for supply in circuit.supplies}
     words = [
         f"{digit.name} {digit.value_name(state[number])}"
         for number, digit in enumerate(circuit.digits)
-        if state[number] != rest[number]
+        if digit.name in wanted or state[number] != rest[number]
     ]
     return f"Drawn with {', '.join(words)}, all else at rest." if words else NOTHING_ON

@@ -89,7 +89,7 @@ def _graphic(one: Inner, x: float, y: float, turned: int, size: float = 1.0) -> 
 
 
 def _letter_m(x: float, y: float) -> str:
-    return f'<path class="line" d="M{x - 3:.1f} {y + 4:.1f}v-8l3 5l3 -5v8"/>'
+    return f'<path class="line letter" d="M{x - 3:.1f} {y + 4:.1f}v-8l3 5l3 -5v8"/>'
 
 
 def _changeover(box: PlacedBox, contacts: list[Inner], circuit: Circuit, shown: Shown) -> Iterator[str]:
