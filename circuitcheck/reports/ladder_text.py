@@ -17,6 +17,7 @@ from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.ladder_asking import Redrawn
 from circuitcheck.reports.ladder_lights import BRAKE, DARK, LIT, SHORT
 from circuitcheck.reports.ladder_words import (
+    EMPTY_LADDER,
     LIGHT,
     READING,
     Stands,
@@ -69,6 +70,9 @@ def ladder_lines(redrawn: Redrawn, width: int) -> Iterator[Line]:
         for way in rung.ways:
             yield from page.way(rung, way)
         yield from _contacts(redrawn, rung, stands, width)
+        yield EMPTY
+    if not redrawn.ladder.rungs:
+        yield from prose(EMPTY_LADDER, width)
         yield EMPTY
     yield from _elsewhere(redrawn, stands, width)
     yield from prose(READING.format("-|/|-"), width, "quiet")

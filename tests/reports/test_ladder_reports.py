@@ -188,6 +188,14 @@ def test_the_same_plan_gives_the_same_ladder_in_every_run(plan: str) -> None:
     assert runs[0] == runs[1]
 
 
+def test_a_plan_without_loads_says_that_there_is_no_rung(capsys: pytest.CaptureFixture[str]) -> None:
+    """In text, and in a drawing too."""
+    plan = "supply PS 12 V 10 A"
+    assert status("--color", "never", plan=plan) == 0
+    assert status("--format", "svg", plan=plan) == 0
+    assert capsys.readouterr().out.count("No part of this plan takes current") == 2
+
+
 def test_a_slip_in_the_state_ends_with_what_would_do(capsys: pytest.CaptureFixture[str]) -> None:
     """The wrong position is shown where it stands."""
     assert status("--state", "S1=rise") == 2
