@@ -61,8 +61,7 @@ def _wires(book: Book) -> Iterable[Row]:
     for step in book.wires.steps:
         for start, end, wire in ((line.start, line.end, line.wire) for line in step.lines):
             ends = (f"{one.place} of {one.of}" for one in (start, end))
-            length = wire.metres or ""
-            facts = (wire.number, wire.colour, wire.gauge, f"{length}")
+            facts = (wire.number, wire.colour, wire.gauge, f"{wire.metres:g}" if wire.metres else "")
             yield (start.terminal, end.terminal, *facts, *ends, step.area + 1, step_words(step), "")
 
 

@@ -82,12 +82,10 @@ def _does(circuit: Circuit, card: Card, number: int) -> Iterator[tuple[str, str]
                 wanted.append(doing_words(circuit, one.doing))
             elif after and one.doing.word not in after:
                 ended.append(doing_words(circuit, one.doing))
-        concerned = [one for one in card.handled if any(it.digit == number for it in one.turned)]
-        said = [f"so that {listed(wanted, 'and')}"] if wanted else []
-        if ended and not wanted:
-            said.append("ends everything" if len(ended) == len(card.handled) > 1 else f"ends: {'; '.join(ended)}")
-        if said and concerned:
-            yield word, said[0]
+        if wanted:
+            yield word, listed(wanted, "or") + (", as the other controls are set" if len(wanted) > 1 else "")
+        elif ended:
+            yield word, "ends everything" if len(ended) == len(card.handled) > 1 else f"ends: {'; '.join(ended)}"
 
 
 def _sheets(circuit: Circuit, card: Card) -> Iterator[Sheet]:
@@ -118,10 +116,12 @@ def _rows(circuit: Circuit, one: Handled) -> Iterator[tuple[str, str]]:
     """What happens at the end of its way, when a control is let go or turned, and without power."""
     if one.doing.axis is not None:
         axis = circuit.axes[one.doing.axis].name
-        if one.stops_at:
-            yield f"{axis} gets to {one.stops_at}", "it stops by itself"
-        else:
-            yield "nobody touches anything", "it goes on: nothing stops it by itself"
+        place = one.stops_at or one.doing.toward
+        when = f"the {axis} gets to {place}" if place else f"the {axis} has gone round once"
+        yield (
+            when,
+            "it stops by itself" if one.stops_at else "it goes on: nothing stops it by itself, so stop it in time",
+        )
     for turned in one.turned:
         when, then = turned_words(circuit, one, turned)
         if then:
@@ -129,7 +129,7 @@ def _rows(circuit: Circuit, one: Handled) -> Iterator[tuple[str, str]]:
 
 
 def _signal(circuit: Circuit, signal: Signal) -> str:
-    """ "Lamp L1 (deck moving) is lit while deck (M1) is driven, and only then."."""
+    """ "Lamp L1 (deck moving) is lit while the deck (M1) is driven, and only then."."""
     verb = "is lit" if circuit.parts[signal.part].kind == "lamp" else "sounds"
     if signal.motors:
         driven = "is driven" if len(signal.motors) == 1 else "are driven"

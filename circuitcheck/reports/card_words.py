@@ -28,18 +28,16 @@ def called(circuit: Circuit, name: str) -> str:
 
 
 def moved(circuit: Circuit, motor: str) -> str:
-    """What a motor moves, with its name: "deck (M1)", "motor M1 (fan)"."""
+    """What a motor moves, with its name: "the deck (M1)", "motor M1 (fan)"."""
     axis = next(one.axis for one in circuit.motors if one.name == motor)
     label = circuit.parts[motor].label
-    return (
-        called(circuit, motor)
-        if axis is None
-        else f"{circuit.axes[axis].name} ({' '.join(filter(None, [motor, label]))})"
-    )
+    if axis is None:
+        return called(circuit, motor)
+    return f"the {circuit.axes[axis].name} ({motor}{f', {label}' if label else ''})"
 
 
 def doing_words(circuit: Circuit, doing: Doing) -> str:
-    """ "deck (M1) goes toward top", "lamp L1 (lantern) is lit"."""
+    """ "the deck (M1) goes toward top", "lamp L1 (lantern) is lit"."""
     if doing.word == "on":
         verb = {"lamp": "is lit", "buzzer": "sounds", "solenoid": "pulls"}[circuit.parts[doing.part].kind]
         return f"{called(circuit, doing.part)} {verb}"
@@ -53,7 +51,7 @@ def start_words(circuit: Circuit, start: Start) -> str:
     if digit.kind == "relay":
         return f"wait about {start.seconds:g} s"
     if digit.kind == "axis":
-        return f"{digit.name} goes on to {digit.values[start.value]} by itself"
+        return f"the {digit.name} goes on to {digit.values[start.value]} by itself"
     return hand_words(circuit, start.digit, start.value, start.held)
 
 
