@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.course import at_every_clock, at_some_clock, follow
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.resting import leading_to, resting_states
+from circuitcheck.analysis.resting import Step, following, leading_to, resting_states
 from circuitcheck.analysis.sequels import behaviour_of, then, turns
 from circuitcheck.analysis.single_state import Story, first_reached, story_to
 from circuitcheck.analysis.states import States
@@ -63,11 +63,34 @@ def after_turning(facts: Facts, before: States, digit: int, value: int, asked: I
     supply is turned to a value and nothing else is touched; axes stand still meanwhile. asked: digits to be told of
     besides. No state where nothing can be turned so."""
     behaviour = facts.behaviour({*before.space.digits, digit, *asked})
-    space, course = behaviour.space, behaviour.course
-    wide = course.steps.space
-    here = course.reached & course.steps.rest & at_every_clock(wide, space, before.over(space) & behaviour.proper)
-    turning = [one for one in course.steps.all if one.digit == digit and turns(facts.circuit, one, value)]
-    relays = [one for one in course.steps.all if facts.circuit.digits[one.digit].kind == "relay"]
+    here, relays = _at_rest_in(behaviour, before), _relay_steps(facts, behaviour)
+    turning = [one for one in behaviour.course.steps.all if one.digit == digit and turns(facts.circuit, one, value)]
     after = then(behaviour, here, turning, relays)
-    ends = after.course.reached & resting_states(wide, relays, course.steps.shorted)
-    return facts.spaces.over(space, at_some_clock(space, ends) & behaviour.proper & space.where(digit, (value,)))
+    ended = _for_good(facts, behaviour, after.course.reached, relays)
+    return ended & facts.spaces.where(digit, (value,))
+
+
+def after_waiting(facts: Facts, before: States, asked: Iterable[int]) -> States:
+    """Where timers come to rest for good when nothing at all is touched; axes stand still meanwhile."""
+    behaviour = facts.behaviour({*before.space.digits, *asked})
+    relays = _relay_steps(facts, behaviour)
+    reached = following(behaviour.course.steps.space, relays, _at_rest_in(behaviour, before))
+    return _for_good(facts, behaviour, reached, relays)
+
+
+def _at_rest_in(behaviour: Behaviour, states: States) -> int:
+    """The states of operation at rest that belong to the set, in the behaviour's course."""
+    space, course = behaviour.space, behaviour.course
+    wide = at_every_clock(course.steps.space, space, states.over(space) & behaviour.proper)
+    return course.reached & course.steps.rest & wide
+
+
+def _relay_steps(facts: Facts, behaviour: Behaviour) -> list[Step]:
+    return [one for one in behaviour.course.steps.all if facts.circuit.digits[one.digit].kind == "relay"]
+
+
+def _for_good(facts: Facts, behaviour: Behaviour, reached: int, relays: list[Step]) -> States:
+    """Those of the states that neither relays nor timers ever leave."""
+    space, steps = behaviour.space, behaviour.course.steps
+    ends = reached & resting_states(steps.space, relays, steps.shorted)
+    return facts.spaces.over(space, at_some_clock(space, ends) & behaviour.proper)

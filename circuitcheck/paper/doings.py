@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from circuitcheck.analysis.devices import DRIVEN_SHARE, at_least
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.sequels import hands_off
 from circuitcheck.analysis.states import States, union
@@ -11,7 +12,8 @@ from circuitcheck.circuit.model import Motor
 
 
 class Doing(NamedTuple):
-    """part: what does it, by name. word: what the truth table calls it ("forward", "reverse"), "on" of all but motors.
+    """part: what does it, by name. word: what the truth table calls it ("forward", "reverse"), with "slow" or "fast"
+    behind of a two-speed motor; "on" of all but motors.
 
     states: in which it is done. axis: the number in the circuit of what it moves, None for nothing; toward: the place
     to which it goes on a linear axis, else "".
@@ -32,18 +34,44 @@ def doings(facts: Facts, table: TruthTable) -> tuple[Doing, ...]:
 def _of_motors(facts: Facts, table: TruthTable) -> Iterator[Doing]:
     for place, number in enumerate(table.motors):
         motor = facts.circuit.motors[number]
-        for word in ("forward", "reverse"):
-            told = (outcome.motors[place].get(word) for outcome in (table.released, *table.held))
-            if any(told):
-                states = facts.motors[number].named()[word] - facts.shorted
-                yield Doing(motor.name, word, states.tight(), motor.axis, _toward(facts, motor, word))
+        for word, states in words_of(facts, motor.name).items():
+            told = (outcome.motors[place].get(word.split()[0]) for outcome in (table.released, *table.held))
+            if is_driven(word) and any(told):
+                yield Doing(motor.name, word, (states - facts.shorted).tight(), motor.axis, _toward(facts, motor, word))
+
+
+def is_driven(word: str) -> bool:
+    """Is it the word of a motor that turns?"""
+    return word.split()[0] in ("forward", "reverse")
+
+
+def words_of(facts: Facts, part: str) -> dict[str, States]:
+    """What a motor, or a lamp, buzzer or solenoid, can do, each with its states."""
+    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
+        if motor.name == part:
+            return _by_speed(facts, motor, does.named())
+    number = next(number for number in facts.lamps if facts.circuit.loads[number].part == part)
+    lamp = facts.lamps[number]
+    return {"on": lamp.lit, "weak": lamp.glowing, "off": lamp.dark}
+
+
+def _by_speed(facts: Facts, motor: Motor, words: dict[str, States]) -> dict[str, States]:
+    """A two-speed motor is fast where its second winding is fed."""
+    if len(motor.windings) == 1:
+        return words
+    fed = facts.volts[motor.windings[1].load]
+    fast = union(at_least(fed, DRIVEN_SHARE * motor.volts, facts.spaces), facts.spaces.none())
+    driven = {word: states for word, states in words.items() if is_driven(word)}
+    slow_and_fast = {f"{word} slow": states - fast for word, states in driven.items()}
+    slow_and_fast |= {f"{word} fast": states & fast for word, states in driven.items()}
+    return slow_and_fast | {word: states for word, states in words.items() if word not in driven}
 
 
 def _toward(facts: Facts, motor: Motor, word: str) -> str:
     axis = None if motor.axis is None else facts.circuit.axes[motor.axis]
     if axis is None or axis.turning:
         return ""
-    return axis.places[-1] if motor.upward == (word == "forward") else axis.places[0]
+    return axis.places[-1] if motor.upward == word.startswith("forward") else axis.places[0]
 
 
 def _of_lamps(facts: Facts) -> Iterator[Doing]:
@@ -52,9 +80,9 @@ def _of_lamps(facts: Facts) -> Iterator[Doing]:
 
 
 def told_by_table(facts: Facts, table: TruthTable, doing: Doing) -> States:
-    """Where the truth table says that a motor does this; of all else, where operation does it."""
+    """Where the truth table says that a motor does this; of all else, and of speeds, where operation does it."""
     names = [facts.circuit.motors[number].name for number in table.motors]
-    if doing.part not in names:
+    if doing.word not in ("forward", "reverse"):
         return facts.reached_at_rest(doing.states)
     place, nothing = names.index(doing.part), facts.spaces.none()
     columns = (outcome.motors[place] for outcome in (table.released, *table.held))

@@ -8,11 +8,11 @@ operation in which it is being done.
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.hands import OFF, after_turning, story_by_hand
+from circuitcheck.analysis.hands import OFF, after_turning, after_waiting, story_by_hand
 from circuitcheck.analysis.single_state import Change
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.table import TruthTable
-from circuitcheck.paper.doings import Doing, stops_at, told_by_table
+from circuitcheck.paper.doings import Doing, stops_at, told_by_table, words_of
 
 
 class Start(NamedTuple):
@@ -37,20 +37,23 @@ class Turned(NamedTuple):
 
 class Handled(NamedTuple):
     """needs: the controls and outside contacts, by digit, that must be at one of these values. starts: None where it
-    can't be told. stops_at: where what is moved stops by itself, "" for nowhere. turned: by each control and supply."""
+    can't be told. stops_at: where what is moved stops by itself, "" for nowhere. turned: by each control and supply.
+    waited: what the part does in the end when nothing is touched: something else where a timer ends it."""
 
     doing: Doing
     needs: tuple[tuple[int, tuple[int, ...]], ...]
     starts: tuple[Start, ...] | None
     stops_at: str
     turned: tuple[Turned, ...]
+    waited: frozenset[str]
 
 
 def handled(facts: Facts, table: TruthTable, doing: Doing) -> Handled:
     """All that a card says of one doing."""
     told = told_by_table(facts, table, doing)
     turned = _turned(facts, doing)
-    return Handled(doing, _needs(facts, told), _starts(facts, doing, turned), stops_at(facts, told, doing), turned)
+    needs, starts = _needs(facts, told), _starts(facts, doing, turned)
+    return Handled(doing, needs, starts, stops_at(facts, told, doing), turned, _waited(facts, doing))
 
 
 def _needs(facts: Facts, told: States) -> tuple[tuple[int, tuple[int, ...]], ...]:
@@ -75,6 +78,12 @@ def _turned(facts: Facts, doing: Doing) -> tuple[Turned, ...]:
             if one.words:
                 found.append(one)
     return tuple(found)
+
+
+def _waited(facts: Facts, doing: Doing) -> frozenset[str]:
+    words = words_of(facts, doing.part)
+    after = after_waiting(facts, doing.states, {number for states in words.values() for number in states.space.digits})
+    return frozenset(word for word, states in words.items() if states & after)
 
 
 def _after(facts: Facts, doing: Doing, digit: int, value: int) -> Turned:
@@ -105,16 +114,6 @@ def _one_hand(facts: Facts, states: States, digit: int) -> States:
             let_go = states & facts.spaces.where(number, (other.springs_to,))
             states = let_go if facts.reached_at_rest(let_go) else states
     return states
-
-
-def words_of(facts: Facts, part: str) -> dict[str, States]:
-    """What a motor, or a lamp, buzzer or solenoid, can do, each with its states."""
-    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
-        if motor.name == part:
-            return does.named()
-    number = next(number for number in facts.lamps if facts.circuit.loads[number].part == part)
-    lamp = facts.lamps[number]
-    return {"on": lamp.lit, "weak": lamp.glowing, "off": lamp.dark}
 
 
 def _starts(facts: Facts, doing: Doing, turned: tuple[Turned, ...]) -> tuple[Start, ...] | None:

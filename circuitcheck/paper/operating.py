@@ -10,8 +10,8 @@ from circuitcheck.analysis.sequels import starts_after
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.supposed import never_closing
 from circuitcheck.analysis.table import truth_table
-from circuitcheck.paper.doings import doings
-from circuitcheck.paper.handling import Handled, handled, words_of
+from circuitcheck.paper.doings import doings, words_of
+from circuitcheck.paper.handling import Handled, handled
 from circuitcheck.paper.signals import Signal, signals
 
 RELEASED, PRESSED = 0, 1

@@ -5,6 +5,7 @@ from typing import Final, NamedTuple
 
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.wording import listed, sentence
+from circuitcheck.paper.doings import is_driven
 from circuitcheck.paper.handling import Handled
 from circuitcheck.paper.operating import Card, Still
 from circuitcheck.paper.signals import Signal
@@ -74,18 +75,33 @@ def _does(circuit: Circuit, card: Card, number: int) -> Iterator[tuple[str, str]
     """What a control's positions are for, and what they end."""
     digit = circuit.digits[number]
     for value, word in enumerate(digit.values):
-        wanted, ended = [], []
-        for one in card.handled:
-            starts = {(start.digit, start.value) for start in one.starts or ()}
-            after = next((it.words for it in one.turned if (it.digit, it.value) == (number, value)), frozenset[str]())
-            if (number, value) in starts:
-                wanted.append(doing_words(circuit, one.doing))
-            elif after and one.doing.word not in after:
-                ended.append(doing_words(circuit, one.doing))
-        if wanted:
-            yield word, listed(wanted, "or") + (", as the other controls are set" if len(wanted) > 1 else "")
-        elif ended:
-            yield word, "ends everything" if len(ended) == len(card.handled) > 1 else f"ends: {'; '.join(ended)}"
+        wanted = [one for one in card.handled if _is_for(circuit, one, number, value)]
+        words = [doing_words(circuit, one.doing) for one in wanted]
+        if len({one.doing.part for one in wanted}) < len(wanted):
+            yield word, f"{listed(words, 'or')}, as the other controls are set"
+        elif wanted:
+            yield word, listed(words, "and")
+        else:
+            yield from ((word, said) for said in _ends(circuit, card, number, value))
+
+
+def _is_for(circuit: Circuit, one: Handled, number: int, value: int) -> bool:
+    """Does the doing begin with it, or need it? That an emergency stop isn't pressed is nothing that it is for."""
+    is_switch = circuit.parts[circuit.digits[number].name].kind == "switch"
+    needed = any(value in values for digit, values in one.needs if digit == number) and is_switch
+    return needed or any((start.digit, start.value) == (number, value) for start in one.starts or ())
+
+
+def _ends(circuit: Circuit, card: Card, number: int, value: int) -> Iterator[str]:
+    ended = []
+    for one in card.handled:
+        turned = next((it for it in one.turned if (it.digit, it.value) == (number, value)), None)
+        if turned and turned.until:
+            yield f"{moved(circuit, one.doing.part)} goes on to {listed(turned.until, 'or')}, and stops there"
+        elif turned and one.doing.word not in turned.words:
+            ended.append(doing_words(circuit, one.doing))
+    if ended:
+        yield "ends everything" if len(ended) == len(card.handled) > 1 else f"ends: {'; '.join(ended)}"
 
 
 def _sheets(circuit: Circuit, card: Card) -> Iterator[Sheet]:
@@ -118,10 +134,10 @@ def _rows(circuit: Circuit, one: Handled) -> Iterator[tuple[str, str]]:
         axis = circuit.axes[one.doing.axis].name
         place = one.stops_at or one.doing.toward
         when = f"the {axis} gets to {place}" if place else f"the {axis} has gone round once"
-        yield (
-            when,
-            "it stops by itself" if one.stops_at else "it goes on: nothing stops it by itself, so stop it in time",
-        )
+        on = "it goes on: nothing stops it by itself, so stop it in time"
+        yield when, "it stops by itself" if one.stops_at else on
+    if one.doing.word not in one.waited:
+        yield "nobody does anything more", f"after its time it {outcome(one.waited)}"
     for turned in one.turned:
         when, then = turned_words(circuit, one, turned)
         if then:
@@ -170,8 +186,8 @@ def _become(circuit: Circuit, still: tuple[Still, ...]) -> str:
         alike.setdefault(one.words, []).append(one.motor)
     ends = []
     for words, motors in alike.items():
-        driven = not words.isdisjoint({"forward", "reverse"})
-        ends.append(f"{_motors(circuit, motors)} {'may go on' if driven else outcome(words)}")
+        each = ": each" if len(motors) > 1 else ""
+        ends.append(f"{_motors(circuit, motors)}{each} {'may go on' if any(map(is_driven, words)) else outcome(words)}")
     return f"{'; '.join(ends) or 'everything ends'}."
 
 

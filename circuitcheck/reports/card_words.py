@@ -4,7 +4,7 @@ from typing import Final
 
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.wording import listed
-from circuitcheck.paper.doings import Doing
+from circuitcheck.paper.doings import Doing, is_driven
 from circuitcheck.paper.handling import Handled, Start, Turned
 
 STOPPED: Final = {
@@ -41,8 +41,11 @@ def doing_words(circuit: Circuit, doing: Doing) -> str:
     if doing.word == "on":
         verb = {"lamp": "is lit", "buzzer": "sounds", "solenoid": "pulls"}[circuit.parts[doing.part].kind]
         return f"{called(circuit, doing.part)} {verb}"
-    turning = "turns forward" if doing.word == "forward" else "turns in reverse"
-    return f"{moved(circuit, doing.part)} {f'goes toward {doing.toward}' if doing.toward else turning}"
+    way, _, speed = doing.word.partition(" ")
+    turning = (
+        f"goes toward {doing.toward}" if doing.toward else f"turns {'forward' if way == 'forward' else 'in reverse'}"
+    )
+    return f"{moved(circuit, doing.part)} {turning}{f', {speed}' if speed else ''}"
 
 
 def start_words(circuit: Circuit, start: Start) -> str:
@@ -52,7 +55,8 @@ def start_words(circuit: Circuit, start: Start) -> str:
         return f"wait about {start.seconds:g} s"
     if digit.kind == "axis":
         return f"the {digit.name} goes on to {digit.values[start.value]} by itself"
-    return hand_words(circuit, start.digit, start.value, start.held)
+    others = " (that is not up to you)" if digit.kind == "outside" else ""
+    return hand_words(circuit, start.digit, start.value, start.held) + others
 
 
 def hand_words(circuit: Circuit, number: int, value: int, held: bool) -> str:
@@ -61,7 +65,7 @@ def hand_words(circuit: Circuit, number: int, value: int, held: bool) -> str:
     name, word = called(circuit, digit.name), digit.values[value]
     springs = digit.springs_to not in (None, value)
     if digit.kind == "outside":
-        return f"{name} switches {word} (that is not up to you)"
+        return f"{name} switches {word}"
     if digit.springs_to == value:
         return f"let go of {name}"
     if word == "released":
@@ -99,9 +103,12 @@ def turned_words(circuit: Circuit, one: Handled, turned: Turned) -> tuple[str, s
 def _ended(one: Handled, turned: Turned) -> str:
     if turned.until:
         return f"it goes on to {listed(turned.until, 'or')}, and stops there"
-    opposite = {"forward": "reverse", "reverse": "forward"}.get(one.doing.word, "")
-    if opposite in turned.words:
+    way, _, speed = one.doing.word.partition(" ")
+    driven = {word.partition(" ")[0] for word in turned.words if is_driven(word)}
+    if driven - {way}:
         return "it goes the other way, as far as it can"
+    if speed and turned.words == {f"{way} {'slow' if speed == 'fast' else 'fast'}"}:
+        return f"it goes on, {'slower' if speed == 'fast' else 'faster'}"
     if one.doing.word in turned.words:
         return f"it goes on, or {outcome(turned.words - {one.doing.word})}"
     return f"it {outcome(turned.words)}"

@@ -8,8 +8,8 @@ from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.hands import after_turning, story_by_hand
 from circuitcheck.analysis.table import truth_table
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.paper.doings import Doing, doings, told_by_table
-from circuitcheck.paper.handling import handled, words_of
+from circuitcheck.paper.doings import Doing, doings, told_by_table, words_of
+from circuitcheck.paper.handling import handled
 from circuitcheck.plan.reading import read_plan, read_text
 from tests.judge.one_state import State
 from tests.judge.steps import Judge, with_value

@@ -41,7 +41,7 @@ wire   J1.s4 X1.2 : 1 mm2 white 2 m
 rung   X1.1, M1, X1.2
 rung   X1.1, L1, X1.2
 """
-"""Something of everything: a plug, a strip, unknown lengths, a crowd, names that a page or a spreadsheet may act upon."""
+"""Something of everything: a plug, a strip, unknown lengths, a crowd, names that pages and spreadsheets mistake."""
 
 
 def book() -> BookReport:
