@@ -1,22 +1,16 @@
-"""The number by which each wire goes: on labels, in lists and drawings, and in `size --explain`."""
+"""The numbers that wires go by on paper: those of the plan, and w1, w2 … for wires that have none there."""
+
+from collections.abc import Iterator
+from itertools import count
 
 from circuitcheck.circuit.model import Circuit
 
 
 def wire_numbers(circuit: Circuit) -> tuple[str, ...]:
-    """Of each of the circuit's wires, in their order: the number that the plan gives it, else the next free one of
-    w1, w2 …
+    """A number for each of Circuit.wires, in order; a new one is the lowest that the plan doesn't use."""
+    free = _free_numbers({wire.number for wire in circuit.wires})
+    return tuple(wire.number or next(free) for wire in circuit.wires)
 
-    A number that the plan gives stays when the plan grows; the free ones are counted anew.
-    """
-    given = {info.number for info in circuit.wires}
-    numbers, count = [], 0
-    for info in circuit.wires:
-        if info.number:
-            numbers.append(info.number)
-            continue
-        count += 1
-        while f"w{count}" in given:
-            count += 1
-        numbers.append(f"w{count}")
-    return tuple(numbers)
+
+def _free_numbers(taken: set[str]) -> Iterator[str]:
+    return (name for number in count(1) if (name := f"w{number}") not in taken)

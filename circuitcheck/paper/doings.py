@@ -56,7 +56,8 @@ def words_of(facts: Facts, part: str) -> dict[str, States]:
 
 
 def _by_speed(facts: Facts, motor: Motor, words: dict[str, States]) -> dict[str, States]:
-    """A two-speed motor is fast where its second winding is fed."""
+    """A two-speed motor is fast where its second winding is fed. Speeds are told apart where the controls decide which
+    of them it is; where the way decides it, they are one doing."""
     if len(motor.windings) == 1:
         return words
     fed = facts.volts[motor.windings[1].load]
@@ -64,7 +65,21 @@ def _by_speed(facts: Facts, motor: Motor, words: dict[str, States]) -> dict[str,
     driven = {word: states for word, states in words.items() if is_driven(word)}
     slow_and_fast = {f"{word} slow": states - fast for word, states in driven.items()}
     slow_and_fast |= {f"{word} fast": states & fast for word, states in driven.items()}
+    if any(_set_alike(facts, slow_and_fast[f"{word} slow"], slow_and_fast[f"{word} fast"]) for word in driven):
+        return words
     return slow_and_fast | {word: states for word, states in words.items() if word not in driven}
+
+
+def _set_alike(facts: Facts, some: States, others: States) -> bool:
+    """Do operation's rests in both sets have some setting of the controls in common?"""
+    settings = []
+    for states in (some, others):
+        found = facts.reached_at_rest(states)
+        for digit in found.space.digits:
+            if facts.circuit.digits[digit].kind not in ("control", "outside"):
+                found = found.turned(digit)
+        settings.append(found)
+    return bool(settings[0] & settings[1])
 
 
 def _toward(facts: Facts, motor: Motor, word: str) -> str:

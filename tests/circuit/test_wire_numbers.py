@@ -1,20 +1,19 @@
-"""Every wire goes by a number."""
+"""Wires by their numbers."""
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.wire_numbers import wire_numbers
 from circuitcheck.plan.reading import read_text
 
-PLAN = """
+
+def test_wires_without_a_number_get_the_lowest_ones_that_are_free() -> None:
+    """In the plan's order; what the plan says stays, also where it says one number twice."""
+    plan = """
 supply PS 12 V
-lamp   L1 12 V 2 W
-lamp   L2 12 V 2 W
-wire   PS.+ L1.1 : w2
-wire   PS.+ L2.1
-rung   L1.2, PS.-
-rung   L2.2, PS.-
+splice N1 N2
+wire PS.+ N1 : red
+wire N1 N2 : w2
+wire N1 PS.- : lamp1
+wire N2 PS.- : w2
+rung N2, PS.+
 """
-
-
-def test_a_wire_keeps_the_number_that_the_plan_gives_it_and_others_take_the_free_ones() -> None:
-    """In the plan's order; w2 is taken."""
-    assert wire_numbers(build_circuit(read_text("lamps.plan", PLAN))) == ("w2", "w1", "w3", "w4")
+    assert wire_numbers(build_circuit(read_text("a.plan", plan))) == ("w1", "w2", "lamp1", "w2", "w3")

@@ -34,6 +34,7 @@ from circuitcheck.reports.table_text import write_table
 from tests.reports.benched import BENCH_SHEETS
 from tests.reports.booked import BOOKS
 from tests.reports.diagnosed import DIAGNOSES
+from tests.reports.drawn import DRAWINGS
 from tests.reports.faulty import FAULT_REPORTS
 from tests.reports.moved import MOTIONS
 from tests.reports.repaired import REPAIRS
@@ -207,6 +208,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **BENCH_SHEETS,
     **DIAGNOSES,
     **BOOKS,
+    **DRAWINGS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),
