@@ -23,7 +23,7 @@ SWITCHING: Final = ("relay", "switch", "button", "estop", "limit", "cam", "conne
 """The kinds of which the ohms are those of their contacts, which nobody asks for."""
 ASKED_FOR: Final = (
     ("coil", "coil"), ("", ""), ("contacts", "contacts"), ("stall", "stalled"), ("free", "running free"),
-    ("limit", "limits at"), ("withstands", "withstands"),
+    ("limit", "limits at"), ("withstands", "withstands"), ("resistor", ""),
 )  # fmt: skip
 """Keyword of the plan → how a part's quantities after it are called."""
 

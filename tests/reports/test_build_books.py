@@ -2,6 +2,7 @@
 
 import csv
 import re
+import sys
 from html.parser import HTMLParser
 from io import StringIO
 from pathlib import Path
@@ -14,11 +15,13 @@ from hypothesis import strategies as st
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.cli import main
+from circuitcheck.commands.drawing import INSTALL
 from circuitcheck.paper.book import build_book
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.reports.book_asking import BookReport, asked_book
 from circuitcheck.reports.book_csv import FORMULA_SIGNS, book_lists, csv_text, defused
 from circuitcheck.reports.book_pages import book_pages
+from circuitcheck.reports.book_pictures import book_pictures
 from circuitcheck.sizing.sizing import size_circuit
 from tests.reports.booked import FILE, TOUR, book
 from tests.reports.goldens import elsewhere
@@ -115,7 +118,7 @@ def test_every_page_of_an_example_stands_alone(example: BookReport) -> None:
         assert len(set(page.ids)) == len(page.ids)
         assert set(page.links) <= {f"#{one}" for one in page.ids} | set(lists)
         assert not {"script", "link", "img", "iframe", "object"} & set(page.tags)
-        assert not re.search(r"url\(|@import|https?:", text)
+        assert not re.search(r"url\(|@import|https?:", text.replace('xmlns="http://www.w3.org/2000/svg"', ""))
         assert "safe" not in text.lower()
 
 
@@ -152,7 +155,8 @@ def test_a_book_has_what_its_prop_has(tour: BookReport, tmp_path: Path) -> None:
     (tmp_path / "bell.plan").write_text("supply PS 12 V\nfuse F1 1 A\nlamp L1 12 V 1 W\nrung PS.+, F1, L1, PS.-\n")
     bell = asked_book(tmp_path / "bell.plan", ())
     whole, small = (parsed(book_pages(one)["book.html"]) for one in (tour, bell))
-    assert set(whole.ids) - set(small.ids) == {"strips", "pins"}
+    sections = [{one for one in page.ids if not one.startswith("drawing-")} for page in (whole, small)]
+    assert sections[0] - sections[1] == {"strips", "pins"}
     assert set(book_lists(tour.book)) - set(book_lists(bell.book)) == {"strips.csv", "pins.csv"}
 
 
@@ -193,3 +197,21 @@ def test_a_wire_of_a_list_can_be_asked_of_sizes(tmp_path: Path, capsys: pytest.C
     plan.write_text(TOUR, encoding="utf-8")
     main(["size", str(plan), "--explain", "w3"])
     assert "ES1.12-K2.14" in capsys.readouterr().out
+
+
+def test_a_book_without_the_drawings_extra_says_how_to_get_the_drawing(
+    tour: BookReport, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Everything else is there; what would be typed is what `drawing` says."""
+    monkeypatch.setitem(sys.modules, "pygraphviz", None)
+    text = "".join(parsed(book_pages(tour)["book.html"]).text)
+    assert "The wiring drawing is left out" in text
+    assert INSTALL in text
+    assert "Wire list" in text
+
+
+def test_the_wiring_drawing_has_the_numbers_of_the_wire_list(tour: BookReport) -> None:
+    """Who looks from one to the other finds the same wire."""
+    (picture, *_) = (one for one in book_pictures(tour.book.circuit) if one.title == "Wiring drawing")
+    for line in tour.book.wires.lines:
+        assert f">{line.wire.number}" in picture.svg
