@@ -3,6 +3,8 @@
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.states import TooWide
+from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.table import TooManyRows
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.paper.crowding import Crowd, crowds_of
@@ -14,11 +16,11 @@ from circuitcheck.paper.parts_list import Item, parts_list
 from circuitcheck.paper.pin_outs import PinOut, pin_outs
 from circuitcheck.paper.strips import Strip, strips_of
 from circuitcheck.paper.wire_list import WireList, wire_list
-from circuitcheck.sizing.sizing import Sizing
+from circuitcheck.sizing.sizing import Sizing, size_circuit
 
 
 class Book(NamedTuple):
-    """card: None where there are more combinations of controls than anybody would read of."""
+    """card: None where it can't be worked out, or has more combinations of controls than anybody would read of."""
 
     circuit: Circuit
     wires: WireList
@@ -32,9 +34,10 @@ class Book(NamedTuple):
     card: Card | None
 
 
-def build_book(facts: Facts, sizing: Sizing) -> Book:
-    """Every list, a line a file."""
-    circuit = facts.circuit
+def build_book(facts: Facts) -> Book:
+    """Every list, a line a file. What currents flow and what controls do may be out of reach in a large box; lists of
+    what is soldered never are."""
+    circuit, sizing = facts.circuit, _sizing(facts)
     return Book(
         circuit,
         wire_list(circuit),
@@ -44,13 +47,20 @@ def build_book(facts: Facts, sizing: Sizing) -> Book:
         pin_outs(circuit),
         labels_of(circuit),
         parts_list(circuit, sizing),
-        fuse_card(sizing),
+        fuse_card(circuit, sizing),
         _card(facts),
     )
+
+
+def _sizing(facts: Facts) -> Sizing | None:
+    try:
+        return size_circuit(facts)
+    except (TooWide, TooManyCases):
+        return None
 
 
 def _card(facts: Facts) -> Card | None:
     try:
         return operating_card(facts)
-    except TooManyRows:
+    except (TooWide, TooManyCases, TooManyRows):
         return None

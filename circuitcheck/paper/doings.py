@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.devices import DRIVEN_SHARE, at_least
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.hands import ON
 from circuitcheck.analysis.sequels import hands_off
 from circuitcheck.analysis.states import States, union
-from circuitcheck.analysis.table import TruthTable
+from circuitcheck.analysis.table import Cells, TruthTable, truth_table
 from circuitcheck.circuit.model import Motor
 
 
@@ -26,18 +27,30 @@ class Doing(NamedTuple):
     toward: str = ""
 
 
-def doings(facts: Facts, table: TruthTable) -> tuple[Doing, ...]:
+Tables = dict[str, TruthTable]
+"""The truth table of each motor, by its name, with all supplies on: large boxes have none that is about all of them."""
+
+
+def tables_of(facts: Facts) -> Tables:
+    """TooWide or TooManyRows where the table of one of them is out of reach."""
+    given: dict[int, tuple[int, ...]] = {supply.digit: (ON,) for supply in facts.circuit.supplies}
+    return {motor.name: truth_table(facts, given, (number,)) for number, motor in enumerate(facts.circuit.motors)}
+
+
+def doings(facts: Facts, tables: Tables) -> tuple[Doing, ...]:
     """Everything that operation ever does at rest, in the plan's order. What motors do is read off the truth table."""
-    return tuple(one for one in (*_of_motors(facts, table), *_of_lamps(facts)) if facts.reached_at_rest(one.states))
+    return tuple(one for one in (*_of_motors(facts, tables), *_of_lamps(facts)) if facts.reached_at_rest(one.states))
 
 
-def _of_motors(facts: Facts, table: TruthTable) -> Iterator[Doing]:
-    for place, number in enumerate(table.motors):
-        motor = facts.circuit.motors[number]
+def _of_motors(facts: Facts, tables: Tables) -> Iterator[Doing]:
+    for motor in facts.circuit.motors:
         for word, states in words_of(facts, motor.name).items():
-            told = (outcome.motors[place].get(word.split()[0]) for outcome in (table.released, *table.held))
-            if is_driven(word) and any(told):
+            if is_driven(word) and any(column.get(word.split()[0]) for column in _columns(tables[motor.name])):
                 yield Doing(motor.name, word, (states - facts.shorted).tight(), motor.axis, _toward(facts, motor, word))
+
+
+def _columns(table: TruthTable) -> list[Cells]:
+    return [outcome.motors[0] for outcome in (table.released, *table.held)]
 
 
 def is_driven(word: str) -> bool:
@@ -94,14 +107,12 @@ def _of_lamps(facts: Facts) -> Iterator[Doing]:
         yield Doing(facts.circuit.loads[number].part, "on", (does.lit - facts.shorted).tight())
 
 
-def told_by_table(facts: Facts, table: TruthTable, doing: Doing) -> States:
+def told_by_table(facts: Facts, tables: Tables, doing: Doing) -> States:
     """Where the truth table says that a motor does this; of all else, and of speeds, where operation does it."""
-    names = [facts.circuit.motors[number].name for number in table.motors]
     if doing.word not in ("forward", "reverse"):
         return facts.reached_at_rest(doing.states)
-    place, nothing = names.index(doing.part), facts.spaces.none()
-    columns = (outcome.motors[place] for outcome in (table.released, *table.held))
-    return union((column[doing.word] for column in columns if doing.word in column), nothing)
+    columns = _columns(tables[doing.part])
+    return union((column[doing.word] for column in columns if doing.word in column), facts.spaces.none())
 
 
 def stops_at(facts: Facts, told: States, doing: Doing) -> str:

@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+from circuitcheck.circuit.model import Circuit, PartInfo
+from circuitcheck.sizing.fuse_table import family_of
 from circuitcheck.sizing.sized import NOT_DECLARED, TOO_LARGE, TOO_SMALL
 from circuitcheck.sizing.sizing import Sizing
 
@@ -21,10 +23,12 @@ class FuseLine(NamedTuple):
     remarks: tuple[str, ...]
 
 
-def fuse_card(sizing: Sizing) -> tuple[FuseLine, ...]:
-    """Every fuse, in the plan's order."""
+def fuse_card(circuit: Circuit, sizing: Sizing | None) -> tuple[FuseLine, ...]:
+    """Every fuse, in the plan's order. sizing: None where it has no exact answer; then nobody knows what fuses feed."""
+    if sizing is None:
+        return tuple(_unsized(info) for info in circuit.parts.values() if info.kind == "fuse")
     sized = {one.name: one for one in sizing.parts if one.kind == "fuse"}
-    circuit, found = sizing.circuit, []
+    found = []
     for fuse in sorted(sizing.flows.fuses, key=lambda one: one.conductor):
         loads = {circuit.loads[share.load].part for share in sizing.flows.shares(fuse.conductor)}
         feeds = tuple(name for name in circuit.parts if name in loads)
@@ -35,3 +39,9 @@ def fuse_card(sizing: Sizing) -> tuple[FuseLine, ...]:
             FuseLine(fuse.name, label, fuse.amps, family.name, family.standard, family.volts, feeds, verdict, remarks)
         )
     return tuple(found)
+
+
+def _unsized(info: PartInfo) -> FuseLine:
+    amps = info.ratings["amps"]
+    family = family_of(info.features, amps)
+    return FuseLine(info.name, info.label, amps, family.name, family.standard, family.volts, (), NOT_DECLARED, ())

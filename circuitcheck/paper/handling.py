@@ -11,8 +11,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.hands import OFF, after_turning, after_waiting, story_by_hand
 from circuitcheck.analysis.single_state import Change
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.table import TruthTable
-from circuitcheck.paper.doings import Doing, stops_at, told_by_table, words_of
+from circuitcheck.paper.doings import Doing, Tables, stops_at, told_by_table, words_of
 
 
 class Start(NamedTuple):
@@ -48,9 +47,9 @@ class Handled(NamedTuple):
     waited: frozenset[str]
 
 
-def handled(facts: Facts, table: TruthTable, doing: Doing) -> Handled:
+def handled(facts: Facts, tables: Tables, doing: Doing) -> Handled:
     """All that a card says of one doing."""
-    told = told_by_table(facts, table, doing)
+    told = told_by_table(facts, tables, doing)
     turned = _turned(facts, doing)
     needs, starts = _needs(facts, told), _starts(facts, doing, turned)
     return Handled(doing, needs, starts, stops_at(facts, told, doing), turned, _waited(facts, doing))

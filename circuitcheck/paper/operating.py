@@ -9,8 +9,7 @@ from circuitcheck.analysis.hands import OFF, ON
 from circuitcheck.analysis.sequels import starts_after
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.supposed import never_closing
-from circuitcheck.analysis.table import truth_table
-from circuitcheck.paper.doings import doings, words_of
+from circuitcheck.paper.doings import doings, tables_of, words_of
 from circuitcheck.paper.handling import Handled, handled
 from circuitcheck.paper.signals import Signal, signals
 
@@ -49,15 +48,15 @@ class Card(NamedTuple):
 def operating_card(facts: Facts) -> Card:
     """TooWide or TooManyCases where there is no exact answer, TooManyRows where the truth table is too long."""
     circuit = facts.circuit
-    table = truth_table(facts, {supply.digit: (ON,) for supply in circuit.supplies}, ())
-    every = doings(facts, table)
+    tables = tables_of(facts)
+    every = doings(facts, tables)
     told = signals(facts, every)
     lamps = {signal.part for signal in told}
     supplies = frozenset(supply.digit for supply in circuit.supplies)
     dead = reduce(States.__and__, (facts.spaces.where(digit, (OFF,)) for digit in supplies), facts.spaces.all())
     return Card(
         tuple(number for number, digit in enumerate(circuit.digits) if digit.kind == "control"),
-        tuple(handled(facts, table, one) for one in every if one.part not in lamps),
+        tuple(handled(facts, tables, one) for one in every if one.part not in lamps),
         told,
         tuple(_stops(facts)),
         _still(facts, dead),

@@ -19,13 +19,13 @@ class Item(NamedTuple):
     must_carry: float
 
 
-def parts_list(circuit: Circuit, sizing: Sizing) -> tuple[Item, ...]:
-    """Everything but wires, in the plan's order. An axis is built, not bought."""
+def parts_list(circuit: Circuit, sizing: Sizing | None) -> tuple[Item, ...]:
+    """Everything but wires, in the plan's order. An axis is built, not bought. sizing: None where it has no answer."""
     alike: dict[str, list[str]] = {}
     for info in circuit.parts.values():
         if info.kind != "axis":
             alike.setdefault(part_words(circuit, info), []).append(info.name)
-    needed = _needed(sizing)
+    needed = _needed(sizing) if sizing else {}
     return tuple(
         Item(what, tuple(names), tuple(circuit.parts[name].label for name in names),
              max(needed.get(name, 0.0) for name in names))

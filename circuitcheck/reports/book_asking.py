@@ -10,7 +10,6 @@ from circuitcheck.examination import exactly, read_input
 from circuitcheck.paper.book import Book, build_book
 from circuitcheck.plan.source import PlanError
 from circuitcheck.reports.bench_asking import BenchReport, sheet_of
-from circuitcheck.sizing.sizing import size_circuit
 
 
 class BookReport(NamedTuple):
@@ -31,11 +30,7 @@ def asked_book(path: Path, roots: tuple[Path, ...], tell: Tell = nobody) -> Book
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
 
-    def whole() -> Book:
-        facts = analyse(circuit)
-        return build_book(facts, size_circuit(facts))
-
-    book = exactly(plan, circuit, whole)
+    book = exactly(plan, circuit, lambda: build_book(analyse(circuit)))
     name = circuit.name or Path(plan.file).stem
     report = BookReport(plan.file, name, f"{name}: {circuit.label}" if circuit.label else name, book, None)
     try:

@@ -113,9 +113,9 @@ def item_remark(item: Item) -> str:
 
 
 def feeds_words(circuit: Circuit, fuse: FuseLine) -> str:
-    """ "M1, K1 (run)"; a fuse that nothing flows through feeds nothing."""
+    """ "M1, K1 (run)"; nothing where it isn't known that anything flows through it."""
     named = (f"{name} ({label})" if (label := circuit.parts[name].label) else name for name in fuse.feeds)
-    return ", ".join(named) or "nothing"
+    return ", ".join(named) or UNKNOWN
 
 
 def replacement_words(fuse: FuseLine) -> str:

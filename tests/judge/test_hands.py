@@ -6,9 +6,8 @@ import pytest
 
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.hands import after_turning, story_by_hand
-from circuitcheck.analysis.table import truth_table
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.paper.doings import Doing, doings, told_by_table, words_of
+from circuitcheck.paper.doings import Doing, doings, tables_of, told_by_table, words_of
 from circuitcheck.paper.handling import handled
 from circuitcheck.plan.reading import read_plan, read_text
 from tests.judge.one_state import State
@@ -41,7 +40,7 @@ def facts_of(name: str) -> Facts:
 
 def all_doings(facts: Facts) -> tuple[Doing, ...]:
     """Everything that the prop does with all supplies on."""
-    return doings(facts, truth_table(facts, {supply.digit: (1,) for supply in facts.circuit.supplies}, ()))
+    return doings(facts, tables_of(facts))
 
 
 def word_at(judge: Judge, state: State, part: str) -> str:
@@ -122,11 +121,11 @@ def test_nothing_is_done_but_with_the_controls_that_the_card_names(name: str) ->
     """At every rest that the judge reaches with the supplies on."""
     facts = facts_of(name)
     judge = Judge(facts.circuit)
-    table = truth_table(facts, {supply.digit: (1,) for supply in facts.circuit.supplies}, ())
+    tables = tables_of(facts)
     rests = [state for state in judge.reachable() if judge.is_proper(state) and judge.is_at_rest(state)]
     for doing in all_doings(facts):
-        needs = handled(facts, table, doing).needs
-        assert told_by_table(facts, table, doing)
+        needs = handled(facts, tables, doing).needs
+        assert told_by_table(facts, tables, doing)
         going = [state for state in rests if word_at(judge, state, doing.part) == doing.word]
         assert going
         assert all(state[digit] in values for state in going for digit, values in needs)

@@ -29,7 +29,7 @@ def sized(rating: str, gauge: str = "0.5 mm2") -> Sizing:
 
 def line(rating: str, gauge: str = "0.5 mm2") -> FuseLine:
     """What is told of its fuse."""
-    return fuse_card(sized(rating, gauge))[0]
+    return fuse_card((found := sized(rating, gauge)).circuit, found)[0]
 
 
 @pytest.mark.parametrize(

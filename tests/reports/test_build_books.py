@@ -22,7 +22,6 @@ from circuitcheck.reports.book_asking import BookReport, asked_book
 from circuitcheck.reports.book_csv import FORMULA_SIGNS, book_lists, csv_text, defused
 from circuitcheck.reports.book_pages import book_pages
 from circuitcheck.reports.book_pictures import book_pictures
-from circuitcheck.sizing.sizing import size_circuit
 from tests.reports.booked import FILE, TOUR, book
 from tests.reports.goldens import elsewhere
 
@@ -46,8 +45,7 @@ def tour() -> BookReport:
 def example(request: pytest.FixtureRequest) -> BookReport:
     """The book of an example, its bench sheet left out, which takes long and has tests of its own."""
     circuit = build_circuit(read_plan(request.param, (EXAMPLES / "parts",)))
-    facts = analyse(circuit)
-    return BookReport(circuit.file, circuit.name, circuit.name, build_book(facts, size_circuit(facts)), None, "no time")
+    return BookReport(circuit.file, circuit.name, circuit.name, build_book(analyse(circuit)), None, "no time")
 
 
 class Page(HTMLParser):
