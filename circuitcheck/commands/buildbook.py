@@ -2,6 +2,7 @@
 
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from circuitcheck.commands.command import (
     CAUTIONS,
@@ -14,6 +15,9 @@ from circuitcheck.commands.command import (
 )
 from circuitcheck.commands.output import progress, remark
 
+if TYPE_CHECKING:
+    from circuitcheck.reports.book_asking import BookReport
+
 ABOUT = f"""\
 Writes the build book of a plan into a folder. book.html is the whole of it, to
 be printed on A4 or Letter: parts list, cut list, wire list in soldering order
@@ -21,6 +25,8 @@ with boxes to tick, terminal strips, connectors pin by pin, labels, bench test,
 the fuse card for the lid, and a card for whoever borrows the prop: what each
 control does, what to do in trouble, what never to do. Cards, labels and bench
 test come as pages of their own as well, and each list as CSV.
+
+The bench test of a large box takes minutes; all else is written before it.
 
 The wire list goes from the inside outward, so that no terminal gets buried,
 and warns where three wires or more would end at one terminal.
@@ -45,14 +51,26 @@ def _add(parser: ArgumentParser) -> None:
 
 
 def _run(options: Namespace) -> int:
-    from circuitcheck.reports.book_asking import asked_book
+    from circuitcheck.reports.book_asking import asked_book, with_bench
+
+    folder: Path = options.output
+    with progress() as doing:
+        doing(options.plan)
+        report = asked_book(Path(options.plan), library_of(options, options.plan))
+        # Whoever can't wait for the bench sheet of a large box has everything else already.
+        _write(folder, report)
+        report = with_bench(report, doing)
+    _write(folder, report)
+    for crowd in report.book.crowds:
+        remark(f"{crowd.terminal}: {len(crowd.wires)} wires in one terminal")
+    remark(f"The book is written: {folder / 'book.html'}")
+    return CLEAN
+
+
+def _write(folder: Path, report: "BookReport") -> None:
     from circuitcheck.reports.book_csv import book_lists
     from circuitcheck.reports.book_pages import book_pages
 
-    with progress() as doing:
-        doing(options.plan)
-        report = asked_book(Path(options.plan), library_of(options, options.plan), doing)
-    folder: Path = options.output
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for name, text in book_pages(report).items():
@@ -62,10 +80,6 @@ def _run(options: Namespace) -> int:
             (folder / name).write_text(text, encoding="utf-8-sig", errors="replace", newline="\n")
     except OSError as error:
         raise WrongCall(f"{folder} can't be written: {error.strerror}") from None
-    for crowd in report.book.crowds:
-        remark(f"{crowd.terminal}: {len(crowd.wires)} wires in one terminal")
-    remark(f"The book is written: {folder / 'book.html'}")
-    return CLEAN
 
 
 COMMAND = Command("write the book that a box is soldered, tested and used from", ABOUT, _add, _run)

@@ -9,31 +9,39 @@ from circuitcheck.circuit.building import build_circuit
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.paper.book import Book, build_book
 from circuitcheck.plan.source import PlanError
+from circuitcheck.plan.syntax import Plan
 from circuitcheck.reports.bench_asking import BenchReport, sheet_of
+
+NOT_YET = "it was not worked out yet when this page was written"
 
 
 class BookReport(NamedTuple):
     """What the pages lay out. name: the plan's, its file's where it has none; title: with what it does.
 
-    bench: None where the bench sheet has no exact answer, and why not in `no_bench`."""
+    bench: None where there is no bench sheet, and why not in `no_bench`."""
 
-    file: str
+    plan: Plan
     name: str
     title: str
     book: Book
-    bench: BenchReport | None
-    no_bench: str = ""
+    bench: BenchReport | None = None
+    no_bench: str = NOT_YET
 
 
-def asked_book(path: Path, roots: tuple[Path, ...], tell: Tell = nobody) -> BookReport:
-    """The build book of a plan. Raises PlanError where it can't be understood or has no exact answer."""
+def asked_book(path: Path, roots: tuple[Path, ...]) -> BookReport:
+    """The build book of a plan, still without its bench sheet, which may take minutes for a large box.
+
+    Raises PlanError where the plan can't be understood or has no exact answer."""
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
-
     book = exactly(plan, circuit, lambda: build_book(analyse(circuit)))
     name = circuit.name or Path(plan.file).stem
-    report = BookReport(plan.file, name, f"{name}: {circuit.label}" if circuit.label else name, book, None)
+    return BookReport(plan, name, f"{name}: {circuit.label}" if circuit.label else name, book)
+
+
+def with_bench(report: BookReport, tell: Tell = nobody) -> BookReport:
+    """The same with its bench sheet, or why there is none."""
     try:
-        return report._replace(bench=sheet_of(plan, circuit, tell))
+        return report._replace(bench=sheet_of(report.plan, report.book.circuit, tell), no_bench="")
     except PlanError as error:
         return report._replace(no_bench=error.problems[0].what)

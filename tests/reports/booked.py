@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from circuitcheck.reports.book_asking import BookReport, asked_book
+from circuitcheck.reports.book_asking import BookReport, asked_book, with_bench
 from circuitcheck.reports.book_csv import book_lists
 from circuitcheck.reports.book_pages import book_pages
 
@@ -46,7 +46,7 @@ rung   X1.1, L1, X1.2
 
 def book() -> BookReport:
     """Of the plan in FILE."""
-    return asked_book(FILE, ())
+    return with_bench(asked_book(FILE, ()))
 
 
 def lists() -> str:

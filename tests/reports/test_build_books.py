@@ -12,12 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis.facts import analyse
-from circuitcheck.circuit.building import build_circuit
 from circuitcheck.cli import main
 from circuitcheck.commands.drawing import INSTALL
-from circuitcheck.paper.book import build_book
-from circuitcheck.plan.reading import read_plan
 from circuitcheck.reports.book_asking import BookReport, asked_book
 from circuitcheck.reports.book_csv import FORMULA_SIGNS, book_lists, csv_text, defused
 from circuitcheck.reports.book_pages import book_pages
@@ -44,8 +40,7 @@ def tour() -> BookReport:
 @pytest.fixture(scope="module", params=RIGHT, ids=lambda path: path.stem)
 def example(request: pytest.FixtureRequest) -> BookReport:
     """The book of an example, its bench sheet left out, which takes long and has tests of its own."""
-    circuit = build_circuit(read_plan(request.param, (EXAMPLES / "parts",)))
-    return BookReport(circuit.file, circuit.name, circuit.name, build_book(analyse(circuit)), None, "no time")
+    return asked_book(request.param, (EXAMPLES / "parts",))
 
 
 class Page(HTMLParser):
