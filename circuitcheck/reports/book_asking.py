@@ -11,6 +11,7 @@ from circuitcheck.paper.book import Book, build_book
 from circuitcheck.plan.source import PlanError
 from circuitcheck.plan.syntax import Plan
 from circuitcheck.reports.bench_asking import BenchReport, sheet_of
+from circuitcheck.reports.book_pictures import Pictures, book_pictures
 
 NOT_YET = "it was not worked out yet when this page was written"
 
@@ -24,6 +25,7 @@ class BookReport(NamedTuple):
     name: str
     title: str
     book: Book
+    pictures: Pictures
     bench: BenchReport | None = None
     no_bench: str = NOT_YET
 
@@ -34,9 +36,11 @@ def asked_book(path: Path, roots: tuple[Path, ...]) -> BookReport:
     Raises PlanError where the plan can't be understood or has no exact answer."""
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
-    book = exactly(plan, circuit, lambda: build_book(analyse(circuit)))
+    facts = exactly(plan, circuit, lambda: analyse(circuit))
+    book = exactly(plan, circuit, lambda: build_book(facts))
+    pictures = exactly(plan, circuit, lambda: book_pictures(facts))
     name = circuit.name or Path(plan.file).stem
-    return BookReport(plan, name, f"{name}: {circuit.label}" if circuit.label else name, book)
+    return BookReport(plan, name, f"{name}: {circuit.label}" if circuit.label else name, book, pictures)
 
 
 def with_bench(report: BookReport, tell: Tell = nobody) -> BookReport:

@@ -16,7 +16,6 @@ from circuitcheck.paper.cut_list import SPARE_METRES, cut_metres
 from circuitcheck.reports.bench_page import bench_body
 from circuitcheck.reports.book_asking import BookReport
 from circuitcheck.reports.book_csv import book_lists
-from circuitcheck.reports.book_pictures import book_pictures
 from circuitcheck.reports.book_words import (
     UNKNOWN,
     crowd_words,
@@ -53,7 +52,8 @@ class Section(NamedTuple):
 
 SECTIONS: Final = (
     Section("parts", "Parts list", "what to buy"),
-    Section("pictures", "Drawings", "what is joined to what"),
+    Section("ladder", "Ladder", "what makes what move"),
+    Section("wiring", "Wiring drawing", "what is joined to what"),
     Section("cuts", "Cut list", "how long each wire is"),
     Section("wires", "Wire list", "what is soldered where, in order"),
     Section("strips", "Terminal strips and splices", "where wires meet"),
@@ -91,7 +91,6 @@ def _page(report: BookReport, sections: Iterable[Section], contents: bool) -> st
         style=Markup((FOLDER / "book.css").read_text(encoding="utf-8")),
         lists=book_lists(book), caution=CAUTION, unknown=UNKNOWN, spare=f"{100 * SPARE_METRES:g} cm",
         steps=titled_steps(circuit, book.wires), feeds=partial(feeds_words, circuit),
-        pictures=book_pictures(circuit) if contents else (),
         bench=Markup(bench_body(report.bench)) if report.bench else "",
         card=card_report(circuit, book.card) if book.card else None,
     )  # fmt: skip

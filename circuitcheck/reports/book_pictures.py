@@ -2,36 +2,58 @@
 
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.states import TooWide
+from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.stories import usual_beginning
 from circuitcheck.drawing.drawing import lay_out
 from circuitcheck.drawing.shown import at_rest
 from circuitcheck.reports.drawing_asking import NOTHING_ON
 from circuitcheck.reports.drawing_svg import LEGEND, drawing_fragment
+from circuitcheck.reports.ladder_asking import redrawn
+from circuitcheck.reports.ladder_svg import ladder_fragment
+from circuitcheck.reports.ladder_words import READING, elsewhere_words
 
 NO_DRAWING: Final = (
     "The wiring drawing is left out: pygraphviz, which lays it out, isn't installed. After pip install "
     "'circuitcheck[drawings]' make the book anew."
 )
+NO_LADDER: Final = "The ladder is left out: the box is too large for what its currents do to be worked out in full."
 
 
 class Picture(NamedTuple):
-    """svg: its element, "" where there is none and `told` says why. told: how it is to be read."""
+    """svg: its element, "" where there is none and `told` says why. told: how it is to be read, a paragraph each."""
 
-    title: str
     svg: str
-    told: str
+    told: tuple[str, ...]
 
 
-def book_pictures(circuit: Circuit) -> tuple[Picture, ...]:
-    """What is shown of a circuit that nothing is switched on in."""
-    return (_wiring(circuit),)
+class Pictures(NamedTuple):
+    """Both drawn of a circuit that nothing is switched on in."""
+
+    ladder: Picture
+    wiring: Picture
+
+
+def book_pictures(facts: Facts) -> Pictures:
+    """What is left out says so itself."""
+    return Pictures(_ladder(facts), _wiring(facts.circuit))
+
+
+def _ladder(facts: Facts) -> Picture:
+    try:
+        ladder = redrawn(facts)
+    except (TooWide, TooManyCases):
+        return Picture("", (NO_LADDER,))
+    told = (READING.format("the kind with a tick"), *elsewhere_words(facts.circuit, ladder.ladder))
+    return Picture(ladder_fragment(ladder), told)
 
 
 def _wiring(circuit: Circuit) -> Picture:
     try:
         drawing = lay_out(circuit)
     except ImportError:
-        return Picture("Wiring drawing", "", NO_DRAWING)
+        return Picture("", (NO_DRAWING,))
     svg = drawing_fragment(circuit, drawing, at_rest(circuit, usual_beginning(circuit)))
-    return Picture("Wiring drawing", svg, f"{NOTHING_ON} {LEGEND}")
+    return Picture(svg, (NOTHING_ON, LEGEND))

@@ -17,7 +17,6 @@ from circuitcheck.commands.drawing import INSTALL
 from circuitcheck.reports.book_asking import BookReport, asked_book
 from circuitcheck.reports.book_csv import FORMULA_SIGNS, book_lists, csv_text, defused
 from circuitcheck.reports.book_pages import book_pages
-from circuitcheck.reports.book_pictures import book_pictures
 from tests.reports.booked import FILE, TOUR, book
 from tests.reports.goldens import elsewhere
 
@@ -148,7 +147,7 @@ def test_a_book_has_what_its_prop_has(tour: BookReport, tmp_path: Path) -> None:
     (tmp_path / "bell.plan").write_text("supply PS 12 V\nfuse F1 1 A\nlamp L1 12 V 1 W\nrung PS.+, F1, L1, PS.-\n")
     bell = asked_book(tmp_path / "bell.plan", ())
     whole, small = (parsed(book_pages(one)["book.html"]) for one in (tour, bell))
-    sections = [{one for one in page.ids if not one.startswith("drawing-")} for page in (whole, small)]
+    sections = [{one for one in page.ids if not one.startswith(("drawing-", "ladder-"))} for page in (whole, small)]
     assert sections[0] - sections[1] == {"strips", "pins"}
     assert set(book_lists(tour.book)) - set(book_lists(bell.book)) == {"strips.csv", "pins.csv"}
 
@@ -193,11 +192,12 @@ def test_a_wire_of_a_list_can_be_asked_of_sizes(tmp_path: Path, capsys: pytest.C
 
 
 def test_a_book_without_the_drawings_extra_says_how_to_get_the_drawing(
-    tour: BookReport, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Everything else is there; what would be typed is what `drawing` says."""
+    (tmp_path / "tour.plan").write_text(TOUR, encoding="utf-8")
     monkeypatch.setitem(sys.modules, "pygraphviz", None)
-    text = "".join(parsed(book_pages(tour)["book.html"]).text)
+    text = "".join(parsed(book_pages(asked_book(tmp_path / "tour.plan", ()))["book.html"]).text)
     assert "The wiring drawing is left out" in text
     assert INSTALL in text
     assert "Wire list" in text
@@ -205,6 +205,11 @@ def test_a_book_without_the_drawings_extra_says_how_to_get_the_drawing(
 
 def test_the_wiring_drawing_has_the_numbers_of_the_wire_list(tour: BookReport) -> None:
     """Who looks from one to the other finds the same wire."""
-    (picture, *_) = (one for one in book_pictures(tour.book.circuit) if one.title == "Wiring drawing")
     for line in tour.book.wires.lines:
-        assert f">{line.wire.number}" in picture.svg
+        assert f">{line.wire.number}" in tour.pictures.wiring.svg
+
+
+def test_the_ladder_has_every_load(tour: BookReport) -> None:
+    """A rung for each of them."""
+    circuit = tour.book.circuit
+    assert all(f'data-load="{number}' in tour.pictures.ladder.svg for number in range(len(circuit.loads)))
