@@ -23,10 +23,12 @@ NO_LADDER: Final = "The ladder is left out: the box is too large for what its cu
 
 
 class Picture(NamedTuple):
-    """svg: its element, "" where there is none and `told` says why. told: how it is to be read, a paragraph each."""
+    """above: how it is to be read, or why it isn't there. svg: its element, "" where it isn't. below: what belongs to
+    it."""
 
-    svg: str
-    told: tuple[str, ...]
+    above: str
+    svg: str = ""
+    below: tuple[str, ...] = ()
 
 
 class Pictures(NamedTuple):
@@ -45,15 +47,15 @@ def _ladder(facts: Facts) -> Picture:
     try:
         ladder = redrawn(facts)
     except (TooWide, TooManyCases):
-        return Picture("", (NO_LADDER,))
-    told = (READING.format("the kind with a tick"), *elsewhere_words(facts.circuit, ladder.ladder))
-    return Picture(ladder_fragment(ladder), told)
+        return Picture(NO_LADDER)
+    stands = tuple(elsewhere_words(facts.circuit, ladder.ladder))
+    return Picture(READING.format("the kind with a tick"), ladder_fragment(ladder), stands)
 
 
 def _wiring(circuit: Circuit) -> Picture:
     try:
         drawing = lay_out(circuit)
     except ImportError:
-        return Picture("", (NO_DRAWING,))
+        return Picture(NO_DRAWING)
     svg = drawing_fragment(circuit, drawing, at_rest(circuit, usual_beginning(circuit)))
-    return Picture(svg, (NOTHING_ON, LEGEND))
+    return Picture(f"{NOTHING_ON} {LEGEND}", svg)
