@@ -20,11 +20,12 @@ if TYPE_CHECKING:
 
 ABOUT = f"""\
 Writes the build book of a plan into a folder. book.html is the whole of it, to
-be printed on A4 or Letter: parts list, cut list, wire list in soldering order
-with boxes to tick, terminal strips, connectors pin by pin, labels, bench test,
-the fuse card for the lid, and a card for whoever borrows the prop: what each
-control does, what to do in trouble, what never to do. Cards, labels and bench
-test come as pages of their own as well, and each list as CSV.
+be printed on A4 or Letter: parts list, ladder, wiring drawing (where pygraphviz
+is installed), cut list, wire list in soldering order with boxes to tick,
+terminal strips, connectors pin by pin, labels, bench test, the fuse card for
+the lid, and a card for whoever borrows the prop: what each control does, what
+to do in trouble, what never to do. Cards, labels and bench test come as pages
+of their own as well, and each list as CSV.
 
 The bench test of a large box takes minutes; all else is written before it.
 
