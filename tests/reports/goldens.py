@@ -36,6 +36,7 @@ from tests.reports.booked import BOOKS
 from tests.reports.diagnosed import DIAGNOSES
 from tests.reports.drawn import DRAWINGS
 from tests.reports.faulty import FAULT_REPORTS
+from tests.reports.laddered import LADDERS
 from tests.reports.moved import MOTIONS
 from tests.reports.repaired import REPAIRS
 from tests.reports.sized import SIZES
@@ -208,6 +209,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **BENCH_SHEETS,
     **DIAGNOSES,
     **BOOKS,
+    **LADDERS,
     **DRAWINGS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
