@@ -16,10 +16,11 @@ from circuitcheck.editor.drafts import Desk
 from circuitcheck.editor.symbols import real_file
 from circuitcheck.editor.telling import told_of_part, told_of_terminal
 from circuitcheck.examination import Examination, examine_plan
-from circuitcheck.plan.reading import read_partly
-from circuitcheck.plan.source import PlanError, Source
+from circuitcheck.plan.source import PlanError, Problem, Source
 from circuitcheck.plan.syntax import Plan
+from circuitcheck.plan.text import whole_file
 from circuitcheck.remedies.trying import proposed, tried
+from circuitcheck.settings.amiss import LibraryAmiss
 
 
 class Examiner:
@@ -43,15 +44,20 @@ class Examiner:
         for file, text in question.texts.items():
             self._desk.put(file, text)
         try:
+            settings = self._desk.settings_for(question.file)
             source = Source(question.file, self._desk.draft(question.file).source.lines)
-            examination = examine_plan(self._plan(source), time.perf_counter())
+            plan = self._plan(source)._replace(defaults=settings.defaults)
+            examination = examine_plan(plan, time.perf_counter(), settings.off(question.file))
         except PlanError as error:
             return Examined((), error.problems)
+        except LibraryAmiss as error:
+            help = "The settings that lie beside the plan can't be followed."
+            return Examined((), (Problem(whole_file(question.file), str(error), help),))
         self._last[question.file] = examination
         return Examined(examination.findings, ())
 
     def _plan(self, source: Source) -> Plan:
-        read = read_partly(source, self._desk.roots, self._desk.remembering.parser, self._desk.open_source)
+        read = self._desk.read(source)
         if read.problems:
             raise PlanError(read.problems, read.plan.sources)
         return read.plan

@@ -38,7 +38,7 @@ def knowledge_of(plan: Plan, module: Module | None) -> Known:
         ports = (Part(Word("port", port.place), (port,), None, (), "", port.place) for port in module.ports)
         plan = plan._replace(statements=(*ports, *module.statements))
     flat, unplaced = flatten(plan, [])
-    found = describe_parts(flat, plan.types, [])
+    found = describe_parts(flat, plan.types, plan.defaults, [])
     digits = {digit.name: digit.values for piece in found.pieces for digit in piece.digits}
     axes = {name: axis for name, (_, axis) in found.axes.items()}
     return Known(gather_names(found.pieces, found.unclear | unplaced), digits, axes)
