@@ -7,6 +7,7 @@ from typing import Final
 from lsprotocol import types
 from pygls.workspace import PositionCodec
 
+from circuitcheck.checks.check import Finding
 from circuitcheck.editor.asking import Fix
 from circuitcheck.editor.colouring import TYPES, coloured
 from circuitcheck.editor.completing import completion
@@ -36,9 +37,11 @@ def range_in(draft: Draft, place: Place, codec: PositionCodec) -> types.Range:
     return range_of(place, draft.source.lines, codec)
 
 
-def completions(draft: Draft, line: int, column: int, codec: PositionCodec) -> types.CompletionList:
+def completions(
+    draft: Draft, line: int, column: int, findings: tuple[Finding, ...], codec: PositionCodec
+) -> types.CompletionList:
     """Each with the edit that puts it in the place of the word that is being written."""
-    found = completion(draft, line, column)
+    found = completion(draft, line, column, findings)
     lines = draft.source.lines
     stretch = types.Range(position(line, found.column, lines, codec), position(line, column, lines, codec))
     items = [

@@ -116,7 +116,9 @@ def _documents(server: LanguageServer, session: Session) -> None:
 def _while_writing(server: LanguageServer, session: Session) -> None:
     @server.feature(types.TEXT_DOCUMENT_COMPLETION, types.CompletionOptions(trigger_characters=[".", " "]))
     def completing(asked: types.CompletionParams) -> types.CompletionList:
-        return answers.completions(*session.at(asked), server.workspace.position_codec)
+        draft, line, column = session.at(asked)
+        findings = session.publisher.findings(draft.file)
+        return answers.completions(draft, line, column, findings, server.workspace.position_codec)
 
     @server.feature(types.TEXT_DOCUMENT_HOVER)
     async def hover(asked: types.HoverParams) -> types.Hover | None:
