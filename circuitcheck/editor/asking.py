@@ -30,6 +30,13 @@ class Tell(NamedTuple):
     is_terminal: bool
 
 
+class TellWire(NamedTuple):
+    """What is known of the wire that a line of the file describes, in the plan as it was last looked through."""
+
+    file: str
+    line: int
+
+
 class Remedies(NamedTuple):
     """What puts right the findings that stand on these lines of the file.
 
@@ -43,7 +50,7 @@ class Remedies(NamedTuple):
     last: int
 
 
-Question = Examine | Tell | Remedies
+Question = Examine | Tell | TellWire | Remedies
 
 
 class Examined(NamedTuple):

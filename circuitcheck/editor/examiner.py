@@ -5,7 +5,7 @@ import pickle
 import sys
 from asyncio.subprocess import PIPE, Process
 
-from circuitcheck.editor.asking import HEAD, Answer, Examine, Examined, Fix, Question, Remedies, Tell, frame
+from circuitcheck.editor.asking import HEAD, Answer, Examine, Examined, Fix, Question, Remedies, Tell, TellWire, frame
 
 
 class Examiner:
@@ -21,7 +21,7 @@ class Examiner:
         answer = await self._ask(question)
         return answer if isinstance(answer, Examined) else Examined((), ())
 
-    async def told(self, question: Tell) -> tuple[str, ...]:
+    async def told(self, question: Tell | TellWire) -> tuple[str, ...]:
         """What is known, a Markdown text each."""
         answer = await self._ask(question)
         return tuple(one for one in answer if isinstance(one, str))

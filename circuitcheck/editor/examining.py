@@ -11,16 +11,18 @@ from functools import partial
 from pathlib import Path
 from typing import BinaryIO
 
-from circuitcheck.editor.asking import HEAD, Answer, Examine, Examined, Fix, Question, Remedies, Tell, frame
+from circuitcheck.editor.asking import HEAD, Answer, Examine, Examined, Fix, Question, Remedies, Tell, TellWire, frame
 from circuitcheck.editor.drafts import Desk
 from circuitcheck.editor.symbols import real_file
 from circuitcheck.editor.telling import told_of_part, told_of_terminal
-from circuitcheck.examination import Examination, examine_plan
+from circuitcheck.editor.telling_figures import told_of_fitting, told_of_stops, told_of_wire
+from circuitcheck.examination import Examination, exactly, examine_plan
 from circuitcheck.plan.source import PlanError, Problem, Source
 from circuitcheck.plan.syntax import Plan
 from circuitcheck.plan.text import whole_file
 from circuitcheck.remedies.trying import proposed, tried
 from circuitcheck.settings.amiss import LibraryAmiss
+from circuitcheck.sizing.sizing import Sizing, size_circuit
 
 
 class Examiner:
@@ -29,6 +31,7 @@ class Examiner:
     def __init__(self) -> None:
         self._desk = Desk(())
         self._last: dict[str, Examination] = {}
+        self._sizings: dict[str, Sizing] = {}
 
     def answer(self, question: Question) -> Answer:
         """The answer to one question."""
@@ -37,7 +40,13 @@ class Examiner:
         known = self._last.get(question.file)
         if known is None:
             return ()
-        return self._tell(known, question) if isinstance(question, Tell) else self._remedies(known, question)
+        if isinstance(question, Remedies):
+            return self._remedies(known, question)
+        try:
+            return self._tell(known, question) if isinstance(question, Tell) else self._tell_wire(known, question)
+        except PlanError:
+            # What can't be worked out exactly is told by nobody.
+            return ()
 
     def _examine(self, question: Examine) -> Examined:
         self._desk = Desk(tuple(map(Path, question.roots)))
@@ -54,6 +63,7 @@ class Examiner:
             help = "The settings that lie beside the plan can't be followed."
             return Examined((), (Problem(whole_file(question.file), str(error), help),))
         self._last[question.file] = examination
+        self._sizings.pop(question.file, None)
         return Examined(examination.findings, ())
 
     def _plan(self, source: Source) -> Plan:
@@ -66,7 +76,22 @@ class Examiner:
         if question.is_terminal:
             terminals = {one for part in known.circuit.parts.values() for one in part.terminals}
             return tuple(told_of_terminal(known.facts, question.name)) if question.name in terminals else ()
-        return tuple(told_of_part(known.facts, question.name))
+        part = known.circuit.parts.get(question.name)
+        told = [*told_of_part(known.facts, question.name)]
+        if part and part.kind == "motor":
+            stops = exactly(known.plan, known.circuit, lambda: list(told_of_stops(known.facts, question.name)))
+            told += ["\n".join(stops)] if stops else []
+        if part and part.kind in ("fuse", "supply"):
+            told += told_of_fitting(self._sizing(question.file, known), question.name)
+        return tuple(told)
+
+    def _tell_wire(self, known: Examination, question: TellWire) -> tuple[str, ...]:
+        return tuple(told_of_wire(self._sizing(question.file, known), question.file, question.line))
+
+    def _sizing(self, file: str, known: Examination) -> Sizing:
+        if file not in self._sizings:
+            self._sizings[file] = exactly(known.plan, known.circuit, lambda: size_circuit(known.facts))
+        return self._sizings[file]
 
     def _remedies(self, known: Examination, question: Remedies) -> tuple[Fix, ...]:
         if known.plan.sources[0].lines != question.lines:

@@ -10,7 +10,7 @@ from pygls.lsp.server import LanguageServer
 from circuitcheck import __version__
 from circuitcheck.checks.check import Finding
 from circuitcheck.editor import answers
-from circuitcheck.editor.asking import Remedies, Tell
+from circuitcheck.editor.asking import Remedies, Tell, TellWire
 from circuitcheck.editor.colouring import TYPES
 from circuitcheck.editor.diagnosing import finding_diagnostics, problem_diagnostics
 from circuitcheck.editor.drafts import Desk, Draft
@@ -127,6 +127,8 @@ def _while_writing(server: LanguageServer, session: Session) -> None:
         if found is None:
             return None
         told = list(found.texts)
+        if found.wire:
+            told += await session.examiner.told(TellWire(draft.file, found.place.line))
         if found.part:
             told += await session.examiner.told(Tell(draft.file, found.part, False))
         for terminal in found.terminals:

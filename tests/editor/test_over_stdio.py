@@ -108,6 +108,21 @@ def test_hover_tells_what_a_terminal_is_and_when_it_is_joined_to_which_rail(tmp_
     in_editor(tmp_path, scene)
 
 
+def test_hover_on_a_wire_tells_what_it_carries(tmp_path: Path) -> None:
+    """By its gauge, or any other word that is said of it."""
+
+    async def scene(editor: Editor) -> None:
+        editor.open("lamp.plan", LAMP.replace("rung   PS.+, F1", "wire   PS.+ F1.1 : 1 mm2 red\nrung   F1"))
+        await editor.told("lamp.plan", lambda _: True)
+        asked = types.HoverParams(editor.document("lamp.plan"), types.Position(4, 21))
+        told = await editor.client.text_document_hover_async(asked)
+        assert told is not None
+        assert isinstance(told.contents, types.MarkupContent)
+        assert "**PS.+-F1.1** 1 mm² · runs 0.167 A, starts 1.67 A, stalls 0.167 A; may take " in told.contents.value
+
+    in_editor(tmp_path, scene)
+
+
 def test_completion_offers_what_fits_there(tmp_path: Path) -> None:
     """Ways through the part that is written, each an edit of the whole word; its type stands in an unsaved file."""
 
