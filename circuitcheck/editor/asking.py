@@ -69,7 +69,15 @@ class Fix(NamedTuple):
     changes: str
 
 
-Answer = Examined | tuple[str, ...] | tuple[Fix, ...]
+class Elsewhere(NamedTuple):
+    """A finding of a kind that has remedies, whose part is described in another `file`: other plans may use that, so
+    nothing of it is changed from here."""
+
+    finding: Finding
+    file: str
+
+
+Answer = Examined | tuple[str, ...] | tuple[Fix | Elsewhere, ...]
 
 
 def frame(value: Question | Answer) -> bytes:

@@ -7,11 +7,24 @@ so that an analysis that nobody waits for any more can be ended.
 import pickle
 import sys
 import time
+from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
 from typing import BinaryIO
 
-from circuitcheck.editor.asking import HEAD, Answer, Examine, Examined, Fix, Question, Remedies, Tell, TellWire, frame
+from circuitcheck.editor.asking import (
+    HEAD,
+    Answer,
+    Elsewhere,
+    Examine,
+    Examined,
+    Fix,
+    Question,
+    Remedies,
+    Tell,
+    TellWire,
+    frame,
+)
 from circuitcheck.editor.drafts import Desk
 from circuitcheck.editor.symbols import real_file
 from circuitcheck.editor.telling import told_of_part, told_of_terminal
@@ -20,7 +33,7 @@ from circuitcheck.examination import Examination, exactly, examine_plan
 from circuitcheck.plan.source import PlanError, Problem, Source
 from circuitcheck.plan.syntax import Plan
 from circuitcheck.plan.text import whole_file
-from circuitcheck.remedies.trying import proposed, tried
+from circuitcheck.remedies.trying import PROPOSALS, proposed, tried
 from circuitcheck.settings.amiss import LibraryAmiss
 from circuitcheck.sizing.sizing import Sizing, size_circuit
 
@@ -93,7 +106,7 @@ class Examiner:
             self._sizings[file] = exactly(known.plan, known.circuit, lambda: size_circuit(known.facts))
         return self._sizings[file]
 
-    def _remedies(self, known: Examination, question: Remedies) -> tuple[Fix, ...]:
+    def _remedies(self, known: Examination, question: Remedies) -> tuple[Fix | Elsewhere, ...]:
         if known.plan.sources[0].lines != question.lines:
             return ()
         lines = range(question.first, question.last + 1)
@@ -104,7 +117,16 @@ class Examiner:
             outcome = tried(known, remedy, read) if any(line in lines for line in there) else None
             if outcome is not None:
                 fixes.append(Fix(remedy.title, remedy.finding, outcome.text, outcome.changes))
-        return tuple(fixes)
+        return (*fixes, *self._elsewhere(known, question, lines))
+
+    def _elsewhere(self, known: Examination, question: Remedies, lines: range) -> Iterator[Elsewhere]:
+        """They are shown at the first `use`."""
+        uses = self._desk.draft(question.file).contents.uses
+        if uses and uses[0].place.line in lines:
+            own = real_file(question.file)
+            for finding in known.findings:
+                if finding.check in PROPOSALS and all(real_file(place.file) != own for place in finding.where):
+                    yield Elsewhere(finding, finding.where[0].file)
 
     def _plan_of(self, file: str, text: str) -> Plan:
         """A plan with another text in its own file, all others as the editor has them."""
