@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, add_library, add_plan
-from circuitcheck.commands.output import Writer, add_outputs, in_lines, outputs_of, plainly, progress, write_all
+from circuitcheck.commands.output import Writer, add_outputs, counting, in_lines, outputs_of, plainly, write_all
 
 if TYPE_CHECKING:
     from circuitcheck.reports.faults_asking import FaultReport
@@ -55,9 +55,9 @@ def _run(options: Namespace) -> int:
     from circuitcheck.reports.faults_asking import asked_faults
 
     outputs = outputs_of(options)
-    with progress() as doing:
-        doing(options.plan)
-        report = asked_faults(Path(options.plan), tuple(options.library), options.pairs, doing)
+    with counting() as hear:
+        hear(options.plan, 0, 1)
+        report = asked_faults(Path(options.plan), tuple(options.library), options.pairs, hear)
     write_all(options, outputs, lambda name: _writer(name, report))
     return CLEAN
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.doing import Tell, nobody
+from circuitcheck.analysis.doing import Count, nobody_counts
 from circuitcheck.analysis.faults.consequences import CONSEQUENCES, Outcome, worst
 from circuitcheck.analysis.faults.fault import Fault, both_at_once
 from circuitcheck.analysis.faults.listing import single_faults
@@ -64,7 +64,7 @@ class FaultReport(NamedTuple):
     assumed: tuple[str, ...]
 
 
-def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, tell: Tell = nobody) -> FaultReport:
+def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, hear: Count = nobody_counts) -> FaultReport:
     """What each single fault of a plan does; with `pairs` also what two at once do to its stops and limits.
 
     Raises PlanError where the plan can't be understood, or where even the sound box has no exact answer.
@@ -74,12 +74,12 @@ def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, tell: Tell = 
     judge = exactly(plan, circuit, lambda: Judge(circuit))
     faults = single_faults(circuit)
     told = []
-    for number, fault in enumerate(faults, 1):
-        tell(f"{plan.file}: fault {number} of {len(faults)}, {fault.called}")
+    for number, fault in enumerate(faults):
+        hear(f"faults of {plan.file}: {fault.called}", number, len(faults))
         told.append(_told(circuit, fault, judge.verdict(fault)))
     name = circuit.name or Path(plan.file).stem
     title = f"{name}: {circuit.label}" if circuit.label else name
-    found, tried = _pairs(circuit, judge, told, tell) if pairs else (None, 0)
+    found, tried = _pairs(circuit, judge, told, hear) if pairs else (None, 0)
     return FaultReport(plan.file, name, title, tuple(told), found, tried, tuple(_assumed(circuit)))
 
 
@@ -128,7 +128,7 @@ def _ranked(outcomes: Iterable[Outcome]) -> list[Outcome]:
     return sorted(outcomes, key=lambda one: CONSEQUENCES.index(one.consequence))
 
 
-def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], tell: Tell) -> tuple[tuple[FaultTold, ...], int]:
+def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], hear: Count) -> tuple[tuple[FaultTold, ...], int]:
     """What two faults do to a stop or a limit that neither does alone, and how many pairs were tried.
 
     The first is hidden and does no harm by itself; the second is any fault that lies in the same part of the box.
@@ -142,9 +142,9 @@ def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], tell: Tell) ->
         if _are_apart(first, second) and judge.concern_the_same(first, second)
     ]
     found = []
-    for number, (first, second) in enumerate(tried, 1):
+    for number, (first, second) in enumerate(tried):
         both = both_at_once(first, second)
-        tell(f"{circuit.file}: pair {number} of {len(tried)}, {both.called}")
+        hear(f"pairs: {both.called}", number, len(tried))
         one = _told(circuit, both, judge.verdict(both))
         if one.consequence in STOPS_AND_LIMITS:
             found.append(one)

@@ -178,3 +178,10 @@ def test_twelve_relays_take_no_longer_a_fault_than_two() -> None:
     edge = widths.index(0)
     assert max(widths[edge:]) == max(widths[:edge])
     assert six.distinct <= 6 * one.distinct
+
+
+def test_a_coil_that_shorts_one_of_six_drives_behind_one_stop_is_judged() -> None:
+    """Behind the stop's bus some diode or other always leads there; which one hangs on 13 relays, and is not asked."""
+    found = verdict(boxes(6, behind_stop=True), "the coil K62.A1-A2 shorted")
+    assert not found.undecided
+    assert [one.consequence for one in found.outcomes][:1] == ["supply short"]
