@@ -1,13 +1,13 @@
 """Every reading that shows something: which faults would make it otherwise."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from circuitcheck.analysis.bench.boxes import Box, box_with
+from circuitcheck.analysis.bench.boxes import Box, box_with, with_voltmeters
 from circuitcheck.analysis.bench.meter import PASSING, Known, Meter, Ohms, apart
 from circuitcheck.analysis.bench.powered import Powered, Seen, Unworked
 from circuitcheck.analysis.bench.readings import OVERLOAD, PASSES, UNSETTLED, Point, Reading, shows_apart
@@ -44,13 +44,20 @@ class Candidate(NamedTuple):
 class Boxes:
     """A box and its faults, each as it lies on the bench in each stage. What is the same circuit is looked at once."""
 
-    def __init__(self, circuit: Circuit, faults: Sequence[Fault]) -> None:
+    def __init__(self, circuit: Circuit, faults: Sequence[Fault], voltmeters: Iterable[Point] = ()) -> None:
+        """voltmeters: points between whose terminals volts are read under power, besides those of every sheet."""
         self.circuit = circuit
         self.faults = tuple(faults)
+        self.voltmeters = tuple(voltmeters)
         self.terminals = tuple(_touched(circuit))
         self._spaces = Spaces(tuple(digit.radix for digit in circuit.digits))
         self._powered: dict[object, Powered | Unworked] = {}
         self._facts: dict[object, Facts] = {}
+
+    def with_voltmeters(self, points: Iterable[Point]) -> "Boxes":
+        """The same boxes with voltmeters at some points."""
+        meters = tuple(points)
+        return Boxes(self.circuit, self.faults, meters) if meters else self
 
     def box(self, fault: int | None, stage: str) -> Box:
         """With a fault, by its number; None for the sound box."""
@@ -58,18 +65,18 @@ class Boxes:
 
     def powered(self, fault: int | None, stage: str) -> Powered | Unworked:
         """The same under power. TooWide, TooManyCases or NoOperatingPoint where the sound box has no exact answer."""
-        box = self.box(fault, stage)
+        box = with_voltmeters(self.box(fault, stage), self.voltmeters)
         same = stage, likeness(box.circuit), frozenset(relay.digit for relay in box.circuit.relays)
         key = *same, box.stuck
         if key not in self._powered:
             try:
                 if same not in self._facts:
                     self._facts[same] = analyse(box.circuit, self._spaces)
-                self._powered[key] = Powered(box, self._facts[same], stage)
+                self._powered[key] = Powered(box, self._facts[same], stage, self.voltmeters)
             except (TooWide, TooManyCases, NoOperatingPoint):
                 if fault is None:
                     raise
-                self._powered[key] = Unworked(box.circuit, stage)
+                self._powered[key] = Unworked(box.circuit, stage, self.voltmeters)
         return self._powered[key]
 
     def diode_points(self) -> list[Point]:
