@@ -64,11 +64,23 @@ def understood(circuit: Circuit, text: str) -> Symptom:
         elif (seen := _observation(circuit, words)) is not None:
             observed.append(seen)
         else:
-            given |= _setting(circuit, words)
+            given |= _narrowed(circuit, given, _setting(circuit, words))
     stage = _stage(text, measured.readings, observed, disconnected)
     if at_rest or stage == OFF:
         given = _at_rest(circuit, stage, given, relays_only=not at_rest)
     return Symptom(tuple(sorted(given.items())), (*measured.readings, *observed), stage)
+
+
+def _narrowed(
+    circuit: Circuit, given: Mapping[int, tuple[Option, ...]], further: dict[int, tuple[Option, ...]]
+) -> dict[int, tuple[Option, ...]]:
+    """What is said of a digit, as far as it goes with what was said before: two limits of one axis tell more."""
+    found = {number: tuple(one for one in options if one in given.get(number, options)) for number, options in
+             further.items()}  # fmt: skip
+    for number, options in found.items():
+        if not options:
+            raise Unanswerable(f"{circuit.digits[number].name} can't stand in two ways at once.")
+    return found
 
 
 def _stage(text: str, measured: Sequence[Observation], seen: Sequence[Observation], disconnected: bool) -> str:
