@@ -3,8 +3,9 @@
 from math import inf
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.carrying import Carrying, Share
+from circuitcheck.analysis.carrying import Carrying
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.routes import Share
 from circuitcheck.analysis.through_others import ThroughOthers
 from circuitcheck.circuit.model import Circuit, Supply
 from circuitcheck.sizing.currents import Currents, find_currents, lasting_if_guarded
