@@ -117,13 +117,14 @@ def without_power(boxes: Boxes, settings: Settings) -> list[Candidate]:
     pairs = [Point("ohms", "", *pair) for pair in combinations(boxes.terminals, 2)]
     upper = np.triu_indices(len(boxes.terminals), 1)
     diodes = boxes.diode_points()
-    found: dict[Faults, Candidate] = {}
+    found: list[Candidate] = []
+    known: set[bytes] = set()
     for number, setting in enumerate(settings.all):
         points = [*pairs, *diodes] if number < DIODE_SETTINGS else pairs
         expected, differs = _compared(sound, faulty, number, upper, points[len(pairs) :])
-        for place, shows in _distinct(differs):
-            found.setdefault(shows, Candidate(setting, points[place], as_reading(float(expected[place])), shows))
-    return list(found.values())
+        for place, shows in _fresh(differs, known):
+            found.append(Candidate(setting, points[place], as_reading(float(expected[place])), shows))
+    return found
 
 
 def as_reading(value: float) -> Reading:
@@ -153,14 +154,19 @@ def _row(meter: Meter, setting: int, upper: tuple[NDArray[np.intp], ...], diodes
     return np.concatenate([ohms[upper], np.array(ranges, np.float64)])
 
 
-def _distinct(differs: NDArray[np.bool_]) -> Iterator[tuple[int, Faults]]:
-    """Each different column that is not empty, with the place of the first such."""
-    packed = np.packbits(differs, axis=0, bitorder="little")
-    columns, places = np.unique(packed, axis=1, return_index=True)
-    for column in np.argsort(places):
-        shows = int.from_bytes(columns[:, column].tobytes(), "little")
-        if shows:
-            yield int(places[column]), shows
+def _fresh(differs: NDArray[np.bool_], known: set[bytes]) -> Iterator[tuple[int, Faults]]:
+    """Each different column that is not empty and not known yet, with the place of the first such; known from then on.
+
+    One by one: sorting columns takes longer, since from setting to setting nearly all of them are known.
+    """
+    places = np.flatnonzero(differs.any(axis=0))
+    columns = np.packbits(differs[:, places], axis=0, bitorder="little").T.tobytes()
+    width = -(-len(differs) // 8)
+    for number, place in enumerate(places.tolist()):
+        column = columns[number * width : (number + 1) * width]
+        if column not in known:
+            known.add(column)
+            yield place, int.from_bytes(column, "little")
 
 
 def under_power(boxes: Boxes, settings: Settings, faults: Sequence[int]) -> list[Candidate]:
