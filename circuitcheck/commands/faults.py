@@ -28,7 +28,7 @@ that is worked by the same hands:
   overtravel         an axis is driven outward at or past its end
   unexpected motion  a motor is driven where it should stand, or the other way
   brake lost         a motor is left open where it should brake
-  supply short       + and - are joined; a fuse may clear it
+  supply short       + and - are joined; a fuse may clear it, and save its wires
   limit trapped      an axis stays at an end: nothing drives it back
   does nothing       a motor stands still where it should run
   holds              still stops, brakes and limits
