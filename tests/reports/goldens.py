@@ -35,6 +35,7 @@ from tests.reports.benched import BENCH_SHEETS
 from tests.reports.diagnosed import DIAGNOSES
 from tests.reports.drawn import DRAWINGS
 from tests.reports.faulty import FAULT_REPORTS
+from tests.reports.laddered import LADDERS
 from tests.reports.moved import MOTIONS
 from tests.reports.repaired import REPAIRS
 from tests.reports.sized import SIZES
@@ -206,6 +207,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **REPAIRS,
     **BENCH_SHEETS,
     **DIAGNOSES,
+    **LADDERS,
     **DRAWINGS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
