@@ -43,6 +43,9 @@ class DiagramSpace(Space):
             found |= self.diagrams.has_value(digit, value)
         return Diagram(self, found)
 
+    def depends(self, bits: int, digit: int) -> bool:
+        return self.anyhow(bits, digit) != bits
+
     def anyhow(self, bits: int, digit: int) -> int:
         return Diagram(self, self.function(bits).exists(self.diagrams.cube(digit)))
 

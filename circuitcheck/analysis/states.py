@@ -17,14 +17,12 @@ from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.digit_bits import repeat, spread_copies, with_digit, without_digit
+from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide
 
 if TYPE_CHECKING:
     from circuitcheck.analysis.diagrams import Diagrams
 
-WIDEST: Final = 1 << 26
-"""States that one space may have: 8 MB an integer."""
-
+__all__ = ["INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooWide", "union"]
 
 INTEGERS: Final = 1 << 12
 """States up to which a set is an integer where wider ones are decision diagrams."""
@@ -32,101 +30,6 @@ INTEGERS: Final = 1 << 12
 
 SMALL: Final = 64
 """States up to which a set is a contact's or so: it is brought to the same wider space time and again."""
-
-
-WORTH_KEEPING: Final = 1 << 14
-"""States of a wider space up to which such a set is kept: 2 kB each."""
-
-
-class TooWide(Exception):
-    """A question that needs more combinations at once than can be counted. `digits` are the digits it needs."""
-
-    def __init__(self, digits: tuple[int, ...], size: int) -> None:
-        super().__init__(f"{size} combinations of {len(digits)} digits")
-        self.digits = digits
-        self.size = size
-
-
-class Space:
-    """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
-
-    __slots__ = ("digits", "full", "radices", "size", "strides")
-
-    has_diagrams = False
-    """Are its sets decision diagrams instead of plain integers?"""
-
-    def __init__(self, digits: tuple[int, ...], radices: tuple[int, ...]) -> None:
-        size = 1
-        strides = []
-        for radix in radices:
-            strides.append(size)
-            size *= radix
-        if size > WIDEST:
-            raise TooWide(digits, size)
-        self.digits = digits
-        self.radices = radices
-        self.strides = tuple(strides)
-        self.size = size
-        self.full = (1 << size) - 1
-
-    def index(self, digit: int) -> int:
-        """The position of a circuit's digit within this space. ValueError where it is not there."""
-        return self.digits.index(digit)
-
-    def where(self, digit: int, values: Iterable[int]) -> int:
-        """The states in which `digit` has one of `values`."""
-        position = self.index(digit)
-        stride, radix = self.strides[position], self.radices[position]
-        block = 0
-        for value in values:
-            block |= ((1 << stride) - 1) << (value * stride)
-        return repeat(block, stride * radix, self.size // (stride * radix))
-
-    def moved(self, bits: int, digit: int, start: int, end: int) -> int:
-        """The states of `bits` with `digit` at `start`, each with that digit turned to `end`."""
-        shift = (end - start) * self.strides[self.index(digit)]
-        chosen = bits & self.where(digit, (start,))
-        return chosen << shift if shift >= 0 else chosen >> -shift
-
-    def anyhow(self, bits: int, digit: int) -> int:
-        """The states that come into `bits` by turning `digit` somehow (or leaving it)."""
-        position = self.index(digit)
-        stride, radix = self.strides[position], self.radices[position]
-        folded = bits
-        for value in range(1, radix):
-            folded |= bits >> (value * stride)
-        folded &= self.where(digit, (0,))
-        return spread_copies(folded, stride, radix)
-
-    def widened(self, bits: int, narrow: "Space") -> int:
-        """A set over fewer digits, over this space."""
-        size, have = narrow.size, set(narrow.digits)
-        for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True):
-            if digit not in have:
-                bits = with_digit(bits, size, stride, radix)
-                size *= radix
-        return bits
-
-    def tightened(self, bits: int, spaces: "Spaces") -> tuple["Space", int]:
-        """The space of only those digits that a set depends on, and its bits over that."""
-        space = self
-        for digit in self.digits:
-            if space.anyhow(bits, digit) == bits:
-                place = space.index(digit)
-                bits = without_digit(bits, space.size, space.strides[place], space.radices[place])
-                space = spaces.of(space.digits[:place] + space.digits[place + 1 :])
-        return space, bits
-
-    def number(self, values: dict[int, int]) -> int:
-        """The number of the state with these values of its digits; a digit not named stands at 0."""
-        return sum(values.get(digit, 0) * stride for digit, stride in zip(self.digits, self.strides, strict=True))
-
-    def values(self, state: int) -> dict[int, int]:
-        """The digits' values in a state, by its number."""
-        return {
-            digit: state // stride % radix
-            for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
-        }
 
 
 class States:
@@ -176,7 +79,7 @@ class States:
 
     def depends_on(self, digit: int) -> bool:
         """Does turning this digit alone ever lead into or out of the set?"""
-        return digit in self.space.digits and self.space.anyhow(self.bits, digit) != self.bits
+        return digit in self.space.digits and self.space.depends(self.bits, digit)
 
     def tight(self) -> "States":
         """The same set over only those digits that it depends on."""
@@ -272,8 +175,6 @@ class Spaces:
         """The bits of a set over a wider space. ValueError where that space lacks a digit of the set's."""
         if states.space is space:
             return states.bits
-        if not set(states.space.digits) <= set(space.digits):
-            raise ValueError("a set can only be brought to a space that has all its digits")
         if states.bits in (0, states.space.full):
             return space.full if states.bits else 0
         if states.space.size > SMALL or space.size > WORTH_KEEPING:

@@ -20,7 +20,6 @@ from typing import Final, NamedTuple
 from circuitcheck.analysis.behaviour import relay_steps
 from circuitcheck.analysis.course import Steps, at_every_clock, at_some_clock, steps_in_time
 from circuitcheck.analysis.devices import MotorStates
-from circuitcheck.analysis.digit_bits import without_digit
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.resting import following, leading_to, resting_states
@@ -200,7 +199,7 @@ class _Settling:
             stride, radix = space.strides[position], space.radices[position]
             for value in range(1, radix):
                 bits |= (bits & space.where(digit, (value,))) >> (value * stride)
-            bits = without_digit(bits, space.size, stride, radix)
+            bits = space.without(bits, digit)
             space = self._facts.spaces.of(space.digits[:position] + space.digits[position + 1 :])
         states = self._facts.spaces.over(space, bits)
         for digit, value in before.items():

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from circuitcheck import examination
-from circuitcheck.analysis import states
+from circuitcheck.analysis import space
 from circuitcheck.analysis.facts import analyse, count_states
 from circuitcheck.analysis.states import Spaces
 from circuitcheck.checks.check import Finding
@@ -65,7 +65,7 @@ def test_what_grows_too_wide_for_integers_is_examined_with_diagrams(
     plan = tmp_path / "panel.plan"
     plan.write_text(chain(2))
     wide = examination.examine(plan)
-    monkeypatch.setattr(states, "WIDEST", 1 << 13)
+    monkeypatch.setattr(space, "WIDEST", 1 << 13)
     narrow = examination.examine(plan)
     assert (wide.counts.engine, narrow.counts.engine) == ("integers", "decision diagrams")
     assert narrow.findings == wide.findings

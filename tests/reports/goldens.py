@@ -32,6 +32,7 @@ from circuitcheck.reports.table_asking import Table, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
 from circuitcheck.reports.table_text import write_table
 from tests.reports.benched import BENCH_SHEETS
+from tests.reports.booked import BOOKS
 from tests.reports.diagnosed import DIAGNOSES
 from tests.reports.drawn import DRAWINGS
 from tests.reports.faulty import FAULT_REPORTS
@@ -207,6 +208,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **REPAIRS,
     **BENCH_SHEETS,
     **DIAGNOSES,
+    **BOOKS,
     **LADDERS,
     **DRAWINGS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),

@@ -1,0 +1,78 @@
+"""Sets of states as integers, moved about: a mask and a shift for each step.
+
+A digit's value fills stretches of `stride` bits, one after the other for each of its values, and that again and again
+along the integer. To put a digit into a set, or take one out, blocks of bits move apart or together.
+"""
+
+from collections.abc import Iterator
+
+Levels = tuple[tuple[int, int], ...]
+"""The bits of a set that stay, and how far all others move: the upper half of all blocks first, then each half's."""
+
+
+def repeat(block: int, period: int, count: int) -> int:
+    """`block` repeated `count` times, `period` bits apart."""
+    result, width, have = block, period, 1
+    while have < count:
+        step = min(have, count - have)
+        result |= (result & ((1 << (step * period)) - 1)) << width if step < have else result << width
+        have += step
+        width = have * period
+    return result
+
+
+def spread_copies(bits: int, stride: int, radix: int) -> int:
+    """`bits` (zero wherever a digit of this stride and radix is not 0) at every value of that digit."""
+    result, have = bits, 1
+    while have < radix:
+        step = min(have, radix - have)
+        result |= result << (step * stride)
+        have += step
+    return result
+
+
+def levels(size: int, stride: int, radix: int) -> Levels:
+    """How blocks of `stride` bits move apart in a set over `size` states, to make room for a digit of this radix."""
+    blocks = size // stride
+    found = []
+    for level in range((blocks - 1).bit_length() - 1, -1, -1):
+        width = stride << level
+        lower = repeat((1 << width) - 1, 2 * width * radix, -(-blocks // (2 << level)))
+        found.append((lower, width * (radix - 1)))
+    return tuple(found)
+
+
+def moved_apart(bits: int, apart: Levels) -> int:
+    """A set with room for a digit, at which it stands at 0."""
+    for lower, shift in apart:
+        stays = bits & lower
+        bits = stays | (bits ^ stays) << shift
+    return bits
+
+
+def moved_together(bits: int, apart: Levels) -> int:
+    """A set that stands at 0 of a digit, with that digit taken out."""
+    for lower, shift in reversed(apart):
+        stays = bits & lower
+        bits = stays | (bits ^ stays) >> shift
+    return bits
+
+
+Widening = tuple[tuple[Levels, int, int], ...]
+"""The digits that are put in, from the lowest: how blocks move apart for each, its stride and its radix."""
+
+
+def widening(
+    have: tuple[int, ...], digits: tuple[int, ...], strides: tuple[int, ...], radices: tuple[int, ...]
+) -> Iterator[tuple[Levels, int, int]]:
+    """What brings a set over the digits `have` to a space of these digits. ValueError where that lacks one of them."""
+    there = set(have)
+    if not there <= set(digits):
+        raise ValueError("a set can only be brought to a space that has all its digits")
+    size = 1
+    for digit, radix in zip(digits, radices, strict=True):
+        size *= radix if digit in there else 1
+    for digit, stride, radix in zip(digits, strides, radices, strict=True):
+        if digit not in there:
+            yield levels(size, stride, radix), stride, radix
+            size *= radix
