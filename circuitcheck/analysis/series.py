@@ -141,7 +141,9 @@ def _route(circuit: Circuit, case: CurrentCase, load: int) -> Route:
         passed[tail, head] = Hop(number, volts < 0)
         if number != load:
             onward.setdefault(tail, []).append(head)
-    (enter, leave), through = next((ends, hop) for ends, hop in passed.items() if hop.load == load)
+    # Not to be looked up among those passed: another load may stand right across it, between the same terminals.
+    through, one = Hop(load, case.volts[load] < 0), circuit.loads[load]
+    enter, leave = (one.b, one.a) if through.backward else (one.a, one.b)
     giving = [circuit.supplies[number] for number in case.delivered]
     before = _shortest(onward, [supply.plus for supply in giving], {enter})
     after = _shortest(onward, [leave], {supply.minus for supply in giving})
