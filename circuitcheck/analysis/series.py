@@ -144,7 +144,11 @@ def _route(circuit: Circuit, case: CurrentCase, load: int) -> Route:
     # Not to be looked up among those passed: another load may stand right across it, between the same terminals.
     through, one = Hop(load, case.volts[load] < 0), circuit.loads[load]
     enter, leave = (one.b, one.a) if through.backward else (one.a, one.b)
-    giving = [circuit.supplies[number] for number in case.delivered]
+    giving = [circuit.supplies[number] for number, amps in case.delivered.items() if amps > 0]
+    for number, amps in case.delivered.items():
+        if amps < 0:
+            # Pushed back by one with more volts, current goes on through it.
+            onward.setdefault(circuit.supplies[number].plus, []).append(circuit.supplies[number].minus)
     before = _shortest(onward, [supply.plus for supply in giving], {enter})
     after = _shortest(onward, [leave], {supply.minus for supply in giving})
     hops = [[passed[ends] for ends in pairwise(way) if ends in passed] for way in (before, after)]

@@ -17,9 +17,26 @@ motor  M1 12 V stall 10 A
 rung   PS.+, F1, S1.com-open, K1.A1-A2, PS.-
 rung   F1.2, M1, K1.A1
 """
+SUPPLY_THAT_CURRENT_RUNS_BACK_THROUGH = """
+supply PS1 12 V 5 A
+supply PS2 5 V 4 A
+fuse   F1 3 A
+fuse   F2 2 A
+switch S1 spst positions off on
+button TEST no
+lamp   L1 5 V 3 W
+lamp   L2 12 V 5 W
+wire   PS1.+ PS2.+
+rung   PS2.+, F2, S1, L1, PS2.-
+rung   PS1.+, F1, TEST, L2, PS1.-
+wire   TEST.14 L1.1
+"""
+MANY_WIRES_ON_ONE_SPLICE = "supply PS 12 V 10 A\nsplice N1\n" + "wire N1 PS.-\n" * 15_000
 
 
-@pytest.mark.parametrize("text", [COIL_WITH_RESISTOR_IN_SERIES])
+@pytest.mark.parametrize(
+    "text", [COIL_WITH_RESISTOR_IN_SERIES, SUPPLY_THAT_CURRENT_RUNS_BACK_THROUGH, MANY_WIRES_ON_ONE_SPLICE]
+)
 def test_what_once_brought_the_tool_down_has_a_verdict(text: str) -> None:
     """Each text was found by `python -m tests.fuzzing`, and made small."""
     assert put_through(text, StatementParser()) == "examined"
