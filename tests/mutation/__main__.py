@@ -56,7 +56,7 @@ def survives(tree: Path, file: Path, mutant: Mutant) -> bool:
     original = (TOP / file).read_text(encoding="utf-8")
     (tree / file).write_text(mutant.text, encoding="utf-8")
     command = [sys.executable, "-m", "pytest", "-x", "-q", "-n0", "-p", "no:cacheprovider", *tests_for(file)]
-    environment = os.environ | {"PYTHONPATH": str(tree), "PYTHONDONTWRITEBYTECODE": "1"}
+    environment = os.environ | {"PYTHONPATH": str(tree), "PYTHONPYCACHEPREFIX": str(tree / "compiled")}
     try:
         done = subprocess.run(
             command, cwd=tree, env=environment, capture_output=True, timeout=MOST_SECONDS, check=False
