@@ -6,10 +6,11 @@ conductors alone draw there is carried already (carrying.py); here is what flows
 
 from typing import Final
 
-from circuitcheck.analysis.carrying import Carrying, Share
+from circuitcheck.analysis.carrying import Carrying
 from circuitcheck.analysis.currents import CurrentCase, Currents
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.routes import Share
 from circuitcheck.analysis.states import States
 
 NEGLIGIBLE_AMPS: Final = 1e-6

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from circuitcheck.analysis.carrying import Share
+from circuitcheck.analysis.routes import Share
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.sizing.draws import Draw, Draws
 from circuitcheck.sizing.greatest import NOTHING, Greatest, Part, Sums

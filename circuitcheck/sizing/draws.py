@@ -8,9 +8,9 @@ types; National Instruments FP-RLY-420 manual: 10 to 15 times).
 
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.carrying import Share
 from circuitcheck.analysis.episodes import episodes_of, reversal
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.routes import Share
 from circuitcheck.circuit.figures import Span
 from circuitcheck.circuit.model import Load, Motor
 from circuitcheck.sizing.source import COMMON_PRACTICE, Source

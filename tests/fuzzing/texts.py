@@ -127,7 +127,8 @@ def _line_more(text: str, chance: Random) -> str:
 
 def _another_sign(text: str, chance: Random) -> str:
     place = chance.randrange(len(text) + 1)
-    return text[:place] + chance.choice((*'(),|:"#.-+0 \n', chr(chance.randrange(1, 0x3000)))) + text[place + 1 :]
+    sign: str = chance.choice((*'(),|:"#.-+0 \n', chr(chance.randrange(1, 0x3000))))
+    return text[:place] + sign + text[place + 1 :]
 
 
 def _another_number(text: str, chance: Random) -> str:

@@ -1,0 +1,91 @@
+"""Which conductors a current flows through, in which states: what pictures light.
+
+Where conductors lie side by side all of them count, and so does a diode beside a wire: what is dark carries nothing,
+and of what is lit nobody can say which of two parallel ways takes the greater share.
+"""
+
+from itertools import pairwise
+from typing import NamedTuple
+
+from circuitcheck.analysis.carrying import Carrying
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.network import Net
+from circuitcheck.analysis.rails import Short
+from circuitcheck.analysis.routes import Gates, Routes, Share
+from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.through_others import ThroughOthers
+
+
+class Flow(NamedTuple):
+    """The states in which a conductor carries a fed load's current, that of a turning motor that is braked, and that of
+    a short. In a shorted state nothing else is told."""
+
+    fed: States
+    braking: States
+    shorting: States
+
+
+class Lit:
+    """The flow of each conductor of a circuit, by its index; each worked out when first asked for.
+
+    Raises TooManyCases where too many loads hang together to solve what flows through several in turn.
+    """
+
+    def __init__(self, facts: Facts) -> None:
+        self._facts = facts
+        self._carrying = Carrying(facts)
+        self._through_others = ThroughOthers(facts, self._carrying)
+        self._shorts = Routes(facts)
+        for number, short in enumerate(facts.shorts):
+            self._add_short(number, short)
+        self._known: dict[int, Flow] = {}
+
+    def __getitem__(self, conductor: int) -> Flow:
+        if conductor not in self._known:
+            none = self._facts.spaces.none()
+            shares = self._carrying[conductor]
+            fed = [one.states for one in shares if one.side != "brake"]
+            fed += [one.states for one in self._through_others[conductor]]
+            braking = [one.states for one in shares if one.side == "brake"]
+            shorting = [one.states for one in self._shorts.carried(conductor)]
+            carrying, shorted = self._closed(conductor), self._facts.shorted
+            self._known[conductor] = Flow(
+                ((union(fed, none) & carrying) - shorted).tight(),
+                ((union(braking, none) & carrying) - shorted).tight(),
+                (union(shorting, none) & carrying).tight(),
+            )
+        return self._known[conductor]
+
+    def _closed(self, conductor: int) -> States:
+        """Where it is closed: a contact beside a rail's own wire may be open while the rail carries."""
+        closed, spaces = self._facts.circuit.conductors[conductor].closed, self._facts.spaces
+        return spaces.where(closed.digit, closed.values) if closed else spaces.all()
+
+    def _add_short(self, number: int, short: Short) -> None:
+        """The ways of a short's current: from supply to supply, straight or over a third supply's rail."""
+        conduction = self._facts.conduction
+        for start, end in short.stretches:
+            share = Share(number, "short", 0.0, short.states)
+            self._add_stretch((start, end), share)
+            for rail in sorted(conduction.network.rails - {start, end}) if start != end else ():
+                onto, onward = conduction.leads_between(start, rail), conduction.leads_between(rail, end)
+                over = share._replace(states=(short.states & onto & onward).tight())
+                if over.states:
+                    self._add_stretch((start, rail, end), over)
+
+    def _add_stretch(self, rails: tuple[Net, ...], share: Share) -> None:
+        """From rail to rail, and along each of them from where the current comes to where it leaves."""
+        routes, near = self._shorts, self._ends(rails[0])
+        for here, there in pairwise(rails):
+            if here != there:
+                start, stop = -1 - here, -1 - there
+                routes.add(start, stop, share)
+                routes.cross(here, near, routes.gates(here, start, stop, share), True, share)
+                near = routes.gates(there, start, stop, share)
+        routes.cross(rails[-1], near, self._ends(rails[-1]), True, share)
+
+    def _ends(self, rail: Net) -> Gates:
+        """The terminals of supplies on a rail: there a short's current comes and goes."""
+        nets, every = self._facts.conduction.network.nets, self._facts.spaces.all()
+        ends = (end for supply in self._facts.circuit.supplies for end in (supply.plus, supply.minus))
+        return {end: every for end in ends if nets[end] == rail}

@@ -1,0 +1,78 @@
+"""What pictures light, against ways found in one state at a time."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import prod
+from pathlib import Path
+
+import networkx as nx
+import pytest
+from hypothesis import given, settings
+
+from circuitcheck.analysis.at_work import at_work
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.lit import Lit
+from circuitcheck.circuit.model import Circuit
+from tests.analysis.plans import circuit_of, plan_texts
+from tests.analysis.test_carrying import states_of
+from tests.test_examples import RIGHT, WRONG, facts_of
+
+
+def closed_in(circuit: Circuit, state: dict[int, int]) -> "nx.MultiDiGraph[str]":
+    """Every terminal, and every conductor closed in the state, by its index."""
+    graph: nx.MultiDiGraph[str] = nx.MultiDiGraph()
+    for number, one in enumerate(circuit.conductors):
+        graph.add_nodes_from((one.tail, one.head))
+        if one.closed is None or state[one.closed.digit] in one.closed.values:
+            graph.add_edge(one.tail, one.head, number)
+            if not one.one_way:
+                graph.add_edge(one.head, one.tail, number)
+    return graph
+
+
+def some_states(circuit: Circuit, most: int) -> Iterator[dict[int, int]]:
+    """Every state where they are few, else as many as asked for, far apart."""
+    count = prod(digit.radix for digit in circuit.digits)
+    for place in range(min(count, most)):
+        number, state = place * count // min(count, most), {}
+        for index, digit in enumerate(circuit.digits):
+            number, state[index] = divmod(number, digit.radix)
+        yield state
+
+
+@settings(max_examples=60)
+@given(plan_texts(most_states=24, most_parts=6))
+def test_a_short_lights_the_conductors_of_its_ways_and_no_others(text: str) -> None:
+    """With one supply: every path without repetition from + to −, rails' wires included."""
+    circuit = circuit_of(text)
+    facts = analyse(circuit)
+    if len(circuit.supplies) > 1 or not facts.shorted:
+        return
+    lit, supply = Lit(facts), circuit.supplies[0]
+    for state in states_of(circuit):
+        if state in facts.shorted:
+            graph = closed_in(circuit, state)
+            paths = nx.all_simple_edge_paths(graph, supply.plus, supply.minus)
+            needed = {int(edge[-1]) for path in paths for edge in path}
+            assert needed <= {one for one in range(len(circuit.conductors)) if state in lit[one].shorting}
+            assert not any(state in lit[one].fed or state in lit[one].braking for one in needed)
+
+
+@pytest.mark.parametrize("path", RIGHT + WRONG, ids=lambda path: path.stem)
+def test_the_way_of_each_load_that_is_fed_is_lit_and_what_is_open_is_dark(path: Path) -> None:
+    """In a thousand states of each example, or in all, spread evenly; the ways are found state by state."""
+    facts = facts_of(path)
+    lit, conductors = Lit(facts), facts.circuit.conductors
+    for state in some_states(facts.circuit, 1000):
+        for name, way in at_work(facts, state).ways.items():
+            for start, end in pairwise(way):
+                flows = [
+                    lit[number]
+                    for number, one in enumerate(conductors)
+                    if (start, end) in ((one.tail, one.head), () if one.one_way else (one.head, one.tail))
+                ]
+                shown = [flow.shorting if name == "short" else flow.fed for flow in flows]
+                assert not flows or any(state in states for states in shown), (name, start, end, state)
+        for number, one in enumerate(conductors):
+            if one.closed is not None and state[one.closed.digit] not in one.closed.values:
+                assert not any(state in states for states in lit[number])
