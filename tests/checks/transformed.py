@@ -14,6 +14,8 @@ def with_terminals(value: Any, other: Callable[[str], str]) -> Any:
     if isinstance(value, tuple):
         parts = [with_terminals(part, other) for part in value]
         return type(value)(*parts) if hasattr(value, "_fields") else tuple(parts)
+    if isinstance(value, frozenset):
+        return frozenset(with_terminals(part, other) for part in value)
     if isinstance(value, dict):
         return {with_terminals(key, other): with_terminals(part, other) for key, part in value.items()}
     return value
@@ -36,10 +38,7 @@ def renamed(circuit: Circuit, names: dict[str, str]) -> Circuit:
 def _kinds_kept(before: Circuit, after: Circuit) -> dict[str, PartInfo]:
     """A part may be named like a word of the catalogue."""
     pairs = zip(before.parts.values(), after.parts.items(), strict=True)
-    return {
-        name: new._replace(kind=old.kind, marks=old.marks, optional=old.optional, ratings=old.ratings)
-        for old, (name, new) in pairs
-    }
+    return {name: new._replace(kind=old.kind, marks=old.marks, ratings=old.ratings) for old, (name, new) in pairs}
 
 
 def wires_turned(circuit: Circuit) -> Circuit:

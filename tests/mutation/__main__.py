@@ -96,15 +96,14 @@ def main() -> None:
                 trees.put(tree)
 
         with ThreadPoolExecutor(options.processes) as pool:
-            tried = 0
             survived = 0
-            for one in pool.map(try_one, chosen):
-                tried, survived = tried + 1, survived + one.survived
+            for tried, one in enumerate(pool.map(try_one, chosen), 1):
+                survived += one.survived
                 if one.survived:
                     print(f"{one.file}:{one.mutant.line}: {one.mutant.what}", flush=True)
+                share = 1 - survived / tried
+                margin = 1.96 * sqrt(share * (1 - share) / tried)
                 if tried % 10 == 0 or tried == len(chosen):
-                    share = 1 - survived / tried
-                    margin = 1.96 * sqrt(share * (1 - share) / tried)
                     print(f"{tried} of {len(every):,} mutants tried, {share:.0%} ± {margin:.0%} noticed", flush=True)
 
 
