@@ -45,7 +45,7 @@ def verdict(circuit: Circuit, of: dict[str, str] | None = None, combinations: bo
         for one in findings
         if one not in loops
     )
-    return (tuple(count_states(facts)) if combinations else ()), found + Counter({(one.check,): 1 for one in loops})
+    return (count_states(facts)[:3] if combinations else ()), found + Counter({(one.check,): 1 for one in loops})
 
 
 def _told(finding: Finding) -> tuple[str, ...]:
