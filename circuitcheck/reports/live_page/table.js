@@ -1,0 +1,36 @@
+/** The truth table; the row that the present state belongs to is marked. */
+function tableView(app) {
+  const { table } = app.data;
+  if (!table) return () => {};
+  const heads = table.headings.map((heading) => make("th", { scope: "col" }, heading));
+  const rows = table.rows.map((row) => make("tr", {}, make("td", { class: "mark" }), ...row.cells.map((cell) => make("td", {}, cell))));
+  place("table").append(
+    make("thead", {}, make("tr", {}, make("th", { scope: "col" }, make("span", { class: "unseen" }, "present row")), ...heads)),
+    make("tbody", {}, ...rows));
+  let marked = -1;
+  return (run) => {
+    const present = presentRow(table.rows, run.state);
+    if (present === marked) return;
+    if (rows[marked]) setMark(rows[marked], false);
+    if (rows[present]) setMark(rows[present], true);
+    marked = present;
+    say(place("table-note"), rows[present] ? "" : "No row is about this state: a switch is between two positions.");
+  };
+}
+
+/** The number of the row; of rows for relays before, the one in which relays end as they stand now goes first. */
+function presentRow(rows, state) {
+  const fits = (pairs) => pairs.every(([digit, value]) => value === null || state[digit] === value);
+  const here = rows.flatMap((row, number) => (fits(row.given) ? [number] : []));
+  return here.find((number) => fits(rows[number].relays)) ?? here[0] ?? -1;
+}
+
+function setMark(row, here) {
+  row.classList.toggle("now", here);
+  setAttributes(row, { "aria-current": here ? "true" : false });
+  say(row.firstElementChild, here ? "▶ now" : "");
+  if (!here) return;
+  const box = place("table-box");
+  const above = row.offsetTop - box.scrollTop;
+  if (above < 40 || above > box.clientHeight - 40) box.scrollTop = row.offsetTop - box.clientHeight / 2;
+}

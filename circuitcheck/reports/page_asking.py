@@ -1,0 +1,53 @@
+"""From a plan to all that its live page shows."""
+
+import time
+from pathlib import Path
+from typing import NamedTuple
+
+from circuitcheck.analysis.table import TooManyRows, truth_table
+from circuitcheck.examination import Examination, exactly, examine_plan, read_input
+from circuitcheck.library.asking import plans_asked
+from circuitcheck.page.content import Content, page_content
+from circuitcheck.reports.table_asking import Table
+from circuitcheck.reports.table_rows import input_names, table_rows
+
+
+class Picture(NamedTuple):
+    """svg: an <svg> element whose parts say which conductors, part, load or digit they stand for."""
+
+    name: str
+    svg: str
+
+
+class LivePage(NamedTuple):
+    """What the page is made of. table: None where it would have more rows than anybody would read."""
+
+    title: str
+    content: Content
+    table: Table | None
+    pictures: tuple[Picture, ...]
+
+
+def asked_page(file: str, roots: tuple[Path, ...]) -> LivePage:
+    """The page of a plan, with the findings that `check` tells. PlanError where it can't be understood or judged."""
+    asked = plans_asked([file], roots)[0]
+    plan = read_input(Path(file), asked.roots)
+    whole = examine_plan(plan, time.perf_counter(), asked.off)
+    return exactly(plan, whole.circuit, lambda: page_of(whole))
+
+
+def page_of(whole: Examination) -> LivePage:
+    """The page of a plan that has been examined."""
+    circuit = whole.circuit
+    content = page_content(whole.facts, whole.findings)
+    name = circuit.name or Path(circuit.file).stem
+    title = f"{name}: {circuit.label}" if circuit.label else name
+    return LivePage(title, content._replace(name=name), _table(whole, name, title), ())
+
+
+def _table(whole: Examination, name: str, title: str) -> Table | None:
+    try:
+        table = truth_table(whole.facts, {}, ())
+        return Table(name, title, input_names(table), table_rows(table))
+    except TooManyRows:
+        return None
