@@ -73,6 +73,6 @@ function laneOf(lane, [name, word], top, left, nameWidth, width) {
 }
 
 function logLine(entry) {
-  const others = entry.others.length ? ` It came first by its time; this could have as well: ${entry.others.join(", ")}.` : "";
+  const others = entry.others.length ? ` Could have come first as well: ${entry.others.join(", ")}.` : "";
   return make("li", { value: entry.number }, make("time", {}, seconds(entry.seconds)), ` ${entry.says}.`, make("span", { class: "quiet" }, others));
 }

@@ -62,7 +62,11 @@ function appOf(data, lookups) {
       app.show(rules.work(app.run, digit, end));
     },
     push(digit, zone) { app.show(rules.push(app.run, digit, zone)); },
-    take(candidate) { app.show(rules.take(app.run, candidate, Math.max(app.run.seconds, nextMoment(candidate)))); },
+    /** Step by step a relay moves as early as it can, so that those beside it lose least of their time. */
+    take(candidate) {
+      const moment = rules.isQuick(candidate.step) ? candidate.earliest : candidate.due;
+      app.show(rules.take(app.run, candidate, Math.max(app.run.seconds, moment)));
+    },
     goOn() { app.show(rules.goOn(app.run)); },
     back() {
       const run = app.past.pop();
@@ -91,9 +95,6 @@ function appOf(data, lookups) {
   };
   return app;
 }
-
-/** In step mode a relay moves as early as it can, so that those beside it lose least of their time; others when due. */
-const nextMoment = ({ step, earliest, due }) => (step.kind === "relay" ? earliest : due);
 
 function connectBar(app) {
   for (const radio of document.querySelectorAll("#mode input")) {
