@@ -90,13 +90,14 @@ def _left_out(lookups: Lookups) -> Iterator[str]:
     if any(cone.endless is None for cone in lookups.cones):
         yield "which relays go round for ever"
     for device in lookups.devices:
-        if not device.words or any(word.states is None for word in device.words):
+        if any(word.states is None for word in device.words):
             yield f"what {device.name} does"
     for axis in lookups.axes:
         if any(way.driven is None for way in axis.ways):
             yield f"where {axis.name} goes"
-    if any(None in (one.fed, one.braking, one.shorting) for one in lookups.conductors):
-        yield "the current in some conductors"
+    currents = [*lookups.loads, *((one.fed, one.braking, one.shorting) for one in lookups.conductors)]
+    if any(None in one for one in currents):
+        yield "some of the current's ways"
     if any(short.states is None for short in lookups.shorts):
         yield "some shorts of a supply"
 

@@ -7,11 +7,11 @@ it asks whether the state that it shows is in a set. What moves what, and when, 
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.devices import MotorStates, RelayMove
+from circuitcheck.analysis.devices import WEAK_SHARE, MotorStates, RelayMove
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.lit import Lit
 from circuitcheck.analysis.motion.contact_times import ContactTimes, contact_times
-from circuitcheck.analysis.states import States, TooWide
+from circuitcheck.analysis.states import States, TooWide, union
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.travel import driven
 from circuitcheck.circuit.model import Axis, Relay
@@ -96,6 +96,13 @@ class ConductorLookup(NamedTuple):
     shorting: int | None
 
 
+class LoadLookup(NamedTuple):
+    """The states in which a load is fed, if only weakly, and those in which it is a motor's winding that is braked."""
+
+    fed: int | None
+    braking: int | None
+
+
 class ShortLookup(NamedTuple):
     """A short of these supplies."""
 
@@ -111,6 +118,7 @@ class Lookups(NamedTuple):
     devices: tuple[Device, ...]
     axes: tuple[AxisLookup, ...]
     conductors: tuple[ConductorLookup, ...]
+    loads: tuple[LoadLookup, ...]
     shorts: tuple[ShortLookup, ...]
 
 
@@ -123,6 +131,7 @@ def lookups_of(facts: Facts, packing: Packing) -> Lookups:
         (*_motors(facts, packing), *_lamps(facts, packing)),
         tuple(_axis(facts, packing, number) for number in range(len(facts.circuit.axes))),
         tuple(_conductors(facts, packing)),
+        tuple(_loads(facts, packing)),
         tuple(_shorts(facts, packing)),
     )
 
@@ -165,11 +174,12 @@ def _motors(facts: Facts, packing: Packing) -> Iterator[Device]:
 
 
 def _motor_words(does: MotorStates, packing: Packing) -> tuple[Word, ...]:
-    """None at all where its words can't be told apart in all states at once, behind a wide bus."""
+    """Behind a wide bus, two of them can't be told apart in all states at once."""
     try:
         return _words(does.named(), packing)
     except TooWide:
-        return ()
+        words = {"forward": does.forward, "reverse": does.reverse, "braked": does.braked, "weak": does.weak}
+        return _words(words | {"braked one way, or coasting": does.loose}, packing)
 
 
 def _lamps(facts: Facts, packing: Packing) -> Iterator[Device]:
@@ -204,19 +214,43 @@ def _zones(facts: Facts, axis: Axis, direction: int) -> Iterator[tuple[int, int]
 
 
 def _conductors(facts: Facts, packing: Packing) -> Iterator[ConductorLookup]:
-    lit = Lit(facts)
+    lit = _lit(facts)
     for number, conductor in enumerate(facts.circuit.conductors):
         digit = conductor.closed.digit if conductor.closed else None
         values = tuple(sorted(conductor.closed.values)) if conductor.closed else ()
         yield ConductorLookup(digit, values, *_flow(lit, number, packing))
 
 
-def _flow(lit: Lit, number: int, packing: Packing) -> tuple[int | None, int | None, int | None]:
+def _lit(facts: Facts) -> Lit | None:
+    """None where one rail feeds too much at once."""
+    try:
+        return Lit(facts)
+    except (TooManyCases, TooWide):
+        return None
+
+
+def _flow(lit: Lit | None, number: int, packing: Packing) -> tuple[int | None, int | None, int | None]:
+    if lit is None:
+        return None, None, None
     try:
         fed, braking, shorting = lit[number]
     except (TooManyCases, TooWide):
         return None, None, None
     return packing.number(fed), packing.number(braking), packing.number(shorting)
+
+
+def _loads(facts: Facts, packing: Packing) -> Iterator[LoadLookup]:
+    none, circuit = facts.spaces.none(), facts.circuit
+    windings = {
+        winding.load: does.braked
+        for motor, does in zip(circuit.motors, facts.motors, strict=True)
+        for winding in motor.windings
+    }
+    for number, load in enumerate(circuit.loads):
+        enough = (one for one in facts.volts[number] if one.volts >= WEAK_SHARE * load.volts)
+        fed = union((states for one in enough for states in (one.forward, one.backward)), none)
+        braking = windings.get(number, none)
+        yield LoadLookup(packing.number(fed - facts.shorted), packing.number(braking - facts.shorted))
 
 
 def _shorts(facts: Facts, packing: Packing) -> Iterator[ShortLookup]:

@@ -4,6 +4,7 @@ import time
 from pathlib import Path
 from typing import NamedTuple
 
+from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.table import TooManyRows, truth_table
 from circuitcheck.examination import Examination, exactly, examine_plan, read_input
 from circuitcheck.library.asking import plans_asked
@@ -20,7 +21,7 @@ class Picture(NamedTuple):
 
 
 class LivePage(NamedTuple):
-    """What the page is made of. table: None where it would have more rows than anybody would read."""
+    """What the page is made of. table: None where it would be longer than anybody would read."""
 
     title: str
     content: Content
@@ -49,5 +50,5 @@ def _table(whole: Examination, name: str, title: str) -> Table | None:
     try:
         table = truth_table(whole.facts, {}, ())
         return Table(name, title, input_names(table), table_rows(table))
-    except TooManyRows:
+    except (TooManyRows, TooWide):
         return None

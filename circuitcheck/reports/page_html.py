@@ -59,7 +59,7 @@ def _hash(text: str) -> str:
 
 def _table_missing(page: LivePage) -> str:
     if page.table is None:
-        return "It has more rows than anybody would read. Ask for a part of it with circuitcheck table."
+        return "It is longer than anybody would read. Ask for a part of it with circuitcheck table."
     return "" if page.table.rows else "There is nothing to tell: the plan has no motor and no relay."
 
 

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from circuitcheck.analysis.behaviour import behave
-from circuitcheck.analysis.devices import LampStates
+from circuitcheck.analysis.devices import WEAK_SHARE, LampStates
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.lit import Lit
 from circuitcheck.analysis.states import States
@@ -30,9 +30,9 @@ EVERY_STATE = """radices => {
       for (let value = 0; value < radices[state.length]; value += 1) walk([...state, value]);
       return;
     }
-    const { shorts, rest, words, wishes, steps, flows } = lookup(state);
+    const { shorts, rest, words, wishes, steps, flows, loads } = lookup(state);
     const moves = (all) => all.map((one) => [one.digit, one.start, one.end]);
-    told.push([shorts, rest, words, moves(wishes), moves(steps), flows]);
+    told.push([shorts, rest, words, moves(wishes), moves(steps), flows, loads]);
   };
   walk([]);
   return told;
@@ -51,6 +51,7 @@ class Told(NamedTuple):
     wishes: list[Move]
     steps: list[Move]
     flows: list[str]
+    loads: list[str]
 
 
 @pytest.fixture(scope="module")
@@ -139,8 +140,8 @@ def disallowed(facts: Facts, states: list[dict[int, int]]) -> list[Move]:
 
 def as_told(told: list[Any], shorted: bool) -> Told:
     """The page's answer, moves in order."""
-    shorts, rest, words, wishes, steps, flows = told
-    return Told(shorts, None if shorted else rest, words, in_order(wishes), in_order(steps), flows)
+    shorts, rest, words, wishes, steps, flows, loads = told
+    return Told(shorts, None if shorted else rest, words, in_order(wishes), in_order(steps), flows, loads)
 
 
 def in_order(moves: list[list[int]]) -> list[Move]:
@@ -172,12 +173,24 @@ def every_state(facts: Facts, states: list[dict[int, int]]) -> Iterator[Told]:
             ),
             sorted((step.digit, step.start, step.end) for step in usual.steps if step.allowed >> number & 1),
             [one_of({"shorting": f.shorting, "fed": f.fed, "braking": f.braking}, state) for f in flows],
+            ["" if shorts else load_word(facts, load, state) for load in range(len(circuit.loads))],
         )
 
 
 def one_of(sets: dict[str, States], state: dict[int, int]) -> str:
     """The first set that a state is in, "" for none."""
     return next((word for word, states in sets.items() if state in states), "")
+
+
+def load_word(facts: Facts, number: int, state: dict[int, int]) -> str:
+    """Whether a load stands at volts that count, or is a winding of a motor that is braked."""
+    load = facts.circuit.loads[number]
+    for fed in facts.volts[number]:
+        if fed.volts >= WEAK_SHARE * load.volts and (state in fed.forward or state in fed.backward):
+            return "fed"
+    motors = zip(facts.circuit.motors, facts.motors, strict=True)
+    braked = (one.load for motor, does in motors if state in does.braked for one in motor.windings)
+    return "braking" if number in braked else ""
 
 
 def lamp_words(load: Load, does: LampStates) -> dict[str, States]:

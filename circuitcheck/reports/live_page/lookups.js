@@ -29,7 +29,7 @@ function membership(packed) {
  * written. Nothing of the circuit is solved, and nothing is guessed.
  */
 function lookupsOf(data) {
-  const { relays, cones, devices, axes, conductors, shorts } = data.lookups;
+  const { relays, cones, devices, axes, conductors, loads, shorts } = data.lookups;
   const members = data.sets.map(membership);
   const holds = (number, state) => number !== null && members[number](state);
   const proper = (state) => data.digits.every((digit, number) => state[number] < digit.positions);
@@ -105,5 +105,8 @@ function lookupsOf(data) {
     return ["shorting", "fed", "braking"].find((kind) => holds(conductors[number][kind], state)) ?? "";
   }
 
-  return { shortsIn, wishes, atRest, axisSteps, steps, words, closed, flow };
+  /** The same of a load: "fed", "braking", or "". */
+  const loadFlow = (number, state) => ["fed", "braking"].find((kind) => holds(loads[number][kind], state)) ?? "";
+
+  return { shortsIn, wishes, atRest, steps, words, closed, flow, loadFlow };
 }

@@ -38,6 +38,7 @@ function lookedUp(lookups, data, state) {
     wishes: lookups.wishes(state),
     steps: lookups.steps(state),
     flows: data.lookups.conductors.map((_, number) => lookups.flow(number, state)),
+    loads: data.lookups.loads.map((_, number) => lookups.loadFlow(number, state)),
   };
 }
 

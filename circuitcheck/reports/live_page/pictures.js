@@ -3,29 +3,27 @@
  * Whoever drew them has said on each element which conductors, part, load or digit it stands for.
  */
 function picturesView(app) {
-  const elements = [...document.querySelectorAll(".picture [data-conductors]")].map((element) => ({
-    element, conductors: element.getAttribute("data-conductors").split(" ").filter(Boolean).map(Number),
-  }));
-  const loads = [...document.querySelectorAll(".picture [data-load]")].map((element) => ({
-    element, load: Number(element.getAttribute("data-load")),
+  const elements = [...document.querySelectorAll(".picture :is([data-conductors], [data-load])")].map((element) => ({
+    element, conductors: numbersOf(element, "data-conductors"), loads: numbersOf(element, "data-load"),
   }));
   document.querySelectorAll(".picture [data-digit]").forEach((element) => makeWorkable(app, element));
   pictureTabs();
   return (run, now) => {
-    for (const { element, conductors } of elements) {
-      const flows = conductors.map((number) => now.flows[number]);
-      const short = flows.includes("shorting");
-      const lit = flows.includes("fed");
-      const brake = flows.includes("braking");
-      element.classList.toggle("lit", lit || short || brake);
-      element.classList.toggle("short", short);
-      element.classList.toggle("brake", brake && !lit && !short);
+    for (const { element, conductors, loads } of elements) {
+      const flows = [...conductors.map((number) => now.flows[number]), ...loads.map((number) => now.loads[number])];
+      for (const [name, flow] of Object.entries(FLOWS)) element.classList.toggle(name, flows.includes(flow));
       element.classList.toggle("closed", conductors.some((number) => app.lookups.closed(number, run.state)));
-      element.classList.toggle("way", conductors.some((number) => app.shownWay.conductors.includes(number)));
+      const way = app.shownWay;
+      const onWay = conductors.some((one) => way.conductors.includes(one)) || loads.some((one) => way.loads.includes(one));
+      element.classList.toggle("way", onWay);
     }
-    for (const { element, load } of loads) element.classList.toggle("way", app.shownWay.loads.includes(load));
   };
 }
+
+/** What is drawn as what. */
+const FLOWS = { lit: "fed", brake: "braking", short: "shorting" };
+
+const numbersOf = (element, name) => (element.getAttribute(name) ?? "").split(" ").filter(Boolean).map(Number);
 
 /** A contact of something that a hand works brings it to its next position. */
 function makeWorkable(app, element) {

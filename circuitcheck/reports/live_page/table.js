@@ -10,20 +10,24 @@ function tableView(app) {
   let marked = -1;
   return (run) => {
     const present = presentRow(table.rows, run.state);
+    const row = table.rows[present];
+    const onTheWay = row && !fits(row.relays, run.state) ? "Relays are still on their way to what this row tells." : "";
+    say(place("table-note"), row ? onTheWay : "No row is about this state: a switch is between two positions.");
     if (present === marked) return;
     if (rows[marked]) setMark(rows[marked], false);
     if (rows[present]) setMark(rows[present], true);
     marked = present;
-    say(place("table-note"), rows[present] ? "" : "No row is about this state: a switch is between two positions.");
   };
 }
 
 /** The number of the row; of rows for relays before, the one in which relays end as they stand now goes first. */
 function presentRow(rows, state) {
-  const fits = (pairs) => pairs.every(([digit, value]) => value === null || state[digit] === value);
-  const here = rows.flatMap((row, number) => (fits(row.given) ? [number] : []));
-  return here.find((number) => fits(rows[number].relays)) ?? here[0] ?? -1;
+  const here = rows.flatMap((row, number) => (fits(row.given, state) ? [number] : []));
+  return here.find((number) => fits(rows[number].relays, state)) ?? here[0] ?? -1;
 }
+
+/** Do these digits stand so? A value that is null stands for any. */
+const fits = (pairs, state) => pairs.every(([digit, value]) => value === null || state[digit] === value);
 
 function setMark(row, here) {
   row.classList.toggle("now", here);
