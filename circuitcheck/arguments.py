@@ -9,7 +9,8 @@ from circuitcheck.commands.command import CAUTIONS, Command
 
 COMMANDS = (
     *("check", "join", "table", "trace", "size", "motion", "faults", "benchtest", "diagnose", "compare", "explain"),
-    *("page", "begin", "tidy", "repair", "watch", "languageserver"),
+    *("drawing", "page"),
+    *("begin", "tidy", "repair", "watch", "languageserver"),
 )
 """In the order in which people meet them; each is a file of commands/."""
 

@@ -6,9 +6,13 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.table import TooManyRows, truth_table
+from circuitcheck.circuit.stories import usual_beginning
+from circuitcheck.drawing.drawing import lay_out
+from circuitcheck.drawing.shown import at_rest
 from circuitcheck.examination import Examination, exactly, examine_plan, read_input
 from circuitcheck.library.asking import plans_asked
 from circuitcheck.page.content import Content, page_content
+from circuitcheck.reports.drawing_svg import drawing_fragment
 from circuitcheck.reports.table_asking import Table
 from circuitcheck.reports.table_rows import input_names, table_rows
 
@@ -21,12 +25,14 @@ class Picture(NamedTuple):
 
 
 class LivePage(NamedTuple):
-    """What the page is made of. table: None where it would be longer than anybody would read."""
+    """What the page is made of. table: None where it would be longer than anybody would read. remarks: what is missing
+    and why, in sentences."""
 
     title: str
     content: Content
     table: Table | None
     pictures: tuple[Picture, ...]
+    remarks: tuple[str, ...]
 
 
 def asked_page(file: str, roots: tuple[Path, ...]) -> LivePage:
@@ -43,7 +49,18 @@ def page_of(whole: Examination) -> LivePage:
     content = page_content(whole.facts, whole.findings)
     name = circuit.name or Path(circuit.file).stem
     title = f"{name}: {circuit.label}" if circuit.label else name
-    return LivePage(title, content._replace(name=name), _table(whole, name, title), ())
+    pictures, remarks = _pictures(whole)
+    return LivePage(title, content._replace(name=name), _table(whole, name, title), pictures, remarks)
+
+
+def _pictures(whole: Examination) -> tuple[tuple[Picture, ...], tuple[str, ...]]:
+    """The page lights them itself, so that they are drawn with nothing on."""
+    circuit = whole.circuit
+    try:
+        drawing = drawing_fragment(circuit, lay_out(circuit), at_rest(circuit, usual_beginning(circuit)))
+    except ImportError:
+        return (), ("The wiring drawing is missing; what lays it out comes with pip install 'circuitcheck[drawings]'.",)
+    return (Picture("Wiring", drawing),), ()
 
 
 def _table(whole: Examination, name: str, title: str) -> Table | None:

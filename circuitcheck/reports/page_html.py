@@ -66,4 +66,4 @@ def _table_missing(page: LivePage) -> str:
 def _remarks(page: LivePage) -> list[str]:
     left_out = page.content.left_out
     told = f"Left out, since it hangs on too many things at once for a page: {', '.join(left_out)}."
-    return [printable(told)] if left_out else []
+    return [*page.remarks, printable(told)] if left_out else [*page.remarks]

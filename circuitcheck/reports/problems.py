@@ -6,15 +6,15 @@ drawbridge.plan:14:6: no terminal K1.15
 K1 is a dpdt relay with A1 A2 11 12 14 21 22 24. Nearest: K1.14, K1.12.
 """
 
-import unicodedata
-
+from circuitcheck.plan.signs import columns as columns
+from circuitcheck.plan.signs import printable as printable
+from circuitcheck.plan.signs import sign_columns
 from circuitcheck.plan.source import Place, PlanError, Problem, Source
 
 WIDTH = 100
 """How many columns a shown line may take where the reader's screen is not known."""
 
 _CUT = "…"
-_REPLACEMENT = "\ufffd"
 _LEAST_SHOWN = 20
 
 
@@ -52,28 +52,6 @@ def excerpt(place: Place, sources: tuple[Source, ...], width: int = WIDTH) -> li
     return [f"{place.line:>{margin}} | {shown}".rstrip(), f"{'':>{margin}} | {' ' * before}{'^' * max(1, marked)}"]
 
 
-def printable(text: str) -> str:
-    """The text on one line: a tab as a blank, what a screen would act upon or hide as a sign that shows."""
-    return text if text.isprintable() else "".join(_visible(sign) for sign in text)
-
-
-def _visible(sign: str) -> str:
-    if sign.isprintable():
-        return sign
-    return " " if sign == "\t" or unicodedata.category(sign) == "Zs" else _REPLACEMENT
-
-
-def columns(text: str) -> int:
-    """How many columns of a screen a printable text takes (Unicode Standard Annex 11: wide signs take two)."""
-    return len(text) if text.isascii() else sum(_sign_columns(sign) for sign in text)
-
-
-def _sign_columns(sign: str) -> int:
-    if unicodedata.combining(sign):
-        return 0
-    return 2 if unicodedata.east_asian_width(sign) in "WF" else 1
-
-
 def _cut_around(line: str, start: int, end: int, width: int) -> tuple[str, int, int]:
     """The line cut to at most `width` columns around the stretch from `start` to `end`.
 
@@ -96,7 +74,7 @@ def _cut_around(line: str, start: int, end: int, width: int) -> tuple[str, int, 
 def _head(text: str, columns: int) -> str:
     taken = 0
     for position, sign in enumerate(text):
-        taken += _sign_columns(sign)
+        taken += sign_columns(sign)
         if taken > columns:
             return text[:position]
     return text

@@ -33,6 +33,7 @@ from circuitcheck.reports.table_formats import table_csv, table_json, table_mark
 from circuitcheck.reports.table_text import write_table
 from tests.reports.benched import BENCH_SHEETS
 from tests.reports.diagnosed import DIAGNOSES
+from tests.reports.drawn import DRAWINGS
 from tests.reports.faulty import FAULT_REPORTS
 from tests.reports.moved import MOTIONS
 from tests.reports.repaired import REPAIRS
@@ -205,6 +206,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **REPAIRS,
     **BENCH_SHEETS,
     **DIAGNOSES,
+    **DRAWINGS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),
     "compare_renamed": (CURTAIN, compare(CURTAIN.replace("K1", "KA"), 80)),

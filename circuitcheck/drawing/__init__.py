@@ -1,0 +1,1 @@
+"""Where the parts and wires of a wiring drawing lie."""

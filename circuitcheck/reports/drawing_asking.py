@@ -1,0 +1,64 @@
+"""From what somebody asks of a wiring drawing to the drawing."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.lit import Lit
+from circuitcheck.analysis.settled_state import settled_state
+from circuitcheck.analysis.single_state import State
+from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.state_words import understand_state
+from circuitcheck.circuit.stories import usual_beginning
+from circuitcheck.drawing.drawing import Drawing, lay_out
+from circuitcheck.drawing.shown import Shown, at_rest, shown_in
+from circuitcheck.examination import exactly, read_input
+from circuitcheck.plan.state_words import read_state
+
+NOTHING_ON = "Contacts are drawn as they are with no power, nothing worked, and axes at their first place."
+
+
+class Drawn(NamedTuple):
+    """What the outputs lay out. title: the plan's name and what it does; told: which state is shown, in sentences."""
+
+    circuit: Circuit
+    drawing: Drawing
+    shown: Shown
+    title: str
+    told: str
+
+
+def asked_drawing(path: Path, roots: tuple[Path, ...], state: str | None) -> Drawn:
+    """The drawing of a plan in a state, as "S1=raise, deck=top"; None for at rest without power.
+
+    Raises PlanError where the plan or the state can't be understood, or what flows has no exact answer within reach;
+    ImportError where there is nothing to lay a drawing out with.
+    """
+    plan = read_input(path, roots)
+    circuit = build_circuit(plan)
+    name = circuit.name or Path(plan.file).stem
+    title = f"{name}: {circuit.label}" if circuit.label else name
+    shown, told = at_rest(circuit, usual_beginning(circuit)), NOTHING_ON
+    if state is not None:
+        wanted = understand_state(circuit, read_state(state))
+        shown, told = exactly(plan, circuit, lambda: _shown(circuit, wanted))
+    return Drawn(circuit, lay_out(circuit), shown, title, told)
+
+
+def _shown(circuit: Circuit, wanted: dict[str, str]) -> tuple[Shown, str]:
+    facts = analyse(circuit)
+    settled = settled_state(facts, wanted)
+    told = f"{_stands(circuit, settled.state, wanted)} {settled.remark}".rstrip()
+    return shown_in(facts, Lit(facts), settled.state), told
+
+
+def _stands(circuit: Circuit, state: State, wanted: dict[str, str]) -> str:
+    """What was asked for, and what else stands otherwise than without power."""
+    rest = usual_beginning(circuit) | {supply.digit: 0 for supply in circuit.supplies}
+    words = [
+        f"{digit.name} {digit.value_name(state[number])}"
+        for number, digit in enumerate(circuit.digits)
+        if digit.name in wanted or state[number] != rest[number]
+    ]
+    return f"Drawn with {', '.join(words)}, all else at rest." if words else NOTHING_ON
