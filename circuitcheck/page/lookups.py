@@ -59,12 +59,10 @@ class Cone(NamedTuple):
 
 class Device(NamedTuple):
     """A motor, or the load of a lamp, buzzer or solenoid. kind: "motor", or the load's. Every state is in one of its
-    words' sets. axis: the digit that a motor drives; None for all others."""
+    words' sets."""
 
     name: str
-    part: str
     kind: str
-    axis: int | None
     words: tuple[Word, ...]
 
 
@@ -169,8 +167,7 @@ def _cones(facts: Facts, packing: Packing) -> Iterator[Cone]:
 
 def _motors(facts: Facts, packing: Packing) -> Iterator[Device]:
     for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
-        axis = None if motor.axis is None else facts.circuit.axes[motor.axis].digit
-        yield Device(motor.name, motor.name, "motor", axis, _motor_words(does, packing))
+        yield Device(motor.name, "motor", _motor_words(does, packing))
 
 
 def _motor_words(does: MotorStates, packing: Packing) -> tuple[Word, ...]:
@@ -187,7 +184,7 @@ def _lamps(facts: Facts, packing: Packing) -> Iterator[Device]:
         load = facts.circuit.loads[number]
         lit, glowing, dark = ("lit", "glowing", "dark") if load.kind == "lamp" else ("on", "weak", "off")
         words = {lit: does.lit, glowing: does.glowing, dark: does.dark}
-        yield Device(load.name, load.part, load.kind, None, _words(words, packing))
+        yield Device(load.name, load.kind, _words(words, packing))
 
 
 def _words(sets: dict[str, States], packing: Packing) -> tuple[Word, ...]:

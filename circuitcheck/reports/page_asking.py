@@ -25,8 +25,8 @@ class Picture(NamedTuple):
 
 
 class LivePage(NamedTuple):
-    """What the page is made of. table: None where it would be longer than anybody would read. remarks: what is missing
-    and why, in sentences."""
+    """What the page is made of. table: None where it would be longer than anybody would read; with no rows where there
+    is nothing to tell. remarks: what is missing and why, in sentences."""
 
     title: str
     content: Content
@@ -66,6 +66,7 @@ def _pictures(whole: Examination) -> tuple[tuple[Picture, ...], tuple[str, ...]]
 def _table(whole: Examination, name: str, title: str) -> Table | None:
     try:
         table = truth_table(whole.facts, {}, ())
-        return Table(name, title, input_names(table), table_rows(table))
+        rows = table_rows(table) if table.motors or table.relays else []
+        return Table(name, title, input_names(table), rows)
     except (TooManyRows, TooWide):
         return None

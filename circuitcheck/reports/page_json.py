@@ -46,6 +46,7 @@ def _incident(one: Incident) -> Json:
         "check": finding.check,
         "severity": finding.severity,
         "what": printable(finding.what),
+        "parts": as_json(finding.parts),
         "why": printable(finding.why),
         "remedy": printable(finding.remedy),
         "accepted": printable(finding.accepted),

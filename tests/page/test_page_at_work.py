@@ -237,7 +237,8 @@ def test_a_short_ends_the_run_and_names_the_finding(example: Open) -> None:
     hold(page, "TEST")
     alarm = page.get_by_role("alert")
     assert "Short of PS1 and PS2" in alarm.inner_text()
-    assert "see the finding" in alarm.inner_text()
+    assert alarm.get_by_role("link").inner_text().startswith("The finding: ")
+    assert page.locator(".finding-head[aria-expanded=true] code").inner_text() == "supply-short"
     assert device(page, "L1") == "shorted"
     control_before = page.locator("#log li").count()
     group(page, "S1").get_by_role("radio", name="off").click()
@@ -262,6 +263,55 @@ def test_a_finding_that_is_clicked_shows_its_state_and_its_steps(example: Open) 
     assert page.evaluate("document.body.circuitcheck.run().state") != shown
     page.get_by_role("button", name="Go on").click()
     assert page.evaluate("document.body.circuitcheck.run().held") == ""
+
+
+def test_the_pictures_light_what_the_engine_says_and_nothing_else(example: Open) -> None:
+    """Every wire and contact of every picture, while the deck is on its way, and once the power has failed."""
+    page = example("drawbridge")
+    ready_deck(page)
+    assert page.evaluate(WRONGLY_LIT) == []
+    assert page.locator(".picture .lit").count() > 10
+    control(page, "PS", "off")
+    becomes(page, "M1", "braked")
+    assert page.evaluate(WRONGLY_LIT) == []
+    assert page.locator(".picture .lit").count() == 0
+    assert page.locator(".picture .brake").count() > 4
+
+
+WRONGLY_LIT = """() => {
+  const { lookup, run } = document.body.circuitcheck;
+  const { flows, loads } = lookup(run().state);
+  const words = { fed: "lit", braking: "brake", shorting: "short" };
+  const numbers = (one, name) => (one.getAttribute(name) ?? "").split(" ").filter(Boolean).map(Number);
+  return [...document.querySelectorAll(".picture [data-conductors], .picture [data-load]")].filter((one) => {
+    const told = [...numbers(one, "data-conductors").map((number) => flows[number]),
+                  ...numbers(one, "data-load").map((number) => loads[number])];
+    return Object.entries(words).some(([flow, word]) => told.includes(flow) !== one.classList.contains(word));
+  }).map((one) => one.outerHTML);
+}"""
+"""The elements whose classes don't fit what is looked up for the present state."""
+
+
+def test_a_switch_can_be_worked_in_the_pictures(example: Open) -> None:
+    """By pointer and by keyboard: it goes on to its next position."""
+    page = example("cue_light")
+    lit = page.locator("#controls input:checked").evaluate_all("all => all.map(one => one.value)")
+    contact = page.locator(".picture:visible .workable").first
+    assert contact.get_attribute("role") == "button"
+    contact.press("Enter")
+    moved = page.locator("#controls input:checked").evaluate_all("all => all.map(one => one.value)")
+    assert moved != lit
+
+
+def test_the_way_of_a_finding_stands_out_in_the_pictures(example: Open) -> None:
+    """By a halo, and by all else being pale."""
+    page = example("drawbridge_feeds_back")
+    page.locator(".finding-head", has_text="sneak-path").click()
+    assert page.locator(".picture:visible .way").count() > 5
+    pale = page.locator(".picture:visible [data-conductors]:not(.way)").first
+    assert float(pale.evaluate("one => getComputedStyle(one).opacity")) < 0.5
+    page.get_by_role("button", name="Start over").click()
+    assert page.locator(".picture .way").count() == 0
 
 
 def test_the_row_of_the_table_that_the_state_belongs_to_is_marked(example: Open) -> None:

@@ -36,6 +36,7 @@ from tests.reports.diagnosed import DIAGNOSES
 from tests.reports.drawn import DRAWINGS
 from tests.reports.faulty import FAULT_REPORTS
 from tests.reports.moved import MOTIONS
+from tests.reports.paged import PAGE_DATA
 from tests.reports.repaired import REPAIRS
 from tests.reports.sized import SIZES
 from tests.reports.traced import TRACES
@@ -206,6 +207,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **REPAIRS,
     **BENCH_SHEETS,
     **DIAGNOSES,
+    **PAGE_DATA,
     **DRAWINGS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),

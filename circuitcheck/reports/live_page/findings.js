@@ -38,7 +38,10 @@ function findingWords(app, incident, number) {
   for (const order of finding.orders) {
     words.push(make("p", {}, `${order.quicker ? `If ${order.quicker} is quicker` : "Then"}: ${[...order.steps, order.ends].join(", ")}`));
   }
-  if (incident.way.length) words.push(make("h4", {}, "Way of the current"), make("p", { class: "way-words" }, incident.way.join(" → ")));
+  if (incident.way.length) {
+    words.push(make("h4", {}, "Way of the current"), make("p", { class: "way-words" }, incident.way.join(" → ")));
+    if (document.getElementById("pictures")) words.push(make("p", {}, make("a", { href: "#pictures" }, "See it in the pictures")));
+  }
   words.push(make("h4", {}, "Why"), make("p", {}, finding.why), make("h4", {}, "Remedy"), make("p", {}, finding.remedy));
   return words;
 }

@@ -55,6 +55,7 @@ function appOf(data, lookups) {
     show(run) {
       if (run === app.run) return;
       if (run.entries !== app.run.entries) app.past = [...app.past, app.run].slice(-MOST_ENTRIES);
+      if (run.held === "short" && app.run.held !== "short") app.shownIncident ??= shortFinding(app, run.state);
       app.run = run;
       app.render();
     },
@@ -116,19 +117,29 @@ function renderBar(app, now) {
   setAttributes(place("back"), { disabled: app.past.length === 0 });
   place("go-on").hidden = run.held !== "shown";
   document.body.dataset.held = run.held;
-  const supplies = now.shorts.map((number) => app.data.lookups.shorts[number].supplies.join(" and "));
-  const alarm = supplies.length ? `Short of ${[...new Set(supplies)].join("; ")}. The page stops here: ${shortAdvice(app)}` : "";
-  say(place("alarm-words"), alarm);
-  place("alarm").hidden = !alarm;
+  renderAlarm(app, now);
   say(place("clock"), seconds(run.seconds));
   if (run.entries !== app.told) announce(run.entries[run.entries.length - 1].says);
   app.told = run.entries;
 }
 
-/** Which finding is about a short, if one is. */
-function shortAdvice(app) {
-  const number = app.data.incidents.findIndex((incident) => incident.finding.check === "supply-short");
-  return number < 0 ? "go back one step or start over." : `see the finding “${app.data.incidents[number].finding.what}”, go back one step or start over.`;
+/** A short stops the page; the finding about it is a click away, and open already. */
+function renderAlarm(app, now) {
+  const supplies = now.shorts.map((number) => app.data.lookups.shorts[number].supplies.join(" and "));
+  const number = supplies.length ? shortFinding(app, app.run.state) : null;
+  const link = place("alarm-link");
+  say(place("alarm-words"), supplies.length ? `Short of ${[...new Set(supplies)].join("; ")}. Nothing is followed from here: go back one step, or start over. ` : "");
+  say(link, number === null ? "" : `The finding: ${app.data.incidents[number].finding.what}`);
+  setAttributes(link, { href: number === null ? false : `#finding-${number}` });
+  place("alarm").hidden = supplies.length === 0;
+}
+
+/** The number of the finding that is about the short of this state, if there is one. */
+function shortFinding(app, state) {
+  const names = app.lookups.shortsIn(state).flatMap((number) => app.data.lookups.shorts[number].supplies);
+  const number = app.data.incidents.findIndex(({ finding }) => (
+    finding.check === "supply-short" && finding.parts.some((part) => names.includes(part))));
+  return number < 0 ? null : number;
 }
 
 /** Told to who listens instead of looks. Relays that chatter are told so often that only the latest of it counts. */

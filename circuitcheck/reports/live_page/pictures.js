@@ -6,9 +6,12 @@ function picturesView(app) {
   const elements = [...document.querySelectorAll(".picture :is([data-conductors], [data-load])")].map((element) => ({
     element, conductors: numbersOf(element, "data-conductors"), loads: numbersOf(element, "data-load"),
   }));
-  document.querySelectorAll(".picture [data-digit]").forEach((element) => makeWorkable(app, element));
+  const workable = [...document.querySelectorAll(".picture [data-digit]")].filter((element) => makeWorkable(app, element));
+  // What a drawing holds is hidden from screen readers as long as it is an image.
+  if (workable.length) document.querySelectorAll(".picture > svg").forEach((svg) => setAttributes(svg, { role: "group" }));
   pictureTabs();
   return (run, now) => {
+    document.body.classList.toggle("shows-way", app.shownWay.conductors.length > 0);
     for (const { element, conductors, loads } of elements) {
       const flows = [...conductors.map((number) => now.flows[number]), ...loads.map((number) => now.loads[number])];
       for (const [name, flow] of Object.entries(FLOWS)) element.classList.toggle(name, flows.includes(flow));
@@ -16,6 +19,11 @@ function picturesView(app) {
       const way = app.shownWay;
       const onWay = conductors.some((one) => way.conductors.includes(one)) || loads.some((one) => way.loads.includes(one));
       element.classList.toggle("way", onWay);
+    }
+    for (const element of workable) {
+      const number = Number(element.getAttribute("data-digit"));
+      const { name, values } = app.data.digits[number];
+      setAttributes(element, { "aria-label": `${name} ${values[run.state[number]]}: on to its next position` });
     }
   };
 }
@@ -25,12 +33,12 @@ const FLOWS = { lit: "fed", brake: "braking", short: "shorting" };
 
 const numbersOf = (element, name) => (element.getAttribute(name) ?? "").split(" ").filter(Boolean).map(Number);
 
-/** A contact of something that a hand works brings it to its next position. */
+/** A contact of something that a hand works brings it to its next position. @returns {boolean} whether it is one */
 function makeWorkable(app, element) {
   const number = Number(element.getAttribute("data-digit"));
   const digit = app.data.digits[number];
-  if (!digit || !["control", "outside", "supply"].includes(digit.kind)) return;
-  setAttributes(element, { tabindex: 0, role: "button", "aria-label": `${digit.name}: to its next position` });
+  if (!digit || !["control", "outside", "supply"].includes(digit.kind)) return false;
+  setAttributes(element, { tabindex: 0, role: "button" });
   element.classList.add("workable");
   const next = () => app.work(number, (Math.min(app.run.state[number], digit.positions - 1) + 1) % digit.positions);
   element.addEventListener("click", next);
@@ -40,12 +48,20 @@ function makeWorkable(app, element) {
     event.preventDefault();
     next();
   });
+  return true;
 }
 
-/** One picture at a time. */
+/** One picture at a time, as large as it is drawn or as wide as the page. */
 function pictureTabs() {
-  const radios = [...document.querySelectorAll("#picture-choice input")].map((one) => /** @type {HTMLInputElement} */ (one));
+  const radios = [...document.querySelectorAll("#picture-choice input[type=radio]")].map((one) => /** @type {HTMLInputElement} */ (one));
   const show = () => radios.forEach((radio) => { place(radio.value).hidden = !radio.checked; });
   radios.forEach((radio) => radio.addEventListener("change", show));
   show();
+  const whole = /** @type {?HTMLInputElement} */ (document.getElementById("whole"));
+  if (!whole) return;
+  const fit = () => place("pictures").classList.toggle("whole", whole.checked);
+  // On a phone it could not be read so.
+  whole.checked = innerWidth >= 900;
+  whole.addEventListener("change", fit);
+  fit();
 }
