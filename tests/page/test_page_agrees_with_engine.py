@@ -17,7 +17,7 @@ from circuitcheck.analysis.whereabouts import Whereabouts
 from circuitcheck.circuit.model import Load
 from circuitcheck.examination import examine
 from circuitcheck.reports.page_asking import page_of
-from tests.page.browser import browser, open_page, save
+from tests.page.browser import open_page, save
 from tests.test_examples import EXAMPLES, RIGHT, WRONG
 
 pytestmark = pytest.mark.slow
@@ -52,13 +52,6 @@ class Told(NamedTuple):
     steps: list[Move]
     flows: list[str]
     loads: list[str]
-
-
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Browser]:
-    """One for all plans."""
-    with browser() as launched:
-        yield launched
 
 
 @pytest.mark.parametrize("path", [*RIGHT, *WRONG], ids=lambda path: path.stem)

@@ -45,7 +45,8 @@ const zoneLabel = (word) => (zoneClass(word) === "spot" ? word : zoneClass(word)
 function limitOf(limit, count) {
   const bars = [...Array(count).keys()].map((zone) => make("i", { class: limit.zones.includes(zone) ? "acts" : "" }));
   const word = make("span", { class: "word" });
-  const name = make("span", { class: "limit-name" }, make("b", {}, limit.name), limit.label ? ` ${limit.label}` : "", word);
+  const label = limit.label ? ` ${limit.label}` : "";
+  const name = make("span", { class: "limit-name" }, make("b", {}, limit.name), label, word);
   const element = make("div", { class: "limit" }, make("div", { class: "bars", "aria-hidden": "true" }, ...bars), name);
   function render(zone) {
     const pressed = limit.zones.includes(zone);

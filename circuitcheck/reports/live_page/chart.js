@@ -54,12 +54,13 @@ function chartOf(lanes, entries) {
     draw("path", { class: "grid", d: `M${left + column * COLUMN} 22V${height}` }),
     draw("text", { x: left + column * COLUMN + COLUMN / 2, y: 15, class: "count" }, String(entry.number)),
   ]);
-  lanes.forEach((lane, number) => parts.push(...laneOf(lane, labels[number], 26 + number * LANE, left, nameWidth, width)));
+  const sizes = { left, nameWidth, width };
+  lanes.forEach((lane, number) => parts.push(...laneOf(lane, labels[number], 26 + number * LANE, sizes)));
   const title = draw("title", {}, "Timing chart; the list beside it tells the same in words");
   return draw("svg", { viewBox: `0 0 ${width} ${height}`, width, height, role: "img" }, title, ...parts);
 }
 
-function laneOf(lane, [name, word], top, left, nameWidth, width) {
+function laneOf(lane, [name, word], top, { left, nameWidth, width }) {
   const parts = [
     draw("text", { x: 2, y: top + 15, class: "name" }, name),
     draw("text", { x: nameWidth, y: top + 15 }, word),
@@ -74,5 +75,6 @@ function laneOf(lane, [name, word], top, left, nameWidth, width) {
 
 function logLine(entry) {
   const others = entry.others.length ? ` Could have come first as well: ${entry.others.join(", ")}.` : "";
-  return make("li", { value: entry.number }, make("time", {}, seconds(entry.seconds)), ` ${entry.says}.`, make("span", { class: "quiet" }, others));
+  const time = make("time", {}, seconds(entry.seconds));
+  return make("li", { value: entry.number }, time, ` ${entry.says}.`, make("span", { class: "quiet" }, others));
 }

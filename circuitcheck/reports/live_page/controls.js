@@ -31,7 +31,8 @@ function controlOf(app, number) {
     const between = run.state[number] >= digit.positions;
     const waits = run.waiting.find((one) => one.digit === number);
     element.classList.toggle("between", between);
-    say(note, waits ? `→ ${digit.values[waits.end]}: waits until relays are at rest` : between ? digit.values[run.state[number]] : "");
+    const where = between ? digit.values[run.state[number]] : "";
+    say(note, waits ? `→ ${digit.values[waits.end]}: waits until relays are at rest` : where);
   }
   return { element, render };
 }

@@ -14,8 +14,8 @@ const COASTS = 0.9;
 const TURNS_A_SECOND = 0.7;
 
 function motorOf(device) {
-  const rotor = draw("g", { class: "rotor" },
-    draw("circle", { r: 26 }), ...[0, 60, 120].map((angle) => draw("path", { d: "M0-26V26", transform: `rotate(${angle})` })),
+  const spokes = [0, 60, 120].map((angle) => draw("path", { d: "M0-26V26", transform: `rotate(${angle})` }));
+  const rotor = draw("g", { class: "rotor" }, draw("circle", { r: 26 }), ...spokes,
     draw("circle", { r: 7, class: "hub" }), draw("circle", { r: 3.5, cx: 0, cy: -20, class: "peg" }));
   const shoes = draw("g", { class: "shoes" }, draw("path", { d: "M-36-16V16M36-16V16" }));
   const arrow = draw("path", { class: "arrow", d: "M-25-33A42 42 0 0 1 25-33m-1-11 3 12-12 1" });

@@ -33,24 +33,28 @@ function findingWords(app, incident, number) {
   if (finding.accepted) words.push(make("p", {}, `Accepted in the plan: ${finding.accepted}`));
   if (incident.steps.length) {
     words.push(make("h4", {}, "How it comes about"));
-    words.push(make("ol", { class: "steps" }, ...incident.steps.map((step, place) => stepOf(app, step, number, place))));
+    const steps = incident.steps.map((step, order) => stepOf(app, step, number, order));
+    words.push(make("ol", { class: "steps" }, ...steps));
   }
   for (const order of finding.orders) {
-    words.push(make("p", {}, `${order.quicker ? `If ${order.quicker} is quicker` : "Then"}: ${[...order.steps, order.ends].join(", ")}`));
+    const when = order.quicker ? `If ${order.quicker} is quicker` : "Then";
+    words.push(make("p", {}, `${when}: ${[...order.steps, order.ends].join(", ")}`));
   }
   if (incident.way.length) {
     words.push(make("h4", {}, "Way of the current"), make("p", { class: "way-words" }, incident.way.join(" → ")));
-    if (document.getElementById("pictures")) words.push(make("p", {}, make("a", { href: "#pictures" }, "See it in the pictures")));
+    const link = make("a", { href: "#pictures" }, "See it in the pictures");
+    if (document.getElementById("pictures")) words.push(make("p", {}, link));
   }
-  words.push(make("h4", {}, "Why"), make("p", {}, finding.why), make("h4", {}, "Remedy"), make("p", {}, finding.remedy));
+  words.push(make("h4", {}, "Why"), make("p", {}, finding.why));
+  words.push(make("h4", {}, "Remedy"), make("p", {}, finding.remedy));
   return words;
 }
 
-function stepOf(app, step, number, place) {
+function stepOf(app, step, number, order) {
   if (step.state === null) {
     return make("li", {}, step.words, make("span", { class: "quiet" }, " (the page has no picture of this)"));
   }
   const button = make("button", { type: "button", class: "step" }, step.words);
-  button.addEventListener("click", () => app.showIncident(number, place));
+  button.addEventListener("click", () => app.showIncident(number, order));
   return make("li", {}, button);
 }

@@ -6,9 +6,11 @@ function picturesView(app) {
   const elements = [...document.querySelectorAll(".picture :is([data-conductors], [data-load])")].map((element) => ({
     element, conductors: numbersOf(element, "data-conductors"), loads: numbersOf(element, "data-load"),
   }));
-  const workable = [...document.querySelectorAll(".picture [data-digit]")].filter((element) => makeWorkable(app, element));
+  const contacts = [...document.querySelectorAll(".picture [data-digit]")];
+  const workable = contacts.filter((element) => makeWorkable(app, element));
   // What a drawing holds is hidden from screen readers as long as it is an image.
-  if (workable.length) document.querySelectorAll(".picture > svg").forEach((svg) => setAttributes(svg, { role: "group" }));
+  const drawings = workable.length ? document.querySelectorAll(".picture > svg") : [];
+  drawings.forEach((drawing) => setAttributes(drawing, { role: "group" }));
   pictureTabs();
   return (run, now) => {
     document.body.classList.toggle("shows-way", app.shownWay.conductors.length > 0);
@@ -17,8 +19,8 @@ function picturesView(app) {
       for (const [name, flow] of Object.entries(FLOWS)) element.classList.toggle(name, flows.includes(flow));
       element.classList.toggle("closed", conductors.some((number) => app.lookups.closed(number, run.state)));
       const way = app.shownWay;
-      const onWay = conductors.some((one) => way.conductors.includes(one)) || loads.some((one) => way.loads.includes(one));
-      element.classList.toggle("way", onWay);
+      const along = conductors.some((one) => way.conductors.includes(one));
+      element.classList.toggle("way", along || loads.some((one) => way.loads.includes(one)));
     }
     for (const element of workable) {
       const number = Number(element.getAttribute("data-digit"));
@@ -53,7 +55,8 @@ function makeWorkable(app, element) {
 
 /** One picture at a time, as large as it is drawn or as wide as the page. */
 function pictureTabs() {
-  const radios = [...document.querySelectorAll("#picture-choice input[type=radio]")].map((one) => /** @type {HTMLInputElement} */ (one));
+  /** @type {HTMLInputElement[]} */
+  const radios = [...document.querySelectorAll("#picture-choice input[type=radio]")];
   const show = () => radios.forEach((radio) => { place(radio.value).hidden = !radio.checked; });
   radios.forEach((radio) => radio.addEventListener("change", show));
   show();

@@ -14,7 +14,8 @@ function relayChip(app, relay) {
   const word = make("span", { class: "word" });
   const wish = make("span", { class: "wish" });
   const name = make("span", {}, make("b", {}, relay.name), digit.label ? ` ${digit.label}` : "");
-  const element = make("li", { class: "relay" }, make("span", { class: "flag", "aria-hidden": "true" }), name, word, wish);
+  const flag = make("span", { class: "flag", "aria-hidden": "true" });
+  const element = make("li", { class: "relay" }, flag, name, word, wish);
   function render(run, now) {
     element.dataset.value = String(run.state[relay.digit]);
     say(word, digit.values[run.state[relay.digit]]);
@@ -49,10 +50,11 @@ function renderNext(app, run, now) {
 }
 
 function nextItem(app, candidate, quick) {
-  const words = [make("b", {}, app.rules.saysOf(candidate.step)), make("span", { class: "quiet" }, timeWords(candidate))];
+  const quiet = (text) => make("span", { class: "quiet" }, text);
+  const words = [make("b", {}, app.rules.saysOf(candidate.step)), quiet(timeWords(candidate))];
   if (!candidate.first) {
     const before = quick.filter((one) => one.first).map((one) => app.data.digits[one.step.digit].name).join(" or ");
-    words.push(make("span", { class: "quiet" }, `not first: by their times ${before} goes before it`));
+    words.push(quiet(`not first: by their times ${before} goes before it`));
   }
   if (app.mode !== "step" || app.run.held === "shown") return make("div", { class: "coming" }, ...words);
   const button = make("button", { type: "button", class: "coming", disabled: !candidate.first }, ...words);

@@ -3,8 +3,8 @@
  *
  * seconds: the page's clock. since: when each wish that relays now have began, by `wishKey`. heading: where a hand that
  * is between two positions goes. waiting: what hands have asked for while relays were still moving. spots: where in its
- * zone each axis is, from -0.5 to 0.5. held: "short" (it ends here), "shown" (as a finding tells it) or "". entries: what
- * has happened, the last at the end.
+ * zone each axis is, from -0.5 to 0.5. held: "short" (it ends here), "shown" (as a finding tells it) or "". entries:
+ * what has happened, the last at the end.
  * @typedef {{state: State, seconds: number, since: Object<string, number>, heading: Object<number, number>,
  *            waiting: {digit: number, end: number}[], spots: Object<number, number>,
  *            held: string, entries: Entry[]}} Run
@@ -82,7 +82,8 @@ function rulesOf(data, lookups) {
   /** Relays that go round for ever do so beside what takes long: its seconds are none of theirs. */
   function shifted(run, seconds) {
     const quick = new Set(lookups.wishes(run.state).filter(isQuick).map(wishKey));
-    return Object.fromEntries(Object.entries(run.since).map(([key, since]) => [key, quick.has(key) ? since + seconds : since]));
+    const later = (key, since) => (quick.has(key) ? since + seconds : since);
+    return Object.fromEntries(Object.entries(run.since).map(([key, since]) => [key, later(key, since)]));
   }
 
   const saysOf = (step) => data.digits[step.digit].says[step.end];
@@ -120,7 +121,8 @@ function rulesOf(data, lookups) {
     const ways = lookups.steps(run.state).filter((step) => step.kind === "hand" && step.digit === digit);
     const start = run.state[digit];
     if (start >= positionsOf(digit)) return run;
-    const moment = data.digits[digit].between.find((one) => one.moves.some((move) => move[0] === start && move[1] === end));
+    const leads = (one) => one.moves.some((move) => move[0] === start && move[1] === end);
+    const moment = data.digits[digit].between.find(leads);
     const step = ways.find((one) => one.end === (moment ? moment.value : end));
     if (!step) return run;
     return after({ ...run, heading: { ...run.heading, [digit]: end } }, step, saysOf(step), []);
@@ -144,7 +146,8 @@ function rulesOf(data, lookups) {
   function wait(run, seconds) {
     if (run.held) return run;
     const coming = candidates(run).filter((one) => one.first);
-    const next = coming.reduce((best, one) => (best && best.due <= one.due ? best : one), /** @type {?Candidate} */ (null));
+    /** @type {?Candidate} */
+    const next = coming.reduce((best, one) => (best && best.due <= one.due ? best : one), null);
     const comes = next !== null && next.due <= run.seconds + seconds;
     const passed = comes ? next.due - run.seconds : seconds;
     const spots = { ...run.spots };

@@ -3,10 +3,12 @@ function tableView(app) {
   const { table } = app.data;
   if (!table) return () => {};
   const heads = table.headings.map((heading) => make("th", { scope: "col" }, heading));
-  const rows = table.rows.map((row) => make("tr", {}, make("td", { class: "mark" }), ...row.cells.map((cell) => make("td", {}, cell))));
-  place("table").append(
-    make("thead", {}, make("tr", {}, make("th", { scope: "col" }, make("span", { class: "unseen" }, "present row")), ...heads)),
-    make("tbody", {}, ...rows));
+  const rows = table.rows.map((row) => {
+    const cells = row.cells.map((cell) => make("td", {}, cell));
+    return make("tr", {}, make("td", { class: "mark" }), ...cells);
+  });
+  const marks = make("th", { scope: "col" }, make("span", { class: "unseen" }, "present row"));
+  place("table").append(make("thead", {}, make("tr", {}, marks, ...heads)), make("tbody", {}, ...rows));
   let marked = -1;
   return (run) => {
     const present = presentRow(table.rows, run.state);

@@ -1,0 +1,112 @@
+"""What a page shows of where it has come to: shorts, findings, pictures, the table, the chart."""
+
+import pytest
+
+from tests.page.working import Open, becomes, control, device, group, hold, ready_deck
+
+pytestmark = pytest.mark.slow
+
+
+def test_a_short_ends_the_run_and_names_the_finding(example: Open) -> None:
+    """Nothing is followed from there; a step back takes it up again."""
+    page = example("gallery_joins_supplies")
+    control(page, "S1", "on")
+    hold(page, "TEST")
+    alarm = page.get_by_role("alert")
+    assert "Short of PS1 and PS2" in alarm.inner_text()
+    assert alarm.get_by_role("link").inner_text().startswith("The finding: ")
+    assert page.locator(".finding-head[aria-expanded=true] code").inner_text() == "supply-short"
+    assert device(page, "L1") == "shorted"
+    control_before = page.locator("#log li").count()
+    group(page, "S1").get_by_role("radio", name="off").click()
+    assert page.locator("#log li").count() == control_before
+    page.get_by_role("button", name="Back one step").click()
+    assert not alarm.is_visible()
+
+
+def test_a_finding_that_is_clicked_shows_its_state_and_its_steps(example: Open) -> None:
+    """The digits stand as its example says; each of its steps can be looked at; going on lets things move."""
+    page = example("curtain_seal_past_stop")
+    finding = page.locator(".finding-head").first
+    finding.click()
+    assert finding.get_attribute("aria-expanded") == "true"
+    steps = page.locator(".finding-body:visible .step")
+    assert steps.count() > 1
+    shown = page.evaluate("document.body.circuitcheck.run().state")
+    assert page.evaluate("document.body.circuitcheck.run().held") == "shown"
+    page.wait_for_timeout(300)
+    assert page.evaluate("document.body.circuitcheck.run().state") == shown
+    steps.first.click()
+    assert page.evaluate("document.body.circuitcheck.run().state") != shown
+    page.get_by_role("button", name="Go on").click()
+    assert page.evaluate("document.body.circuitcheck.run().held") == ""
+
+
+def test_the_pictures_light_what_the_engine_says_and_nothing_else(example: Open) -> None:
+    """Every wire and contact of every picture, while the deck is on its way, and once the power has failed."""
+    page = example("drawbridge")
+    ready_deck(page)
+    assert page.evaluate(WRONGLY_LIT) == []
+    assert page.locator(".picture .lit").count() > 10
+    control(page, "PS", "off")
+    becomes(page, "M1", "braked")
+    assert page.evaluate(WRONGLY_LIT) == []
+    assert page.locator(".picture .lit").count() == 0
+    assert page.locator(".picture .brake").count() > 4
+
+
+WRONGLY_LIT = """() => {
+  const { lookup, run } = document.body.circuitcheck;
+  const { flows, loads } = lookup(run().state);
+  const words = { fed: "lit", braking: "brake", shorting: "short" };
+  const numbers = (one, name) => (one.getAttribute(name) ?? "").split(" ").filter(Boolean).map(Number);
+  return [...document.querySelectorAll(".picture [data-conductors], .picture [data-load]")].filter((one) => {
+    const told = [...numbers(one, "data-conductors").map((number) => flows[number]),
+                  ...numbers(one, "data-load").map((number) => loads[number])];
+    return Object.entries(words).some(([flow, word]) => told.includes(flow) !== one.classList.contains(word));
+  }).map((one) => one.outerHTML);
+}"""
+"""The elements whose classes don't fit what is looked up for the present state."""
+
+
+def test_a_switch_can_be_worked_in_the_pictures(example: Open) -> None:
+    """By pointer and by keyboard: it goes on to its next position."""
+    page = example("cue_light")
+    lit = page.locator("#controls input:checked").evaluate_all("all => all.map(one => one.value)")
+    contact = page.locator(".picture:visible .workable").first
+    assert contact.get_attribute("role") == "button"
+    contact.press("Enter")
+    moved = page.locator("#controls input:checked").evaluate_all("all => all.map(one => one.value)")
+    assert moved != lit
+
+
+def test_the_way_of_a_finding_stands_out_in_the_pictures(example: Open) -> None:
+    """By a halo, and by all else being pale."""
+    page = example("drawbridge_feeds_back")
+    page.locator(".finding-head", has_text="sneak-path").click()
+    assert page.locator(".picture:visible .way").count() > 5
+    pale = page.locator(".picture:visible [data-conductors]:not(.way)").first
+    assert float(pale.evaluate("one => getComputedStyle(one).opacity")) < 0.5
+    page.get_by_role("button", name="Start over").click()
+    assert page.locator(".picture .way").count() == 0
+
+
+def test_the_row_of_the_table_that_the_state_belongs_to_is_marked(example: Open) -> None:
+    """One row, by colour, by a sign and for a screen reader."""
+    page = example("drawbridge")
+    row = page.locator('#table tr[aria-current="true"]')
+    assert row.count() == 1
+    control(page, "PS", "off")
+    assert row.count() == 1
+    assert row.inner_text().split()[:4] == ["▶", "now", "–", "off"]
+
+
+def test_the_timing_chart_is_drawn_from_what_was_done(example: Open) -> None:
+    """A lane for whatever has changed, a column for each thing that happened."""
+    page = example("cue_light")
+    assert page.locator("#chart rect").count() == 0
+    name = page.locator("#controls fieldset legend b").first.inner_text()
+    control(page, name, "off")
+    control(page, name, "on")
+    assert page.locator("#chart .name", has_text=name).count() >= 1
+    assert page.locator("#chart .count").all_text_contents()[:3] == ["0", "1", "2"]
