@@ -15,7 +15,7 @@ from circuitcheck.reports.problems import printable
 
 FOLDER = Path(__file__).parent / "live_page"
 SCRIPTS = (
-    *("elements", "lookups", "run", "clock", "bar", "controls", "axes", "devices", "relays", "findings", "pictures"),
+    *("types", "elements", "lookups", "run", "clock", "bar", "controls", "axes", "devices", "relays", "findings", "pictures"),
     *("chart", "table", "page"),
 )
 """The last of them begins."""

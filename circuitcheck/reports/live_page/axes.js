@@ -1,4 +1,7 @@
-/** The ways along which motors move something, with the switches on them; each can be pushed by hand. */
+/**
+ * The ways along which motors move something, with the switches on them; each can be pushed by hand.
+ * @param {App} app
+ */
 function axesView(app) {
   const shown = app.data.lookups.axes.map((axis) => axisOf(app, axis));
   place("axes").append(...shown.map((one) => one.element));
@@ -6,6 +9,10 @@ function axesView(app) {
   return (run, now) => shown.forEach((one) => one.render(run, now));
 }
 
+/**
+ * @param {App} app
+ * @param {Axis} axis
+ */
 function axisOf(app, axis) {
   const digit = app.data.digits[axis.digit];
   const count = digit.positions;
@@ -23,6 +30,10 @@ function axisOf(app, axis) {
   const drivers = axis.motors.length ? make("span", { class: "quiet" }, ` moved by ${axis.motors.join(", ")}`) : "";
   const title = make("h3", {}, axis.name, drivers);
   const element = make("div", { class: "axis" }, title, stands, way);
+  /**
+   * @param {Run} run
+   * @param {Now} now
+   */
   function render(run, now) {
     const zone = run.state[axis.digit];
     const spot = zone + 0.5 + (run.spots[axis.digit] ?? 0);
@@ -41,13 +52,18 @@ function axisOf(app, axis) {
 const zoneClass = (word) => (/^(between|away) /.test(word) ? "open" : /^past /.test(word) ? "past" : "spot");
 const zoneLabel = (word) => (zoneClass(word) === "spot" ? word : zoneClass(word) === "past" ? "past" : "");
 
-/** A switch on the way: a bar over the zones in which it is pressed. */
+/**
+ * A switch on the way: a bar over the zones in which it is pressed.
+ * @param {Limit} limit
+ * @param {number} count
+ */
 function limitOf(limit, count) {
   const bars = [...Array(count).keys()].map((zone) => make("i", { class: limit.zones.includes(zone) ? "acts" : "" }));
   const word = make("span", { class: "word" });
   const label = limit.label ? ` ${limit.label}` : "";
   const name = make("span", { class: "limit-name" }, make("b", {}, limit.name), label, word);
   const element = make("div", { class: "limit" }, make("div", { class: "bars", "aria-hidden": "true" }, ...bars), name);
+  /** @param {number} zone */
   function render(zone) {
     const pressed = limit.zones.includes(zone);
     element.classList.toggle("pressed", pressed);

@@ -1,4 +1,7 @@
-/** The bar that stays in sight: how relays move, back and over, and the alarm where a supply is shorted. */
+/**
+ * The bar that stays in sight: how relays move, back and over, and the alarm where a supply is shorted.
+ * @param {App} app
+ */
 function connectBar(app) {
   for (const radio of document.querySelectorAll("#mode input")) {
     const input = /** @type {HTMLInputElement} */ (radio);
@@ -13,6 +16,10 @@ function connectBar(app) {
   place("go-on").addEventListener("click", () => app.goOn());
 }
 
+/**
+ * @param {App} app
+ * @param {Now} now
+ */
 function renderBar(app, now) {
   const { run } = app;
   setAttributes(place("back"), { disabled: app.past.length === 0 });
@@ -24,7 +31,11 @@ function renderBar(app, now) {
   app.told = run.entries;
 }
 
-/** A short stops the page; the finding about it is a click away, and open already. */
+/**
+ * A short stops the page; the finding about it is a click away, and open already.
+ * @param {App} app
+ * @param {Now} now
+ */
 function renderAlarm(app, now) {
   const supplies = now.shorts.map((number) => app.data.lookups.shorts[number].supplies.join(" and "));
   const number = supplies.length ? shortFinding(app, app.run.state) : null;
@@ -38,7 +49,11 @@ function renderAlarm(app, now) {
 
 const NOTHING_FOLLOWS = "Nothing is followed from here: go back one step, or start over. ";
 
-/** The number of the finding that is about the short of this state, if there is one. */
+/**
+ * The number of the finding that is about the short of this state, if there is one.
+ * @param {App} app
+ * @param {State} state
+ */
 function shortFinding(app, state) {
   const names = app.lookups.shortsIn(state).flatMap((number) => app.data.lookups.shorts[number].supplies);
   const number = app.data.incidents.findIndex(({ finding }) => (
@@ -46,7 +61,10 @@ function shortFinding(app, state) {
   return number < 0 ? null : number;
 }
 
-/** Told to who listens instead of looks. Relays that chatter are told so often that only the latest of it counts. */
+/**
+ * Told to who listens instead of looks. Relays that chatter are told so often that only the latest of it counts.
+ * @param {string} words
+ */
 function announce(words) {
   clearTimeout(announcing);
   announcing = setTimeout(() => say(place("said"), words), 150);

@@ -1,4 +1,7 @@
-/** The timing chart of what has been done on this page, and the same in words. A lane for whatever has changed. */
+/**
+ * The timing chart of what has been done on this page, and the same in words. A lane for whatever has changed.
+ * @param {App} app
+ */
 function chartView(app) {
   let before = null;
   return (run) => {
@@ -16,7 +19,11 @@ const LANE = 22;
 const COLUMN = 34;
 const SIGN = 7.4;
 
-/** @returns {{name: string, word: string, filled: boolean[]}[]} */
+/**
+ * @param {App} app
+ * @param {Entry[]} entries
+ * @returns {Lane[]}
+ */
 function lanesOf(app, entries) {
   const lanes = [];
   const add = (name, words, taken) => {
@@ -43,9 +50,15 @@ function lanesOf(app, entries) {
 /** Off and released are where the lane of on, pressed or operated is empty. */
 const lanesWords = (digit) => (["off", "released"].includes(digit.values[0]) ? digit.values.slice(1) : digit.values);
 
+/**
+ * @param {Lane[]} lanes
+ * @param {Entry[]} entries
+ */
 function chartOf(lanes, entries) {
   const count = entries.length;
-  const labels = lanes.map((lane, number) => [lanes[number - 1]?.name === lane.name ? "" : lane.name, lane.word]);
+  const labels = lanes.map((lane, number) => /** @type {[string, string]} */ ([
+    lanes[number - 1]?.name === lane.name ? "" : lane.name, lane.word,
+  ]));
   const nameWidth = Math.max(40, ...lanes.map((lane) => lane.name.length * SIGN + 14));
   const left = nameWidth + Math.max(40, ...lanes.map((lane) => lane.word.length * SIGN)) + 12;
   const width = left + count * COLUMN + 8;
@@ -60,6 +73,7 @@ function chartOf(lanes, entries) {
   return draw("svg", { viewBox: `0 0 ${width} ${height}`, width, height, role: "img" }, title, ...parts);
 }
 
+/** @param {Lane} lane */
 function laneOf(lane, [name, word], top, { left, nameWidth, width }) {
   const parts = [
     draw("text", { x: 2, y: top + 15, class: "name" }, name),
@@ -73,6 +87,7 @@ function laneOf(lane, [name, word], top, { left, nameWidth, width }) {
   return parts;
 }
 
+/** @param {Entry} entry */
 function logLine(entry) {
   const others = entry.others.length ? ` Could have come first as well: ${entry.others.join(", ")}.` : "";
   const time = make("time", {}, seconds(entry.seconds));

@@ -1,7 +1,12 @@
-/** Lets time pass as long as something goes on: the page's clock, but for step mode, and motors that still turn. */
+/**
+ * Lets time pass as long as something goes on: the page's clock, but for step mode, and motors that still turn.
+ * @param {App} app
+ * @param {ReturnType<typeof devicesView>} devices
+ */
 function wakerOf(app, devices) {
   let asked = false;
   let last = 0;
+  /** @param {number} time */
   function frame(time) {
     asked = false;
     const passed = Math.min(0.1, last ? (time - last) / 1000 : 0);
@@ -22,7 +27,11 @@ function wakerOf(app, devices) {
 const SLOWNESS = 100;
 const MOST_A_FRAME = 4;
 
-/** @returns {boolean} whether anything goes on by itself */
+/**
+ * @param {App} app
+ * @param {number} passed
+ * @returns {boolean} whether anything goes on by itself
+ */
 function passTime(app, passed) {
   if (app.mode === "step" || app.run.held) return false;
   let { run } = app;

@@ -1,4 +1,7 @@
-/** Supplies, hand switches and outside contacts: whatever somebody, or something outside, brings to a position. */
+/**
+ * Supplies, hand switches and outside contacts: whatever somebody, or something outside, brings to a position.
+ * @param {App} app
+ */
 function controlsView(app) {
   const kinds = [["supply", "Power"], ["control", "Controls"], ["outside", "From outside"]];
   const shown = [];
@@ -13,7 +16,11 @@ function controlsView(app) {
   return (run) => shown.forEach((one) => one.render(run));
 }
 
-/** One control: a choice between its positions, or buttons to hold where it springs back. */
+/**
+ * One control: a choice between its positions, or buttons to hold where it springs back.
+ * @param {App} app
+ * @param {number} number
+ */
 function controlOf(app, number) {
   const digit = app.data.digits[number];
   const note = make("span", { class: "note" });
@@ -26,6 +33,7 @@ function controlOf(app, number) {
   const held = digit.springs_to === null ? [] : [keptHeld(app, number)];
   const row = make("div", { class: "choices" }, ...choices.map((one) => one.element));
   const element = make("fieldset", { class: "control", "data-kind": digit.kind }, legend, row, ...held, note);
+  /** @param {Run} run */
   function render(run) {
     choices.forEach((choice, value) => choice.render(run.state[number] === value));
     const between = run.state[number] >= digit.positions;
@@ -37,6 +45,11 @@ function controlOf(app, number) {
   return { element, render };
 }
 
+/**
+ * @param {App} app
+ * @param {number} number
+ * @param {number} value
+ */
 function choiceOf(app, number, value) {
   const digit = app.data.digits[number];
   const input = /** @type {HTMLInputElement} */ (make("input", { type: "radio", name: `digit-${number}`, value }));
@@ -45,7 +58,12 @@ function choiceOf(app, number, value) {
   return { element, render: (here) => { input.checked = here; } };
 }
 
-/** Pressed as long as it is held, by pointer or key; by whoever only clicks, until the next click. */
+/**
+ * Pressed as long as it is held, by pointer or key; by whoever only clicks, until the next click.
+ * @param {App} app
+ * @param {number} number
+ * @param {number} value
+ */
 function heldButton(app, number, value) {
   const digit = app.data.digits[number];
   const element = make("button", { type: "button", class: "choice held", "aria-pressed": "false" },
@@ -75,7 +93,11 @@ function heldButton(app, number, value) {
   return { element, render: (here) => setAttributes(element, { "aria-pressed": String(here) }) };
 }
 
-/** Whoever has two hands too few lets the page hold it. */
+/**
+ * Whoever has two hands too few lets the page hold it.
+ * @param {App} app
+ * @param {number} number
+ */
 function keptHeld(app, number) {
   const digit = app.data.digits[number];
   const input = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox" }));

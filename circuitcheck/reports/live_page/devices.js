@@ -1,4 +1,7 @@
-/** Motors as winches, lamps as lanterns; each with its word, since a picture alone is not for everybody. */
+/**
+ * Motors as winches, lamps as lanterns; each with its word, since a picture alone is not for everybody.
+ * @param {App} app
+ */
 function devicesView(app) {
   const shown = app.data.lookups.devices.map((device) => (device.kind === "motor" ? motorOf(device) : lampOf(device)));
   place("devices").append(...shown.map((one) => one.element));
@@ -13,6 +16,7 @@ const PULLS = { forward: 5, reverse: 5, braked: 20, shorted: 20, "braked one way
 const COASTS = 0.9;
 const TURNS_A_SECOND = 0.7;
 
+/** @param {Device} device */
 function motorOf(device) {
   const spokes = [0, 60, 120].map((angle) => draw("path", { d: "M0-26V26", transform: `rotate(${angle})` }));
   const rotor = draw("g", { class: "rotor" }, draw("circle", { r: 26 }), ...spokes,
@@ -24,11 +28,15 @@ function motorOf(device) {
   const element = make("div", { class: "device motor" }, picture, make("b", {}, device.name), word);
   let speed = 0;
   let angle = 0;
+  /** @param {string} does */
   function render(does) {
     element.dataset.does = does;
     say(word, does || "not told here");
   }
-  /** @returns {boolean} whether it still turns or is about to */
+  /**
+   * @param {number} seconds
+   * @returns {boolean} whether it still turns or is about to
+   */
   function turn(seconds) {
     const does = element.dataset.does ?? "";
     const goal = does === "forward" ? 1 : does === "reverse" ? -1 : 0;
@@ -44,6 +52,7 @@ function motorOf(device) {
 
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 
+/** @param {Device} device */
 function lampOf(device) {
   const rays = [...Array(8).keys()].map((ray) => draw("path", { d: "M0-30V-40", transform: `rotate(${45 * ray})` }));
   const picture = draw("svg", { viewBox: "-50 -56 100 104", "aria-hidden": "true" },
@@ -52,6 +61,7 @@ function lampOf(device) {
   const word = make("span", { class: "word" });
   const kind = device.kind === "lamp" ? "" : ` ${device.kind}`;
   const element = make("div", { class: "device lamp" }, picture, make("b", {}, device.name, kind), word);
+  /** @param {string} does */
   function render(does) {
     element.dataset.does = does;
     say(word, does || "not told here");

@@ -37,12 +37,17 @@ function setAttributes(element, attributes) {
   }
 }
 
-/** Says a text in an element, and touches nothing where it says so already. */
+/**
+ * Says a text in an element, and touches nothing where it says so already.
+ * @param {Element} element
+ */
 function say(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
 
-/** The element of the page's frame with this id. */
+/**
+ * The element of the page's frame with this id.
+ */
 function place(id) {
   return /** @type {HTMLElement} */ (document.getElementById(id));
 }

@@ -1,4 +1,7 @@
-/** What the checks have found. A click shows the state that it is about, and the way of the current. */
+/**
+ * What the checks have found. A click shows the state that it is about, and the way of the current.
+ * @param {App} app
+ */
 function findingsView(app) {
   const items = app.data.incidents.map((incident, number) => findingOf(app, incident, number));
   place("finding-list").append(...items.map((one) => one.element));
@@ -8,6 +11,11 @@ function findingsView(app) {
 
 const SEVERITIES = { error: "✖ error", warning: "▲ warning", note: "● note" };
 
+/**
+ * @param {App} app
+ * @param {Incident} incident
+ * @param {number} number
+ */
 function findingOf(app, incident, number) {
   const { finding } = incident;
   const body = make("div", { class: "finding-body", id: `finding-${number}` }, ...findingWords(app, incident, number));
@@ -20,6 +28,7 @@ function findingOf(app, incident, number) {
     if (app.shownIncident === number) app.showIncident(null);
     else app.showIncident(number, last);
   });
+  /** @param {boolean} open */
   function render(open) {
     body.hidden = !open;
     setAttributes(head, { "aria-expanded": String(open) });
@@ -27,6 +36,11 @@ function findingOf(app, incident, number) {
   return { element: make("li", { class: "finding" }, head, body), render };
 }
 
+/**
+ * @param {App} app
+ * @param {Incident} incident
+ * @param {number} number
+ */
 function findingWords(app, incident, number) {
   const { finding } = incident;
   const words = [make("p", { class: "quiet" }, finding.where.join(", "))];
@@ -50,6 +64,12 @@ function findingWords(app, incident, number) {
   return words;
 }
 
+/**
+ * @param {App} app
+ * @param {Shown} step
+ * @param {number} number
+ * @param {number} order
+ */
 function stepOf(app, step, number, order) {
   if (step.state === null) {
     return make("li", {}, step.words, make("span", { class: "quiet" }, " (the page has no picture of this)"));

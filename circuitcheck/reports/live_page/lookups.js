@@ -1,17 +1,4 @@
 /**
- * A set of states as it comes: the digits that it depends on, what each of their values counts, and its bits.
- * @typedef {{digits: number[], strides: number[], bits: string}} PackedSet
- *
- * A state: the value of each digit, by the digit's number.
- * @typedef {number[]} State
- *
- * Something that may happen next. kind: "relay" (in milliseconds), "timer", "hand" or "axis".
- * least, greatest: seconds after which it does, told: by the plan; for relays and timers. direction: of an axis.
- * @typedef {{kind: string, digit: number, start: number, end: number, least?: number, greatest?: number,
- *            told?: boolean, direction?: number}} Step
- */
-
-/**
  * @param {PackedSet} packed
  * @returns {(state: State) => boolean} whether a state is in the set
  */
@@ -24,9 +11,13 @@ function membership(packed) {
   };
 }
 
+/** A step that no figures of a relay are about, and that is no axis'. */
+const UNTIMED = { least: 0, greatest: 0, told: true, direction: 0 };
+
 /**
  * Everything that the page says of a state is looked up here, in sets that were worked out before the page was
  * written. Nothing of the circuit is solved, and nothing is guessed.
+ * @param {Data} data
  */
 function lookupsOf(data) {
   const { relays, cones, devices, axes, conductors, loads, shorts } = data.lookups;
@@ -37,31 +28,44 @@ function lookupsOf(data) {
   /** The numbers of the shorts that there are. In a shorted state nothing else is told. */
   const shortsIn = (state) => shorts.flatMap((short, number) => (holds(short.states, state) ? [number] : []));
 
-  /** @returns {Step[]} what relays want to do */
+  /**
+   * @param {State} state
+   * @returns {Step[]} what relays want to do
+   */
   function wishes(state) {
     return relays.flatMap((relay) => relay.wishes
       .filter((wish) => state[relay.digit] === wish.start && holds(wish.wanted, state))
-      .map((wish) => ({ ...wish, kind: wish.timed ? "timer" : "relay", digit: relay.digit })));
+      .map((wish) => ({ ...UNTIMED, ...wish, kind: wish.timed ? "timer" : "relay", digit: relay.digit })));
   }
 
-  /** Do relays stand still, or go round for ever? Only then do hands, motors and timers move anything. */
+  /**
+   * Do relays stand still, or go round for ever? Only then do hands, motors and timers move anything.
+   * @param {State} state
+   */
   function atRest(state) {
     const moving = wishes(state).filter((wish) => wish.kind === "relay").map((wish) => wish.digit);
     return cones.every((cone) => !moving.some((digit) => cone.digits.includes(digit)) || holds(cone.endless, state));
   }
 
-  /** @returns {Step[]} where motors drive axes */
+  /**
+   * @param {State} state
+   * @returns {Step[]} where motors drive axes
+   */
   function axisSteps(state) {
     return axes.flatMap((axis) => axis.ways
       .filter((way) => state[axis.digit] === way.start && holds(way.driven, state))
-      .map((way) => ({ kind: "axis", digit: axis.digit, start: way.start, end: way.end, direction: way.direction })));
+      .map((way) => ({ ...UNTIMED, kind: "axis", digit: axis.digit, ...way })));
   }
 
-  /** @returns {Step[]} where a hand can bring a control at once: past a moment where there is one on its way */
+  /**
+   * @param {number} digit
+   * @param {number} start
+   * @returns {Step[]} where a hand can bring a control at once: past a moment where there is one on its way
+   */
   function handSteps(digit, start) {
     const { kind, positions, between } = data.digits[digit];
     if (kind !== "control" && kind !== "outside" && kind !== "supply") return [];
-    const step = (end) => ({ kind: "hand", digit, start, end });
+    const step = (/** @type {number} */ end) => ({ ...UNTIMED, kind: "hand", digit, start, end });
     if (start >= positions) {
       const moves = between.filter((moment) => moment.value === start).flatMap((moment) => moment.moves);
       return [...new Set(moves.map((move) => move[1]))].map(step);
@@ -72,7 +76,10 @@ function lookupsOf(data) {
     return [...direct, ...passed.map((moment) => moment.value)].map(step);
   }
 
-  /** @returns {Step[]} all that may happen next; nothing follows a short */
+  /**
+   * @param {State} state
+   * @returns {Step[]} all that may happen next; nothing follows a short
+   */
   function steps(state) {
     if (shortsIn(state).length) return [];
     const asked = wishes(state);
@@ -85,7 +92,10 @@ function lookupsOf(data) {
     return [...quick, ...asked.filter((wish) => wish.kind === "timer"), ...axisSteps(state), ...hands];
   }
 
-  /** The word for what each motor and lamp does; "" where the page doesn't hold it. */
+  /**
+   * The word for what each motor and lamp does; "" where the page doesn't hold it.
+   * @param {State} state
+   */
   function words(state) {
     const shorted = shortsIn(state).length > 0;
     return devices.map((device) => {
@@ -94,13 +104,21 @@ function lookupsOf(data) {
     });
   }
 
-  /** Is this conductor closed? Wires always are. */
+  /**
+   * Is this conductor closed? Wires always are.
+   * @param {number} number
+   * @param {State} state
+   */
   function closed(number, state) {
     const { digit, values } = conductors[number];
     return digit === null || values.includes(state[digit]);
   }
 
-  /** What flows through a conductor: "fed", "braking", "shorting", or "" for nothing. */
+  /**
+   * What flows through a conductor: "fed", "braking", "shorting", or "" for nothing.
+   * @param {number} number
+   * @param {State} state
+   */
   function flow(number, state) {
     return ["shorting", "fed", "braking"].find((kind) => holds(conductors[number][kind], state)) ?? "";
   }

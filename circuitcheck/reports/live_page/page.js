@@ -27,13 +27,21 @@ function startPage() {
   app.render();
 }
 
-/** What the views need to know of the present state, looked up once. */
+/**
+ * What the views need to know of the present state, looked up once.
+ * @param {App} app
+ */
 function nowOf(app) {
   const { state } = app.run;
   return { ...lookedUp(app.lookups, app.data, state), candidates: app.rules.candidates(app.run) };
 }
 
-/** All that the page tells of a state. */
+/**
+ * All that the page tells of a state.
+ * @param {ReturnType<typeof lookupsOf>} lookups
+ * @param {Data} data
+ * @param {State} state
+ */
 function lookedUp(lookups, data, state) {
   return {
     shorts: lookups.shortsIn(state),
@@ -46,9 +54,14 @@ function lookedUp(lookups, data, state) {
   };
 }
 
+/** @type {{conductors: number[], loads: number[]}} */
 const NO_WAY = { conductors: [], loads: [] };
 
-/** What the page is about, how far it has come, and everything that can be done with it. */
+/**
+ * What the page is about, how far it has come, and everything that can be done with it.
+ * @param {Data} data
+ * @param {ReturnType<typeof lookupsOf>} lookups
+ */
 function appOf(data, lookups) {
   const rules = rulesOf(data, lookups);
   const beginning = () => rules.begin(data.beginning, "power-up: supplies on, relays released");
@@ -92,7 +105,7 @@ function appOf(data, lookups) {
       const shown = incident?.steps[step];
       const last = incident?.steps.findLastIndex((one) => one.state !== null);
       app.shownWay = incident && step === last ? incident : NO_WAY;
-      if (shown) app.show(rules.begin(shown.state, `as found: ${shown.words}`, "shown"));
+      if (shown?.state) app.show(rules.begin(shown.state, `as found: ${shown.words}`, "shown"));
       else app.render();
     },
     keepsHeld: (digit) => held.has(digit),

@@ -1,6 +1,7 @@
 /**
  * Ladder and wiring drawing: what carries current is lit, what is closed is closed, and controls can be worked there.
  * Whoever drew them has said on each element which conductors, part, load or digit it stands for.
+ * @param {App} app
  */
 function picturesView(app) {
   const elements = [...document.querySelectorAll(".picture :is([data-conductors], [data-load])")].map((element) => ({
@@ -35,7 +36,12 @@ const FLOWS = { lit: "fed", brake: "braking", short: "shorting" };
 
 const numbersOf = (element, name) => (element.getAttribute(name) ?? "").split(" ").filter(Boolean).map(Number);
 
-/** A contact of something that a hand works brings it to its next position. @returns {boolean} whether it is one */
+/**
+ * A contact of something that a hand works brings it to its next position.
+ * @param {App} app
+ * @param {Element} element
+ * @returns {boolean} whether it is one
+ */
 function makeWorkable(app, element) {
   const number = Number(element.getAttribute("data-digit"));
   const digit = app.data.digits[number];
@@ -55,8 +61,8 @@ function makeWorkable(app, element) {
 
 /** One picture at a time, as large as it is drawn or as wide as the page. */
 function pictureTabs() {
-  /** @type {HTMLInputElement[]} */
-  const radios = [...document.querySelectorAll("#picture-choice input[type=radio]")];
+  /** @type {NodeListOf<HTMLInputElement>} */
+  const radios = document.querySelectorAll("#picture-choice input[type=radio]");
   const show = () => radios.forEach((radio) => { place(radio.value).hidden = !radio.checked; });
   radios.forEach((radio) => radio.addEventListener("change", show));
   show();

@@ -1,4 +1,7 @@
-/** The relays as they stand, and what may happen next: in step mode each of it is a button. */
+/**
+ * The relays as they stand, and what may happen next: in step mode each of it is a button.
+ * @param {App} app
+ */
 function relaysView(app) {
   const chips = app.data.lookups.relays.map((relay) => relayChip(app, relay));
   place("relays").append(...chips.map((one) => one.element));
@@ -9,6 +12,10 @@ function relaysView(app) {
   };
 }
 
+/**
+ * @param {App} app
+ * @param {Relay} relay
+ */
 function relayChip(app, relay) {
   const digit = app.data.digits[relay.digit];
   const word = make("span", { class: "word" });
@@ -16,6 +23,10 @@ function relayChip(app, relay) {
   const name = make("span", {}, make("b", {}, relay.name), digit.label ? ` ${digit.label}` : "");
   const flag = make("span", { class: "flag", "aria-hidden": "true" });
   const element = make("li", { class: "relay" }, flag, name, word, wish);
+  /**
+   * @param {Run} run
+   * @param {Now} now
+   */
   function render(run, now) {
     element.dataset.value = String(run.state[relay.digit]);
     say(word, digit.values[run.state[relay.digit]]);
@@ -35,6 +46,11 @@ function timeWords({ step }) {
 const milliseconds = (time) => String(Number((time * 1000).toPrecision(2)));
 const seconds = (time) => (time < 0.0995 ? `${milliseconds(time)} ms` : `${Number(time.toPrecision(3))} s`);
 
+/**
+ * @param {App} app
+ * @param {Run} run
+ * @param {Now} now
+ */
 function renderNext(app, run, now) {
   const stepping = app.mode === "step";
   const list = place("next");
@@ -49,6 +65,11 @@ function renderNext(app, run, now) {
   if (focused) /** @type {HTMLElement} */ (list.querySelector("button:not([disabled])") ?? place("next-title")).focus();
 }
 
+/**
+ * @param {App} app
+ * @param {Candidate} candidate
+ * @param {Candidate[]} quick
+ */
 function nextItem(app, candidate, quick) {
   const quiet = (text) => make("span", { class: "quiet" }, text);
   const words = [make("b", {}, app.rules.saysOf(candidate.step)), quiet(timeWords(candidate))];
@@ -62,6 +83,12 @@ function nextItem(app, candidate, quick) {
   return button;
 }
 
+/**
+ * @param {Run} run
+ * @param {boolean} stepping
+ * @param {Candidate[]} offered
+ * @param {Candidate[]} quick
+ */
 function nextTitle(run, stepping, offered, quick) {
   if (run.held === "short") return "A shorted supply: nothing is followed any further.";
   if (run.held === "shown") return "Shown as the finding tells it. “Go on” lets things move.";

@@ -1,21 +1,3 @@
-/**
- * Where the page has come to. It is never changed: what happens next makes another.
- *
- * seconds: the page's clock. since: when each wish that relays now have began, by `wishKey`. heading: where a hand that
- * is between two positions goes. waiting: what hands have asked for while relays were still moving. spots: where in its
- * zone each axis is, from -0.5 to 0.5. held: "short" (it ends here), "shown" (as a finding tells it) or "". entries:
- * what has happened, the last at the end.
- * @typedef {{state: State, seconds: number, since: Object<string, number>, heading: Object<number, number>,
- *            waiting: {digit: number, end: number}[], spots: Object<number, number>,
- *            held: string, entries: Entry[]}} Run
- *
- * number: counted from 0; says: in words; state: afterwards; others: what else could have come first.
- * @typedef {{number: number, says: string, seconds: number, state: State, others: string[]}} Entry
- *
- * A step with the page's clock at which it can come at the earliest and at the latest, and does by itself.
- * @typedef {{step: Step, earliest: number, latest: number, due: number, first: boolean}} Candidate
- */
-
 /** How long the page lets an axis take from zone to zone, and a hand between two positions: shown, not measured. */
 const ZONE_SECONDS = 1.2;
 const HAND_SECONDS = 0.03;
@@ -24,19 +6,29 @@ const MOST_ENTRIES = 200;
 
 const wishKey = (step) => `${step.digit} ${step.start} ${step.end}`;
 
-/** Makes the rules by which a run goes on: it only ever takes steps that are looked up. */
+/**
+ * Makes the rules by which a run goes on: it only ever takes steps that are looked up.
+ * @param {Data} data
+ * @param {ReturnType<typeof lookupsOf>} lookups
+ */
 function rulesOf(data, lookups) {
   const isQuick = (step) => step.kind === "relay" || (step.kind === "hand" && step.start >= positionsOf(step.digit));
   const positionsOf = (digit) => data.digits[digit].positions;
 
-  /** @returns {Run} a run that begins in this state */
+  /**
+   * @param {State} state
+   * @returns {Run} a run that begins in this state
+   */
   function begin(state, says, held = "") {
     const entry = { number: 0, says, seconds: 0, state, others: [] };
     const run = { state, seconds: 0, since: {}, heading: {}, waiting: [], spots: {}, held, entries: [entry] };
     return withWishes(run);
   }
 
-  /** @returns {Run} the same with the wishes that there are now; those that go on keep their beginning */
+  /**
+   * @param {Run} run
+   * @returns {Run} the same with the wishes that there are now; those that go on keep their beginning
+   */
   function withWishes(run) {
     const since = {};
     const wanted = lookups.shortsIn(run.state).length ? [] : lookups.wishes(run.state);
@@ -46,7 +38,10 @@ function rulesOf(data, lookups) {
     return { ...run, since, held };
   }
 
-  /** @returns {Candidate[]} what may happen by itself; `first` tells whether the times leave it to be the first */
+  /**
+   * @param {Run} run
+   * @returns {Candidate[]} what may happen by itself; `first` tells whether the times leave it to be the first
+   */
   function candidates(run) {
     if (run.held === "short") return [];
     const own = lookups.steps(run.state).filter((step) => {
@@ -58,19 +53,30 @@ function rulesOf(data, lookups) {
     return timed.map((one) => ({ ...one, first: !isQuick(one.step) || one.earliest <= end }));
   }
 
+  /**
+   * @param {Run} run
+   * @param {Step} step
+   */
   function times(run, step) {
     if (step.kind === "axis") {
       const left = 0.5 - step.direction * (run.spots[step.digit] ?? 0);
       return { earliest: run.seconds, latest: Infinity, due: run.seconds + left * ZONE_SECONDS };
     }
     const since = run.since[wishKey(step)] ?? run.seconds;
-    if (step.kind === "hand") return { earliest: run.seconds, latest: Infinity, due: since + HAND_SECONDS };
+    if (step.kind === "hand") {
+      return { earliest: run.seconds, latest: Infinity, due: Math.max(run.seconds, since + HAND_SECONDS) };
+    }
     const earliest = Math.max(run.seconds, since + step.least);
     const due = Math.max(run.seconds, since + (step.least + step.greatest) / 2);
     return { earliest, latest: since + step.greatest, due };
   }
 
-  /** @returns {Run} after this candidate, at so many seconds */
+  /**
+   * @param {Run} run
+   * @param {Candidate} candidate
+   * @param {number} seconds
+   * @returns {Run} after this candidate, at so many seconds
+   */
   function take(run, candidate, seconds) {
     const { step } = candidate;
     const rivals = candidates(run).filter((one) => one.first && wishKey(one.step) !== wishKey(step));
@@ -79,7 +85,11 @@ function rulesOf(data, lookups) {
     return after({ ...passed, seconds }, step, saysOf(step), others);
   }
 
-  /** Relays that go round for ever do so beside what takes long: its seconds are none of theirs. */
+  /**
+   * Relays that go round for ever do so beside what takes long: its seconds are none of theirs.
+   * @param {Run} run
+   * @param {number} seconds
+   */
   function shifted(run, seconds) {
     const quick = new Set(lookups.wishes(run.state).filter(isQuick).map(wishKey));
     const later = (key, since) => (quick.has(key) ? since + seconds : since);
@@ -88,17 +98,24 @@ function rulesOf(data, lookups) {
 
   const saysOf = (step) => data.digits[step.digit].says[step.end];
 
+  /**
+   * @param {Run} run
+   * @param {Step} step
+   */
   function after(run, step, says, others) {
     const state = run.state.map((value, digit) => (digit === step.digit ? step.end : value));
     const number = run.entries[run.entries.length - 1].number + 1;
     const entries = [...run.entries, { number, says, seconds: run.seconds, state, others }].slice(-MOST_ENTRIES);
-    const spots = { ...run.spots, [step.digit]: -0.5 * (step.direction ?? 0) };
+    const spots = { ...run.spots, [step.digit]: -0.5 * step.direction };
     const heading = { ...run.heading };
     if (step.end < positionsOf(step.digit)) delete heading[step.digit];
     return served(withWishes({ ...run, state, entries, spots, heading }));
   }
 
-  /** @returns {Run} once hands have done what they waited for, as far as they may */
+  /**
+   * @param {Run} run
+   * @returns {Run} once hands have done what they waited for, as far as they may
+   */
   function served(run) {
     const [next, ...waiting] = run.waiting;
     if (!next || run.held) return run;
@@ -108,7 +125,12 @@ function rulesOf(data, lookups) {
     return moved === left ? run : moved;
   }
 
-  /** @returns {Run} after a hand brings a control there: at once, or as soon as relays are at rest */
+  /**
+   * @param {Run} run
+   * @param {number} digit
+   * @param {number} end
+   * @returns {Run} after a hand brings a control there: at once, or as soon as relays are at rest
+   */
   function work(run, digit, end) {
     if (run.held === "short") return run;
     return goOn({ ...run, waiting: [...run.waiting, { digit, end }] });
@@ -117,6 +139,11 @@ function rulesOf(data, lookups) {
   /** @returns {Run} let go of what a finding shows */
   const goOn = (run) => (run.held === "short" ? run : served({ ...run, held: "" }));
 
+  /**
+   * @param {Run} run
+   * @param {number} digit
+   * @param {number} end
+   */
   function workedNow(run, digit, end) {
     const ways = lookups.steps(run.state).filter((step) => step.kind === "hand" && step.digit === digit);
     const start = run.state[digit];
@@ -128,12 +155,17 @@ function rulesOf(data, lookups) {
     return after({ ...run, heading: { ...run.heading, [digit]: end } }, step, saysOf(step), []);
   }
 
-  /** @returns {Run} after somebody has pushed an axis by hand, zone by zone; no motor had to */
+  /**
+   * @param {Run} run
+   * @param {number} digit
+   * @param {number} zone
+   * @returns {Run} after somebody has pushed an axis by hand, zone by zone; no motor had to
+   */
   function push(run, digit, zone) {
     let pushed = { ...run, held: run.held === "shown" ? "" : run.held };
     while (pushed.state[digit] !== zone && !pushed.held) {
       const start = pushed.state[digit];
-      const step = { kind: "axis", digit, start, end: start + Math.sign(zone - start) };
+      const step = { ...UNTIMED, kind: "axis", digit, start, end: start + Math.sign(zone - start) };
       pushed = after(pushed, step, `by hand: ${saysOf(step)}`, []);
     }
     return pushed;
@@ -141,14 +173,15 @@ function rulesOf(data, lookups) {
 
   /**
    * Lets the page's clock go on, up to the next thing that happens by itself.
+   * @param {Run} run
+   * @param {number} seconds
    * @returns {Run}
    */
   function wait(run, seconds) {
     if (run.held) return run;
     const coming = candidates(run).filter((one) => one.first);
-    /** @type {?Candidate} */
-    const next = coming.reduce((best, one) => (best && best.due <= one.due ? best : one), null);
-    const comes = next !== null && next.due <= run.seconds + seconds;
+    const [next] = [...coming].sort((one, other) => one.due - other.due);
+    const comes = next && next.due <= run.seconds + seconds;
     const passed = comes ? next.due - run.seconds : seconds;
     const spots = { ...run.spots };
     for (const { step } of coming.filter((one) => one.step.kind === "axis")) {

@@ -1,4 +1,7 @@
-/** The truth table; the row that the present state belongs to is marked. */
+/**
+ * The truth table; the row that the present state belongs to is marked.
+ * @param {App} app
+ */
 function tableView(app) {
   const { table } = app.data;
   if (!table) return () => {};
@@ -22,7 +25,11 @@ function tableView(app) {
   };
 }
 
-/** The number of the row; of rows for relays before, the one in which relays end as they stand now goes first. */
+/**
+ * The number of the row; of rows for relays before, the one in which relays end as they stand now goes first.
+ * @param {Row[]} rows
+ * @param {State} state
+ */
 function presentRow(rows, state) {
   const here = rows.flatMap((row, number) => (fits(row.given, state) ? [number] : []));
   return here.find((number) => fits(rows[number].relays, state)) ?? here[0] ?? -1;
@@ -31,10 +38,14 @@ function presentRow(rows, state) {
 /** Do these digits stand so? A value that is null stands for any. */
 const fits = (pairs, state) => pairs.every(([digit, value]) => value === null || state[digit] === value);
 
+/**
+ * @param {HTMLElement} row
+ * @param {boolean} here
+ */
 function setMark(row, here) {
   row.classList.toggle("now", here);
   setAttributes(row, { "aria-current": here ? "true" : false });
-  say(row.firstElementChild, here ? "▶ now" : "");
+  say(row.children[0], here ? "▶ now" : "");
   if (!here) return;
   const box = place("table-box");
   const above = row.offsetTop - box.scrollTop;
