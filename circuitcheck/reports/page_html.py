@@ -15,8 +15,8 @@ from circuitcheck.reports.problems import printable
 
 FOLDER = Path(__file__).parent / "live_page"
 SCRIPTS = (
-    *("types", "elements", "lookups", "run", "clock", "bar", "controls", "axes", "devices", "relays", "findings", "pictures"),
-    *("chart", "table", "page"),
+    *("types", "elements", "lookups", "run", "clock", "bar", "controls", "axes", "devices", "relays", "findings"),
+    *("pictures", "chart", "table", "page"),
 )
 """The last of them begins."""
 

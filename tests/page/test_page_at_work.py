@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.page.working import Open, becomes, control, device, group, hold, mode, ready_deck, relay, stands
+from tests.page.working import Open, becomes, control, deck_on_its_way, device, group, hold, mode, relay, stands
 
 pytestmark = pytest.mark.slow
 
@@ -12,25 +12,29 @@ def test_a_deck_that_is_made_ready_runs_to_its_limit_and_is_braked_there(example
     """START is pressed for a moment; relays follow, the motor turns, the limit cuts it at the top."""
     page = example("drawbridge")
     assert device(page, "M1") == "braked"
-    ready_deck(page)
-    assert device(page, "L1") == "lit"
-    expect(page.locator(".stands")).to_have_text("deck at top", timeout=9000)
+    mode(page, "in real time")
+    group(page, "START").get_by_role("button", name="pressed").click(delay=200)
+    expect(page.locator(".stands")).to_have_text("deck at top", timeout=15000)
     becomes(page, "M1", "braked")
     assert (relay(page, "K1"), relay(page, "K3")) == ("released", "operated")
     assert page.locator(".limit.pressed").inner_text().startswith("LS1")
     log = page.locator("#log").inner_text()
     told = [log.index(words) for words in ("K3 operates", "K1 operates", "deck moves to top", "K1 releases")]
     assert told == sorted(told)
+    chart = page.locator("#chart text").all_text_contents()
+    assert {"forward", "braked", "lit"} <= set(chart)
 
 
 def test_a_power_failure_on_the_way_stops_the_deck_where_it_is(example: Open) -> None:
     """And the power's return doesn't start it again: K3 has let go."""
     page = example("drawbridge")
-    ready_deck(page)
-    expect(page.locator(".stands")).to_contain_text("deck between bottom and top")
+    deck_on_its_way(page)
+    page.get_by_label("keep START where it is put").uncheck()
     control(page, "PS", "off")
-    becomes(page, "M1", "braked")
-    assert relay(page, "K3") == "released"
+    mode(page, "in real time")
+    expect(page.locator("#next-title")).to_contain_text("Everything is at rest")
+    assert device(page, "M1") == "braked"
+    assert (relay(page, "K1"), relay(page, "K3")) == ("released", "released")
     control(page, "PS", "on")
     page.wait_for_timeout(300)
     assert device(page, "M1") == "braked"
@@ -39,14 +43,17 @@ def test_a_power_failure_on_the_way_stops_the_deck_where_it_is(example: Open) ->
 
 def test_a_motor_is_seen_to_turn_only_while_it_is_driven(example: Open) -> None:
     """The winch turns on the page, and stands once it is braked."""
-    page = example("drawbridge")
+    page = example("curtain_race")
     rotor = page.locator(".motor .rotor")
-    ready_deck(page)
+    mode(page, "in real time")
+    hold(page, "OPEN")
+    becomes(page, "M1", "forward")
     before = rotor.get_attribute("transform")
     page.wait_for_timeout(200)
     assert rotor.get_attribute("transform") != before
     control(page, "PS", "off")
-    page.wait_for_timeout(800)
+    becomes(page, "M1", "braked")
+    page.wait_for_timeout(1500)
     before = rotor.get_attribute("transform")
     page.wait_for_timeout(200)
     assert rotor.get_attribute("transform") == before
@@ -54,8 +61,10 @@ def test_a_motor_is_seen_to_turn_only_while_it_is_driven(example: Open) -> None:
 
 def test_who_wants_no_motion_sees_none(example: Open) -> None:
     """The word and the arrow tell it all the same."""
-    page = example("drawbridge", reduced_motion="reduce")
-    ready_deck(page)
+    page = example("curtain_race", reduced_motion="reduce")
+    mode(page, "in real time")
+    hold(page, "OPEN")
+    becomes(page, "M1", "forward")
     page.wait_for_timeout(200)
     assert page.locator(".motor .rotor").get_attribute("transform") is None
     assert page.locator(".motor .arrow").evaluate("one => getComputedStyle(one).visibility") == "visible"

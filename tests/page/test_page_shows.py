@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.page.working import Open, becomes, control, device, group, hold, ready_deck
+from tests.page.working import Open, control, deck_on_its_way, device, group, hold, step
 
 pytestmark = pytest.mark.slow
 
@@ -45,11 +45,12 @@ def test_a_finding_that_is_clicked_shows_its_state_and_its_steps(example: Open) 
 def test_the_pictures_light_what_the_engine_says_and_nothing_else(example: Open) -> None:
     """Every wire and contact of every picture, while the deck is on its way, and once the power has failed."""
     page = example("drawbridge")
-    ready_deck(page)
+    deck_on_its_way(page)
     assert page.evaluate(WRONGLY_LIT) == []
     assert page.locator(".picture .lit").count() > 10
     control(page, "PS", "off")
-    becomes(page, "M1", "braked")
+    step(page, "K3 releases", "K1 releases")
+    assert device(page, "M1") == "braked"
     assert page.evaluate(WRONGLY_LIT) == []
     assert page.locator(".picture .lit").count() == 0
     assert page.locator(".picture .brake").count() > 4

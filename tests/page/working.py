@@ -50,8 +50,14 @@ def stands(page: Page) -> str:
     return page.locator(".stands").inner_text()
 
 
-def ready_deck(page: Page) -> None:
-    """The drawbridge, made ready and on its way up."""
-    mode(page, "in real time")
-    group(page, "START").get_by_role("button", name="pressed").click(delay=200)
-    becomes(page, "M1", "forward")
+def step(page: Page, *names: str) -> None:
+    """Lets these happen, one after the other."""
+    for name in names:
+        page.get_by_role("button", name=name, exact=False).click()
+
+
+def deck_on_its_way(page: Page) -> None:
+    """The drawbridge made ready and half up, step by step, so that it stays there."""
+    mode(page, "step by step")
+    hold(page, "START")
+    step(page, "K3 operates", "K1 operates", "deck moves between bottom and top")

@@ -147,9 +147,9 @@ function rulesOf(data, lookups) {
   function workedNow(run, digit, end) {
     const ways = lookups.steps(run.state).filter((step) => step.kind === "hand" && step.digit === digit);
     const start = run.state[digit];
-    if (start >= positionsOf(digit)) return run;
     const leads = (one) => one.moves.some((move) => move[0] === start && move[1] === end);
     const moment = data.digits[digit].between.find(leads);
+    // A hand that is between two positions may turn back, or go on.
     const step = ways.find((one) => one.end === (moment ? moment.value : end));
     if (!step) return run;
     return after({ ...run, heading: { ...run.heading, [digit]: end } }, step, saysOf(step), []);
