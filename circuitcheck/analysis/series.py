@@ -72,7 +72,7 @@ def sneaks_in_series(facts: Facts) -> tuple[Sneak, ...]:
             continue
         for effect, states in _effects(facts, load):
             for case in flowing.of_load(load, states - ahead - back):
-                route = _route(facts.circuit, case, load)
+                route = route_through(facts.circuit, case, load)
                 against = not facts.possible(ahead if case.volts[load] > 0 else back)
                 found.setdefault(route, []).append((Victim(load, effect, abs(case.volts[load]), against), case.states))
     sneaks = {hops: _sneak(facts, (plus, hops, minus), told) for (plus, hops, minus), told in reversed(found.items())}
@@ -127,7 +127,7 @@ def _effects(facts: Facts, number: int) -> Iterator[tuple[str, States]]:
         settled = settled | enough
 
 
-def _route(circuit: Circuit, case: CurrentCase, load: int) -> Route:
+def route_through(circuit: Circuit, case: CurrentCase, load: int) -> Route:
     """A shortest way that the case's current takes from a supply's + through a load to a supply's −."""
     onward: dict[Terminal, list[Terminal]] = {}
     for number, amps in case.amps.items():
@@ -135,16 +135,19 @@ def _route(circuit: Circuit, case: CurrentCase, load: int) -> Route:
         tail, head = (conductor.tail, conductor.head) if amps > 0 else (conductor.head, conductor.tail)
         onward.setdefault(tail, []).append(head)
     passed: dict[tuple[Terminal, Terminal], Hop] = {}
-    for number, volts in case.volts.items():
+    # Of two loads across each other (a coil and its resistor) the one that is asked about counts.
+    for number, volts in sorted(case.volts.items(), key=lambda item: item[0] != load):
         one = circuit.loads[number]
         tail, head = (one.a, one.b) if volts > 0 else (one.b, one.a)
-        passed[tail, head] = Hop(number, volts < 0)
+        passed.setdefault((tail, head), Hop(number, volts < 0))
         if number != load:
             onward.setdefault(tail, []).append(head)
     (enter, leave), through = next((ends, hop) for ends, hop in passed.items() if hop.load == load)
-    giving = [circuit.supplies[number] for number in case.delivered]
-    before = _shortest(onward, [supply.plus for supply in giving], {enter})
-    after = _shortest(onward, [leave], {supply.minus for supply in giving})
+    # Current that one supply sends into another goes in at the other's + and comes out at its −.
+    given = [(circuit.supplies[number], amps >= 0) for number, amps in case.delivered.items()]
+    sources = [supply.plus if gives else supply.minus for supply, gives in given]
+    before = _shortest(onward, sources, {enter})
+    after = _shortest(onward, [leave], {supply.minus if gives else supply.plus for supply, gives in given})
     hops = [[passed[ends] for ends in pairwise(way) if ends in passed] for way in (before, after)]
     return before[0], (*hops[0], through, *hops[1]), after[-1]
 

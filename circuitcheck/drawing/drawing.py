@@ -138,4 +138,4 @@ def _placed_wire(
 def _label(text: str, corner: Corner, side: str) -> Label:
     """Beside its box, above its wire."""
     x, y = corner
-    return Label(text, x - 6 - width_of(text) if side == LEFT else x + 6, y - 6)
+    return Label(text, x - 6 - width_of(text) if side == LEFT else x + 6, y - 7.5)

@@ -142,6 +142,9 @@ def _terminals(box: PlacedBox, number: int) -> Iterator[str]:
             top, bottom = slots[0] - 6, slots[-1] + 6
             name = "bar" if wired else "free"
             yield f'<rect class="{name}" x="{x:.1f}" y="{top:.1f}" width="{BAR}" height="{bottom - top:.1f}" rx="2"/>'
+        if len(wired) > 1:
+            yield f'<path class="line" d="M{box.x:.1f} {y:.1f}h{box.shape.width:.1f}"/>'
+            yield _patch(box, y, mark)
         if box.content.through or box.content.end:
             x = box.x + (box.shape.width - width_of(mark)) / 2
         elif sides[0] == LEFT:
@@ -153,3 +156,10 @@ def _terminals(box: PlacedBox, number: int) -> Iterator[str]:
         else:
             yield text(x, y + LETTERS * 0.36, mark)
         yield "</g>"
+
+
+def _patch(box: PlacedBox, y: float, mark: str) -> str:
+    """Clears the middle of a terminal that wires come to from both sides, for its mark."""
+    width = width_of(mark) + 2 * PAD if mark else 0.0
+    left = box.x + (box.shape.width - width) / 2
+    return f'<rect class="clear" x="{left:.1f}" y="{y - LINE / 2:.1f}" width="{width:.1f}" height="{LINE}"/>'

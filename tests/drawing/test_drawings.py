@@ -6,10 +6,12 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from hypothesis import given, settings
 
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.wire_numbers import wire_numbers
 from circuitcheck.drawing.drawing import Drawing, lay_out
+from tests.analysis.plans import circuit_of, plan_texts
 from tests.drawing.drawn import EXAMPLES, drawing_of, large_panel, svg_of
 from tests.drawing.seen import EDGE, SVG, Rectangle, meetings, overlaps, rectangles, rooted, texts, wires
 from tests.test_examples import facts_of
@@ -94,6 +96,19 @@ def test_a_drawing_is_whole_and_nothing_in_it_overlaps(path: Path) -> None:
     assert_whole(circuit, root)
     assert_wires_end_at_their_terminals(circuit, root)
     assert_labelled(circuit, drawing_of(path))
+
+
+@settings(max_examples=60, deadline=None)
+@given(plan_texts(most_parts=12))
+def test_a_drawing_of_any_plan_is_whole_and_nothing_in_it_overlaps(text: str) -> None:
+    """However little sense its wiring makes."""
+    circuit = circuit_of(text)
+    drawing = lay_out(circuit)
+    root = rooted(svg_of(circuit, drawing))
+    assert_nothing_overlaps(root)
+    assert_whole(circuit, root)
+    assert_wires_end_at_their_terminals(circuit, root)
+    assert_labelled(circuit, drawing)
 
 
 @pytest.mark.slow

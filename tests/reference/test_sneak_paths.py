@@ -36,6 +36,22 @@ def test_a_single_line_has_no_other_way() -> None:
     """)
 
 
+def test_a_coil_is_told_from_the_resistor_across_it() -> None:
+    """A pilot lamp across an open limit holds a relay with a resistor for its spike; both stand at the same volts."""
+    found = sneaks("""
+        supply PS 12 V 10 A
+        fuse   F1 3 A
+        switch S1 spst positions off on
+        button LS1 nc
+        relay  K1 no coil 12 V 90 ohm with resistor 680 ohm
+        lamp   L1 L2 12 V 2 W
+        rung   PS.+, F1, S1, LS1, K1.A1-A2, PS.-
+        rung   S1.on, L1, K1.A1
+        rung   F1.2, K1.13-14, L2, PS.-
+    """)
+    assert [one.parts for one in found] == [("K1", "L1")]
+
+
 POWER_DOME = """
     supply PS1 PS2 12 V 5 A
     switch S1 S2 spst positions off on

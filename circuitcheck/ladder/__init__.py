@@ -1,0 +1,1 @@
+"""The circuit redrawn as a ladder, from what its wires do."""

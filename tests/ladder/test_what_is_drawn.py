@@ -1,0 +1,56 @@
+"""A ladder says what the wires do: read as it is printed, it conducts in each state as the analysis has it."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from circuitcheck.analysis.facts import analyse
+from tests.analysis.boxes import boxes
+from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
+from tests.analysis.test_lit import some_states
+from tests.ladder.agreement import disagreements
+from tests.test_examples import RIGHT, WRONG, facts_of
+
+EASY_GOING = list(HealthCheck)
+
+
+@pytest.mark.parametrize("path", RIGHT + WRONG, ids=lambda path: path.stem)
+def test_a_drawn_example_conducts_as_it_is_analysed(path: Path) -> None:
+    """In states all over its space: which loads are fed which way, which motors braked, whether a supply is shorted."""
+    facts = facts_of(path)
+    assert list(disagreements(facts, some_states(facts.circuit, 25))) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("path", RIGHT + WRONG, ids=lambda path: path.stem)
+def test_a_drawn_example_conducts_as_it_is_analysed_in_every_state(path: Path) -> None:
+    """The same, none left out."""
+    facts = facts_of(path)
+    assert list(disagreements(facts, some_states(facts.circuit, 1_000_000))) == []
+
+
+@settings(max_examples=60, deadline=None, derandomize=True, suppress_health_check=EASY_GOING)
+@given(plan_texts(most_states=48))
+def test_a_drawn_random_circuit_conducts_as_it_is_analysed(text: str) -> None:
+    """Parts of every kind, soldered anyhow; bridges among them."""
+    facts = analyse(circuit_of(text))
+    assert list(disagreements(facts, some_states(facts.circuit, 48))) == [], text
+
+
+@pytest.mark.slow
+@settings(max_examples=500, deadline=None, suppress_health_check=EASY_GOING)
+@given(plan_texts(most_states=96, most_parts=12))
+def test_a_drawn_larger_random_circuit_conducts_as_it_is_analysed(text: str) -> None:
+    """The same with more parts."""
+    facts = analyse(circuit_of(text))
+    assert list(disagreements(facts, some_states(facts.circuit, 96))) == [], text
+
+
+@pytest.mark.slow
+@settings(max_examples=200, deadline=None, suppress_health_check=EASY_GOING)
+@given(bus_plan_texts(most_states=96) | boxes())
+def test_drawn_random_boxes_conduct_as_they_are_analysed(text: str) -> None:
+    """Branches on one bus; a motor between two relays."""
+    facts = analyse(circuit_of(text))
+    assert list(disagreements(facts, some_states(facts.circuit, 96))) == [], text
