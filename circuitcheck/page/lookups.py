@@ -95,9 +95,11 @@ class ConductorLookup(NamedTuple):
 
 
 class LoadLookup(NamedTuple):
-    """The states in which a load is fed, if only weakly, and those in which it is a motor's winding that is braked."""
+    """The states in which a load is fed, if only weakly: forward with its `a` positive, or backward; and those in which
+    it is a winding of a motor that is braked."""
 
-    fed: int | None
+    forward: int | None
+    backward: int | None
     braking: int | None
 
 
@@ -244,10 +246,10 @@ def _loads(facts: Facts, packing: Packing) -> Iterator[LoadLookup]:
         for winding in motor.windings
     }
     for number, load in enumerate(circuit.loads):
-        enough = (one for one in facts.volts[number] if one.volts >= WEAK_SHARE * load.volts)
-        fed = union((states for one in enough for states in (one.forward, one.backward)), none)
-        braking = windings.get(number, none)
-        yield LoadLookup(packing.number(fed - facts.shorted), packing.number(braking - facts.shorted))
+        enough = [one for one in facts.volts[number] if one.volts >= WEAK_SHARE * load.volts]
+        forward, backward = union((one.forward for one in enough), none), union((one.backward for one in enough), none)
+        states = (one - facts.shorted for one in (forward, backward, windings.get(number, none)))
+        yield LoadLookup(*map(packing.number, states))
 
 
 def _shorts(facts: Facts, packing: Packing) -> Iterator[ShortLookup]:

@@ -5,7 +5,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from circuitcheck.analysis.states import TooWide
+from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.table import TooManyRows, truth_table
+from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.stories import usual_beginning
 from circuitcheck.drawing.drawing import lay_out
 from circuitcheck.drawing.shown import at_rest
@@ -13,6 +15,8 @@ from circuitcheck.examination import Examination, exactly, examine_plan, read_in
 from circuitcheck.library.asking import plans_asked
 from circuitcheck.page.content import Content, page_content
 from circuitcheck.reports.drawing_svg import drawing_fragment
+from circuitcheck.reports.ladder_asking import redrawn
+from circuitcheck.reports.ladder_svg import ladder_fragment
 from circuitcheck.reports.table_asking import Table
 from circuitcheck.reports.table_rows import input_names, table_rows
 
@@ -55,12 +59,20 @@ def page_of(whole: Examination) -> LivePage:
 
 def _pictures(whole: Examination) -> tuple[tuple[Picture, ...], tuple[str, ...]]:
     """The page lights them itself, so that they are drawn with nothing on."""
-    circuit = whole.circuit
+    pictures, remarks = [], []
     try:
-        drawing = drawing_fragment(circuit, lay_out(circuit), at_rest(circuit, usual_beginning(circuit)))
+        pictures.append(Picture("Ladder", ladder_fragment(redrawn(whole.facts))))
+    except (TooManyCases, TooWide):
+        remarks.append("The ladder is missing: what feeds what hangs on too many things at once.")
+    try:
+        pictures.append(Picture("Wiring", _wiring(whole.circuit)))
     except ImportError:
-        return (), ("The wiring drawing is missing; what lays it out comes with pip install 'circuitcheck[drawings]'.",)
-    return (Picture("Wiring", drawing),), ()
+        remarks.append("The wiring drawing is missing; it takes pip install 'circuitcheck[drawings]'.")
+    return tuple(pictures), tuple(remarks)
+
+
+def _wiring(circuit: Circuit) -> str:
+    return drawing_fragment(circuit, lay_out(circuit), at_rest(circuit, usual_beginning(circuit)))
 
 
 def _table(whole: Examination, name: str, title: str) -> Table | None:

@@ -179,8 +179,11 @@ def load_word(facts: Facts, number: int, state: dict[int, int]) -> str:
     """Whether a load stands at volts that count, or is a winding of a motor that is braked."""
     load = facts.circuit.loads[number]
     for fed in facts.volts[number]:
-        if fed.volts >= WEAK_SHARE * load.volts and (state in fed.forward or state in fed.backward):
-            return "fed"
+        if fed.volts >= WEAK_SHARE * load.volts and state in fed.forward:
+            return "forward"
+    for fed in facts.volts[number]:
+        if fed.volts >= WEAK_SHARE * load.volts and state in fed.backward:
+            return "backward"
     motors = zip(facts.circuit.motors, facts.motors, strict=True)
     braked = (one.load for motor, does in motors if state in does.braked for one in motor.windings)
     return "braking" if number in braked else ""

@@ -46,25 +46,34 @@ def test_the_pictures_light_what_the_engine_says_and_nothing_else(example: Open)
     """Every wire and contact of every picture, while the deck is on its way, and once the power has failed."""
     page = example("drawbridge")
     deck_on_its_way(page)
+    assert page.locator("#picture-choice input[type=radio]").count() == 2
     assert page.evaluate(WRONGLY_LIT) == []
-    assert page.locator(".picture .lit").count() > 10
+    for picture in page.locator(".picture").all():
+        assert picture.locator(".lit").count() > 10
     control(page, "PS", "off")
     step(page, "K3 releases", "K1 releases")
     assert device(page, "M1") == "braked"
     assert page.evaluate(WRONGLY_LIT) == []
     assert page.locator(".picture .lit").count() == 0
-    assert page.locator(".picture .brake").count() > 4
+    for picture in page.locator(".picture").all():
+        assert picture.locator(".brake").count() > 4
 
 
 WRONGLY_LIT = """() => {
   const { lookup, run } = document.body.circuitcheck;
   const { flows, loads } = lookup(run().state);
-  const words = { fed: "lit", braking: "brake", shorting: "short" };
+  const words = { fed: "lit", forward: "lit", backward: "lit", braking: "brake", shorting: "short" };
   const numbers = (one, name) => (one.getAttribute(name) ?? "").split(" ").filter(Boolean).map(Number);
-  return [...document.querySelectorAll(".picture [data-conductors], .picture [data-load]")].filter((one) => {
+  const runs = (one) => (number) => {
+    const sense = one.closest("[data-sense]")?.dataset.sense ?? loads[number];
+    return (sense === "brake" ? "braking" : sense) === loads[number] ? loads[number] : "";
+  };
+  const drawn = document.querySelectorAll(".picture [data-conductors], .picture g:not(.rung)[data-load]");
+  return [...drawn].filter((one) => {
     const told = [...numbers(one, "data-conductors").map((number) => flows[number]),
-                  ...numbers(one, "data-load").map((number) => loads[number])];
-    return Object.entries(words).some(([flow, word]) => told.includes(flow) !== one.classList.contains(word));
+                  ...numbers(one, "data-load").map(runs(one))].map((flow) => words[flow]);
+    const worst = ["short", "lit", "brake"].find((word) => told.includes(word)) ?? "";
+    return ["short", "lit", "brake"].some((word) => one.classList.contains(word) !== (word === worst));
   }).map((one) => one.outerHTML);
 }"""
 """The elements whose classes don't fit what is looked up for the present state."""
@@ -85,11 +94,11 @@ def test_the_way_of_a_finding_stands_out_in_the_pictures(example: Open) -> None:
     """By a halo, and by all else being pale."""
     page = example("drawbridge_feeds_back")
     page.locator(".finding-head", has_text="sneak-path").click()
-    assert page.locator(".picture:visible .way").count() > 5
-    pale = page.locator(".picture:visible [data-conductors]:not(.way)").first
+    assert page.locator(".picture:visible .found").count() > 5
+    pale = page.locator(".picture:visible [data-conductors]:not(.found)").first
     assert float(pale.evaluate("one => getComputedStyle(one).opacity")) < 0.5
     page.get_by_role("button", name="Start over").click()
-    assert page.locator(".picture .way").count() == 0
+    assert page.locator(".picture .found").count() == 0
 
 
 def test_the_row_of_the_table_that_the_state_belongs_to_is_marked(example: Open) -> None:

@@ -11,6 +11,9 @@ function membership(packed) {
   };
 }
 
+/** What the current of a load may be. @type {("forward"|"backward"|"braking")[]} */
+const LOAD_FLOWS = ["forward", "backward", "braking"];
+
 /** A step that no figures of a relay are about, and that is no axis'. */
 const UNTIMED = { least: 0, greatest: 0, told: true, direction: 0 };
 
@@ -123,8 +126,8 @@ function lookupsOf(data) {
     return ["shorting", "fed", "braking"].find((kind) => holds(conductors[number][kind], state)) ?? "";
   }
 
-  /** The same of a load: "fed", "braking", or "". */
-  const loadFlow = (number, state) => ["fed", "braking"].find((kind) => holds(loads[number][kind], state)) ?? "";
+  /** The same of a load: "forward", "backward", "braking", or "". */
+  const loadFlow = (number, state) => LOAD_FLOWS.find((kind) => holds(loads[number][kind], state)) ?? "";
 
   return { shortsIn, wishes, atRest, steps, words, closed, flow, loadFlow };
 }

@@ -1,11 +1,15 @@
 /**
  * Ladder and wiring drawing: what carries current is lit, what is closed is closed, and controls can be worked there.
- * Whoever drew them has said on each element which conductors, part, load or digit it stands for.
+ * Whoever drew them has said on each element which conductors, part, load or digit it stands for; in a ladder also in
+ * which sense current runs there.
  * @param {App} app
+ * @returns {View}
  */
 function picturesView(app) {
-  const elements = [...document.querySelectorAll(".picture :is([data-conductors], [data-load])")].map((element) => ({
+  const drawn = document.querySelectorAll(".picture :is([data-conductors], [data-load]):not([data-rung])");
+  const elements = [...drawn].map((element) => ({
     element, conductors: numbersOf(element, "data-conductors"), loads: numbersOf(element, "data-load"),
+    sense: element.closest("[data-sense]")?.getAttribute("data-sense") ?? "",
   }));
   const contacts = [...document.querySelectorAll(".picture [data-digit]")];
   const workable = contacts.filter((element) => makeWorkable(app, element));
@@ -15,26 +19,50 @@ function picturesView(app) {
   pictureTabs();
   return (run, now) => {
     document.body.classList.toggle("shows-way", app.shownWay.conductors.length > 0);
-    for (const { element, conductors, loads } of elements) {
-      const flows = [...conductors.map((number) => now.flows[number]), ...loads.map((number) => now.loads[number])];
-      for (const [name, flow] of Object.entries(FLOWS)) element.classList.toggle(name, flows.includes(flow));
+    for (const { element, conductors, loads, sense } of elements) {
+      const flows = [
+        ...conductors.map((number) => FLOWS[now.flows[number]]),
+        ...loads.map((number) => loadClass(now.loads[number], sense)),
+      ];
+      const worst = ["short", "lit", "brake"].find((name) => flows.includes(name));
+      for (const name of ["short", "lit", "brake"]) element.classList.toggle(name, name === worst);
       element.classList.toggle("closed", conductors.some((number) => app.lookups.closed(number, run.state)));
-      const way = app.shownWay;
-      const along = conductors.some((one) => way.conductors.includes(one));
-      element.classList.toggle("way", along || loads.some((one) => way.loads.includes(one)));
+      const along = conductors.some((one) => app.shownWay.conductors.includes(one));
+      element.classList.toggle("found", along || loads.some((one) => app.shownWay.loads.includes(one)));
     }
-    for (const element of workable) {
-      const number = Number(element.getAttribute("data-digit"));
-      const { name, values } = app.data.digits[number];
-      setAttributes(element, { "aria-label": `${name} ${values[run.state[number]]}: on to its next position` });
-    }
+    workable.forEach((element) => nameWorkable(app, element, run));
   };
 }
 
-/** What is drawn as what. */
-const FLOWS = { lit: "fed", brake: "braking", short: "shorting" };
+/** What is drawn as what. @type {Object<string, string>} */
+const FLOWS = { fed: "lit", braking: "brake", shorting: "short" };
 
+/**
+ * A load counts where its current runs as it does on the way that is drawn; in no sense where it doesn't matter.
+ * @param {string} flow
+ * @param {string} sense
+ */
+function loadClass(flow, sense) {
+  if (flow === "braking") return sense === "" || sense === "brake" ? "brake" : "";
+  return flow !== "" && (sense === "" || sense === flow) ? "lit" : "";
+}
+
+/**
+ * @param {Element} element
+ * @param {string} name
+ */
 const numbersOf = (element, name) => (element.getAttribute(name) ?? "").split(" ").filter(Boolean).map(Number);
+
+/**
+ * @param {App} app
+ * @param {Element} element
+ * @param {Run} run
+ */
+function nameWorkable(app, element, run) {
+  const number = Number(element.getAttribute("data-digit"));
+  const { name, values } = app.data.digits[number];
+  setAttributes(element, { "aria-label": `${name} ${values[run.state[number]]}: on to its next position` });
+}
 
 /**
  * A contact of something that a hand works brings it to its next position.

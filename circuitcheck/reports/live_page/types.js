@@ -21,7 +21,7 @@
  * @typedef {{name: string, digit: number, motors: string[],
  *            ways: {start: number, end: number, direction: number, driven: ?number}[]}} Axis
  * @typedef {{digit: ?number, values: number[], fed: ?number, braking: ?number, shorting: ?number}} Conductor
- * @typedef {{fed: ?number, braking: ?number}} Load
+ * @typedef {{forward: ?number, backward: ?number, braking: ?number}} Load
  * @typedef {{supplies: string[], states: ?number}} Short
  * @typedef {{relays: Relay[], cones: Cone[], devices: Device[], axes: Axis[], conductors: Conductor[], loads: Load[],
  *            shorts: Short[]}} Lookups
