@@ -1,8 +1,21 @@
 """What a page shows of where it has come to: shorts, findings, pictures, the table, the chart."""
 
+from collections.abc import Callable
+from xml.etree import ElementTree
+
 import pytest
 
-from tests.page.working import Open, control, deck_on_its_way, device, group, hold, step
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.lit import Lit
+from circuitcheck.analysis.single_state import State
+from circuitcheck.drawing.drawing import lay_out
+from circuitcheck.drawing.shown import shown_in
+from circuitcheck.reports.drawing_svg import drawing_fragment
+from circuitcheck.reports.ladder_asking import redrawn
+from circuitcheck.reports.ladder_lights import Lights
+from circuitcheck.reports.ladder_svg import ladder_fragment
+from tests.page.working import Open, control, deck_on_its_way, device, group, hold, mode, step
+from tests.test_examples import EXAMPLES, facts_of
 
 pytestmark = pytest.mark.slow
 
@@ -77,6 +90,57 @@ WRONGLY_LIT = """() => {
   }).map((one) => one.outerHTML);
 }"""
 """The elements whose classes don't fit what is looked up for the present state."""
+
+
+@pytest.mark.parametrize("name", ["right/drawbridge", "right/dragon_jaw", "wrong/gallery_joins_supplies"])
+def test_pictures_on_the_page_are_lit_as_the_commands_light_them(name: str, example: Open) -> None:
+    """Element by element, in one state after the other as somebody works the controls."""
+    facts = facts_of(EXAMPLES / f"{name}.plan")
+    page = example(name.partition("/")[2])
+    mode(page, "step by step")
+    lit: set[str] = set()
+    for number in range(20):
+        state = dict(enumerate(page.evaluate("document.body.circuitcheck.run().state")))
+        shown = page.evaluate(CLASSES)
+        assert shown == [drawn_classes(facts, state, one) for one in (ladder_lit, wiring_lit)]
+        lit |= {word for picture in shown for words in picture for word in words}
+        page.evaluate(NEXT, number)
+    assert "lit" in lit
+
+
+NEXT = """(number) => {
+  const next = [...document.querySelectorAll("#next button:not([disabled])")];
+  const hands = [...document.querySelectorAll("#controls button, #controls input[type=radio]:not(:checked)")];
+  const back = document.body.dataset.held === "short" ? [document.getElementById("back")] : [];
+  const offered = [back, next, hands].find((all) => all.length);
+  offered[number % offered.length].click();
+}"""
+"""Lets the next thing happen, or works one of the controls, a different one each time; steps back from a short."""
+
+CLASSES = """() => [...document.querySelectorAll(".picture")].map((picture) => (
+  [...picture.querySelectorAll("[data-conductors], [data-load]:not([data-rung])")].map((one) => (
+    ["lit", "brake", "short"].filter((word) => one.classList.contains(word))))))"""
+
+
+def ladder_lit(facts: Facts, state: State) -> str:
+    """As `ladder --state` draws it."""
+    return ladder_fragment(redrawn(facts)._replace(lights=Lights(facts, state)))
+
+
+def wiring_lit(facts: Facts, state: State) -> str:
+    """As `drawing --state` draws it."""
+    return drawing_fragment(facts.circuit, lay_out(facts.circuit), shown_in(facts, Lit(facts), state))
+
+
+def drawn_classes(facts: Facts, state: State, draw: Callable[[Facts, State], str]) -> list[list[str]]:
+    """What each element that carries current is lit as; of several words of one element the worst."""
+    found: list[list[str]] = []
+    for element in ElementTree.fromstring(draw(facts, state)).iter():
+        if "data-conductors" in element.attrib or ("data-load" in element.attrib and "data-rung" not in element.attrib):
+            words = element.get("class", "").split()
+            worst: str | None = next((word for word in ("short", "lit", "brake") if word in words), None)
+            found.append([worst] if worst else [])
+    return found
 
 
 def test_a_switch_can_be_worked_in_the_pictures(example: Open) -> None:

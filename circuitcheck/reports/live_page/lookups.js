@@ -108,13 +108,13 @@ function lookupsOf(data) {
   }
 
   /**
-   * Is this conductor closed? Wires always are.
+   * Is this conductor a contact, and closed?
    * @param {number} number
    * @param {State} state
    */
   function closed(number, state) {
     const { digit, values } = conductors[number];
-    return digit === null || values.includes(state[digit]);
+    return digit !== null && values.includes(state[digit]);
   }
 
   /**
