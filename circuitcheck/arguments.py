@@ -10,7 +10,7 @@ from circuitcheck.commands.command import CAUTIONS, Command
 COMMANDS = (
     *("check", "join", "table", "trace", "size", "motion", "faults", "benchtest", "diagnose", "compare", "explain"),
     *("ladder", "drawing", "page"),
-    *("begin", "tidy", "repair", "watch", "languageserver"),
+    *("buildbook", "begin", "tidy", "repair", "watch", "languageserver"),
 )
 """In the order in which people meet them; each is a file of commands/."""
 

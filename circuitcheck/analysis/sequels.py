@@ -45,7 +45,7 @@ def starts_after(facts: Facts, motor: int, digits: frozenset[int], value: int) -
         turned &= space.where(digit, (value,))
     still = behaviour.proper & hands_off(facts.circuit, space) & ~turned & ~moving
     before = course.reached & course.steps.rest & at_every_clock(course.steps.space, space, still)
-    turning = [step for step in course.steps.all if step.digit in digits and _turns(facts.circuit, step, value)]
+    turning = [step for step in course.steps.all if step.digit in digits and turns(facts.circuit, step, value)]
     by_itself = [step for step in course.steps.all if facts.circuit.digits[step.digit].kind in ("relay", "axis")]
     after = then(behaviour, before, turning, by_itself)
     found = after.reached & after.rest & after.proper & moving
@@ -99,7 +99,7 @@ def hands_off(circuit: Circuit, space: Space) -> int:
     return states
 
 
-def _turns(circuit: Circuit, step: Step, value: int) -> bool:
+def turns(circuit: Circuit, step: Step, value: int) -> bool:
     """Does the step bring a digit to the value, or into a moment on the way there?"""
     digit = circuit.digits[step.digit]
     passed = len(digit.values)

@@ -7,7 +7,9 @@ from circuitcheck.analysis.bench.sheet import Line, Sheet, Stage, bench_sheet
 from circuitcheck.analysis.doing import Tell, nobody
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.model import Circuit
 from circuitcheck.examination import exactly, read_input
+from circuitcheck.plan.syntax import Plan
 from circuitcheck.reports.bench_words import (
     Proof,
     names_of,
@@ -58,7 +60,11 @@ class BenchReport(NamedTuple):
 def asked_sheet(path: Path, roots: tuple[Path, ...], tell: Tell = nobody) -> BenchReport:
     """The bench sheet of a plan. Raises PlanError where it can't be understood or has no exact answer."""
     plan = read_input(path, roots)
-    circuit = build_circuit(plan)
+    return sheet_of(plan, build_circuit(plan), tell)
+
+
+def sheet_of(plan: Plan, circuit: Circuit, tell: Tell) -> BenchReport:
+    """The same of a plan that has been read, with its circuit."""
     sheet = exactly(plan, circuit, lambda: bench_sheet(circuit, single_faults(circuit), tell))
     name = circuit.name or Path(plan.file).stem
     title = f"{name}: {circuit.label}" if circuit.label else name

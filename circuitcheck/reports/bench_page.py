@@ -44,12 +44,17 @@ tr {{ break-inside: avoid; }}
 
 def bench_page(report: BenchReport) -> str:
     """The whole page; it loads nothing and runs nothing."""
+    return PAGE.format(title=_said(f"{report.title}: bench test"), body=bench_body(report))
+
+
+def bench_body(report: BenchReport) -> str:
+    """What stands on it under its head, as HTML for other pages too."""
     body = [f'<ul class="first">{"".join(f"<li>{_said(one)}</li>" for one in FIRST)}</ul>']
     body.append(f"<p>{_said(report.coverage)}</p>")
     for number, part in enumerate(report.parts, 1):
         body += _part(number, part)
     body += [f'<p class="note">{_said(METER)}</p>', f'<p class="note">{_said(CAUTION)}</p>']
-    return PAGE.format(title=_said(f"{report.title}: bench test"), body="\n".join(body))
+    return "\n".join(body)
 
 
 def _part(number: int, part: SheetPart) -> Iterator[str]:

@@ -21,6 +21,7 @@ from circuitcheck.reports.ladder_asking import Redrawn
 from circuitcheck.reports.ladder_symbols import ACTUATORS, HALF, SHAPES
 from circuitcheck.reports.ladder_words import (
     DRAWING_LIGHT,
+    EMPTY_LADDER,
     READING,
     Stands,
     contacts_words,
@@ -49,7 +50,7 @@ STYLE = """\
 .ladder .thin{stroke-width:1}
 .ladder .bridge{display:none}
 .ladder .closed .bridge{display:inline}
-.ladder .lit{stroke:var(--lit,#0072b2);stroke-width:4}
+.ladder .lit{stroke:var(--lit,#0072b2);stroke-width:4;stroke-linecap:square}
 .ladder .brake{stroke:var(--brake,#e69f00);stroke-width:4;stroke-dasharray:12 5}
 .ladder .short{stroke:var(--short,#d55e00);stroke-width:6;stroke-dasharray:3 2}
 """
@@ -73,7 +74,8 @@ def ladder_svg(redrawn: Redrawn) -> str:
         head += _paragraph(f"Lit as with {redrawn.state}. {redrawn.remark}", MARGIN + len(head) * LINE)
         head += _paragraph(DRAWING_LIGHT, MARGIN + len(head) * LINE)
     body, height = _rungs(redrawn, MARGIN + (len(head) + 1) * LINE)
-    words = [*elsewhere_words(redrawn.facts.circuit, redrawn.ladder), READING.format("the kind with a tick"), CAUTION]
+    words = [] if redrawn.ladder.rungs else [EMPTY_LADDER]
+    words += [*elsewhere_words(redrawn.facts.circuit, redrawn.ladder), READING.format("the kind with a tick"), CAUTION]
     foot: list[str] = []
     for text in words:
         more = list(_paragraph(text, height))

@@ -17,6 +17,7 @@ from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.ladder_asking import Redrawn
 from circuitcheck.reports.ladder_lights import BRAKE, DARK, LIT, SHORT
 from circuitcheck.reports.ladder_words import (
+    EMPTY_LADDER,
     LIGHT,
     READING,
     Stands,
@@ -29,7 +30,7 @@ from circuitcheck.reports.ladder_words import (
     where_they_stand,
 )
 from circuitcheck.reports.problems import columns, printable
-from circuitcheck.reports.styled import EMPTY, Line, Span, labelled, line, prose
+from circuitcheck.reports.styled import EMPTY, Line, Span, labelled, line, prose, wrapped
 
 MARGIN = 4
 """Columns for line numbers."""
@@ -65,16 +66,25 @@ def ladder_lines(redrawn: Redrawn, width: int) -> Iterator[Line]:
     circuit, stands = redrawn.facts.circuit, where_they_stand(redrawn.ladder)
     page = _Page(redrawn, min(width, WIDEST))
     for number, rung in enumerate(redrawn.ladder.rungs, 1):
-        style = "name" if rung.kind == "load" else "error"
-        yield (Span(f"{number:<{MARGIN}}", "label"), Span(printable(rung_title(circuit, rung)), style))
+        yield from _title(number, rung_title(circuit, rung), "name" if rung.kind == "load" else "error", width)
         for way in rung.ways:
             yield from page.way(rung, way)
         yield from _contacts(redrawn, rung, stands, width)
+        yield EMPTY
+    if not redrawn.ladder.rungs:
+        yield from prose(EMPTY_LADDER, width)
         yield EMPTY
     yield from _elsewhere(redrawn, stands, width)
     yield from prose(READING.format("-|/|-"), width, "quiet")
     yield EMPTY
     yield from prose(CAUTION, width, "quiet")
+
+
+def _title(number: int, title: str, style: str, width: int) -> Iterator[Line]:
+    head = f"{number:<{MARGIN - 1}} "
+    for row in wrapped(printable(title).split(), " ", width - MARGIN):
+        yield (Span(head, "label"), Span(row, style))
+        head = " " * MARGIN
 
 
 def _contacts(redrawn: Redrawn, rung: Rung, stands: Stands, width: int) -> Iterator[Line]:

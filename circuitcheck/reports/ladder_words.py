@@ -14,6 +14,7 @@ READING = (
     "before it in the lists. A switch that stays where it is put has its contacts drawn open, with the position that "
     "closes each."
 )
+EMPTY_LADDER = "No part of this plan takes current, so there is no rung to draw."
 LIGHT = "Lit: = carries the current of a load, ~ of a motor that brakes itself, # of a short."
 DRAWING_LIGHT = (
     "Thick: carries the current of a load; in long dashes, of a motor that brakes itself; in short ones, of a short. "
@@ -30,7 +31,9 @@ def rung_title(circuit: Circuit, rung: Rung) -> str:
     label = f' "{info.label}"' if info.label else ""
     mark = load.a.removeprefix(f"{load.part}.")
     several = sum(one.part == load.part for one in circuit.loads) > 1
-    return f"{load.part}{label} {info.kind}{f' at {mark}' if several else ''}"
+    relay = next((one for one in circuit.relays if one.name == load.part), None)
+    function = f"{relay.function} " if relay and relay.function != "plain" else ""
+    return f"{load.part}{label} {function}{info.kind}{f' at {mark}' if several else ''}"
 
 
 def way_title(circuit: Circuit, rung: Rung, way: Way) -> str:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.wire_numbers import wire_numbers
 from circuitcheck.circuit.wording import suggestion
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.reports.table_asking import Unanswerable
@@ -32,14 +33,14 @@ def asked_sizes(path: Path, roots: tuple[Path, ...]) -> Sizes:
 
 
 def wire_asked(sizes: Sizes, asked: str) -> SizedWire:
-    """The wire of this number ("w12"), or with these ends either way round ("F1.2-S1.com"). Unanswerable where there is
-    none, or several with one number."""
+    """The wire of this number ("w12"; where the plan gives none, that of the lists), or with these ends either way
+    round ("F1.2-S1.com"). Unanswerable where there is none, or several with one number."""
     found, names = [], []
-    for wire in sizes.sizing.wires:
+    for wire, number in zip(sizes.sizing.wires, wire_numbers(sizes.sizing.circuit), strict=True):
         conductor = sizes.sizing.circuit.conductors[wire.lying.info.conductor]
         ends = (f"{conductor.tail}-{conductor.head}", f"{conductor.head}-{conductor.tail}")
-        names += [*filter(None, [wire.lying.info.number]), ends[0]]
-        if (asked and asked == wire.lying.info.number) or asked.replace(" ", "-") in ends:
+        names += [number, ends[0]]
+        if asked == number or asked.replace(" ", "-") in ends:
             found.append(wire)
     if not found:
         raise Unanswerable(f"no wire {asked} in {sizes.file}. {suggestion(asked, names)}")

@@ -30,7 +30,7 @@ def test_a_drawn_example_conducts_as_it_is_analysed_in_every_state(path: Path) -
     assert list(disagreements(facts, some_states(facts.circuit, 1_000_000))) == []
 
 
-@settings(max_examples=60, deadline=None, derandomize=True, suppress_health_check=EASY_GOING)
+@settings(max_examples=25, deadline=None, derandomize=True, suppress_health_check=EASY_GOING)
 @given(plan_texts(most_states=48))
 def test_a_drawn_random_circuit_conducts_as_it_is_analysed(text: str) -> None:
     """Parts of every kind, soldered anyhow; bridges among them."""
@@ -39,7 +39,7 @@ def test_a_drawn_random_circuit_conducts_as_it_is_analysed(text: str) -> None:
 
 
 @pytest.mark.slow
-@settings(max_examples=500, deadline=None, suppress_health_check=EASY_GOING)
+@settings(max_examples=200, deadline=None, suppress_health_check=EASY_GOING)
 @given(plan_texts(most_states=96, most_parts=12))
 def test_a_drawn_larger_random_circuit_conducts_as_it_is_analysed(text: str) -> None:
     """The same with more parts."""
@@ -48,7 +48,7 @@ def test_a_drawn_larger_random_circuit_conducts_as_it_is_analysed(text: str) -> 
 
 
 @pytest.mark.slow
-@settings(max_examples=200, deadline=None, suppress_health_check=EASY_GOING)
+@settings(max_examples=100, deadline=None, suppress_health_check=EASY_GOING)
 @given(bus_plan_texts(most_states=96) | boxes())
 def test_drawn_random_boxes_conduct_as_they_are_analysed(text: str) -> None:
     """Branches on one bus; a motor between two relays."""

@@ -29,6 +29,9 @@ def ways_of(text: str) -> list[Way]:
 def _ways(rows: list[str], start: int) -> Iterator[Way]:
     """The ways that follow a rung's title: a head with the rails' names, then rows in threes."""
     at = start
+    while at + 2 < len(rows) and rows[at].strip() and not (_is_drawn(rows[at + 1]) or _is_drawn(rows[at + 2])):
+        # A long title goes on over several rows.
+        at += 1
     while at + 2 < len(rows) and _is_drawn(rows[at + 2]) and not _is_drawn(rows[at + 1]):
         head, at = rows[at][MARGIN:], at + 1
         drawn: list[str] = []

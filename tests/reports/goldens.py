@@ -32,9 +32,11 @@ from circuitcheck.reports.table_asking import Table, asked_table
 from circuitcheck.reports.table_formats import table_csv, table_json, table_markdown
 from circuitcheck.reports.table_text import write_table
 from tests.reports.benched import BENCH_SHEETS
+from tests.reports.booked import BOOKS
 from tests.reports.diagnosed import DIAGNOSES
 from tests.reports.drawn import DRAWINGS
 from tests.reports.faulty import FAULT_REPORTS
+from tests.reports.laddered import LADDERS
 from tests.reports.moved import MOTIONS
 from tests.reports.paged import PAGE_DATA
 from tests.reports.repaired import REPAIRS
@@ -208,6 +210,8 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **BENCH_SHEETS,
     **DIAGNOSES,
     **PAGE_DATA,
+    **BOOKS,
+    **LADDERS,
     **DRAWINGS,
     "compare": (CURTAIN, compare(UNSEALED, 100)),
     "compare_narrow": (CURTAIN, compare(UNSEALED, 40)),

@@ -1,0 +1,49 @@
+"""What a lamp or buzzer tells: something that holds exactly while it is on, at every rest that operation reaches."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.hands import ON
+from circuitcheck.analysis.states import States, TooWide, union
+from circuitcheck.paper.doings import Doing
+
+
+class Signal(NamedTuple):
+    """A lamp or buzzer, by its part's name, is on exactly while any of `motors` is driven, or while a `doing` goes on,
+    or while `supply` is; of these one is given."""
+
+    part: str
+    motors: tuple[str, ...] = ()
+    doing: Doing | None = None
+    supply: str = ""
+
+
+def signals(facts: Facts, doings: tuple[Doing, ...]) -> tuple[Signal, ...]:
+    """Of each lamp and buzzer the first of its meanings that holds; those that have none are left out."""
+    found = []
+    for one in doings:
+        if facts.circuit.parts[one.part].kind in ("lamp", "buzzer"):
+            meant = (signal for signal, states in _meanings(facts, doings, one.part) if _alike(facts, one, states))
+            found += list(meant)[:1]
+    return tuple(found)
+
+
+def _meanings(facts: Facts, doings: tuple[Doing, ...], part: str) -> Iterator[tuple[Signal, States]]:
+    circuit, nothing = facts.circuit, facts.spaces.none()
+    moving = [one for one in doings if one.word != "on"]
+    if moving:
+        motors = tuple(dict.fromkeys(one.part for one in moving))
+        yield Signal(part, motors=motors), union((one.states for one in moving), nothing)
+    for one in moving:
+        yield Signal(part, doing=one), one.states
+    for supply in circuit.supplies:
+        yield Signal(part, supply=supply.name), facts.spaces.where(supply.digit, (ON,))
+
+
+def _alike(facts: Facts, doing: Doing, states: States) -> bool:
+    """Not all motors of a large box can be asked about at once; a lamp that tells of them is then no signal."""
+    try:
+        return not facts.reached_at_rest(doing.states - states) and not facts.reached_at_rest(states - doing.states)
+    except TooWide:
+        return False
