@@ -28,10 +28,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _refused(error: Exception) -> int:
     """Tells why there is no result: a plan that can't be read, a question without an answer, or a mistake of ours."""
-    from circuitcheck.library.amiss import LibraryAmiss
     from circuitcheck.plan.source import PlanError
     from circuitcheck.reports.problems import problems_text
     from circuitcheck.reports.table_asking import Unanswerable
+    from circuitcheck.settings.amiss import LibraryAmiss
 
     if isinstance(error, PlanError):
         sys.stderr.write(problems_text(error, width_of(sys.stderr)))

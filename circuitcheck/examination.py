@@ -20,8 +20,9 @@ from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_plan, read_text
 from circuitcheck.plan.source import Place, PlanError, Problem
-from circuitcheck.plan.syntax import Plan
+from circuitcheck.plan.syntax import Defaults, Plan
 from circuitcheck.plan.text import source_of_bytes, whole_file
+from circuitcheck.settings.finding import SettingsFinder
 
 if TYPE_CHECKING:
     from circuitcheck.plan.parsing import StatementParser
@@ -51,16 +52,20 @@ class Examination(NamedTuple):
 
 
 def examine(
-    path: Path, roots: tuple[Path, ...] = (), off: Collection[str] = (), parser: "StatementParser | None" = None
+    path: Path,
+    roots: tuple[Path, ...] = (),
+    off: Collection[str] = (),
+    parser: "StatementParser | None" = None,
+    defaults: Defaults | None = None,
 ) -> Examination:
     """The whole tool: a plan's text in, findings out. Each line is one folder; reports/ only reads the result.
 
     roots: folders of shared parts that the plan may use files from, besides its own. off: checks that
-    are not to run. parser: one that has its grammar already.
+    are not to run. parser: one that has its grammar already. defaults: as in `read_input`.
     Raises PlanError where the plan can't be understood, or has no exact answer within reach.
     """
     beginning = time.perf_counter()
-    return examine_plan(read_input(path, roots, parser), beginning, off)
+    return examine_plan(read_input(path, roots, parser, defaults), beginning, off)
 
 
 def examine_plan(plan: Plan, beginning: float, off: Collection[str] = ()) -> Examination:
@@ -81,8 +86,21 @@ def _without_accepting(circuit: Circuit, off: Collection[str]) -> Circuit:
     return circuit._replace(acceptances=tuple(one for one in circuit.acceptances if one.check.text not in off))
 
 
-def read_input(path: Path, roots: tuple[Path, ...] = (), parser: "StatementParser | None" = None) -> Plan:
-    """The plan in a file, or that which is piped in. Raises PlanError."""
+def read_input(
+    path: Path,
+    roots: tuple[Path, ...] = (),
+    parser: "StatementParser | None" = None,
+    defaults: Defaults | None = None,
+) -> Plan:
+    """The plan in a file, or that which is piped in. defaults: None to take them, and more roots, from the settings
+    beside the plan. Raises PlanError, and LibraryAmiss where the settings can't be followed."""
+    if defaults is None:
+        settings = SettingsFinder().settings_for("standard input" if path == STANDARD_INPUT else str(path))
+        roots, defaults = (*roots, *settings.roots), settings.defaults
+    return _read(path, roots, parser)._replace(defaults=defaults)
+
+
+def _read(path: Path, roots: tuple[Path, ...], parser: "StatementParser | None") -> Plan:
     if path != STANDARD_INPUT:
         return read_plan(path, roots, parser=parser)
     source = source_of_bytes("standard input", sys.stdin.buffer.read())

@@ -88,7 +88,7 @@ class _Course:
         self._met: dict[_Moment, int] = {}
         self._numbers: dict[Waiting, dict[Known, int]] = {}
         self._taken: dict[tuple[int, int, int], int] = {}
-        self._ahead: list[tuple[_Moment, int]] = []
+        self._ahead: dict[_Moment, int] = {}
 
     @property
     def size(self) -> int:
@@ -104,7 +104,9 @@ class _Course:
     def run(self) -> None:
         """Follows relays, and switches that arrive, as far as they lead."""
         while self._ahead:
-            moment, bits = self._ahead.pop()
+            # The longest waiting first: meanwhile more states have come together there.
+            moment = next(iter(self._ahead))
+            bits = self._ahead.pop(moment)
             for place, number in enumerate(moment.waiting, 1):
                 left = once_first_moves(moment.known, place)
                 if left is not None:
@@ -146,6 +148,8 @@ class _Course:
 
     def _take(self, moment: _Moment, bits: int, number: int, step: Step, waiting: Waiting, left: Known) -> None:
         """The step, after which `left` is known of those that were waiting; those that still wait go on."""
+        if not bits & step.allowed:
+            return
         for after, arrived in self._by_waiting(stepped(self._space, bits, step)):
             going_on = [place for place, one in enumerate(waiting, 1) if one in after]
             order = [waiting[place - 1] for place in going_on]
@@ -165,10 +169,12 @@ class _Course:
         if bits & ~before:
             self._number(moment)
             self._met[moment] = before | bits
-            self._ahead.append((moment, bits & ~before))
+            self._ahead[moment] = self._ahead.get(moment, 0) | (bits & ~before)
 
     def _number(self, moment: _Moment) -> int:
-        numbers = self._numbers.setdefault(moment.waiting, {self._just_begun(moment.waiting): 0})
+        numbers = self._numbers.get(moment.waiting)
+        if numbers is None:
+            numbers = self._numbers[moment.waiting] = {self._just_begun(moment.waiting): 0}
         return numbers.setdefault(moment.known, len(numbers))
 
     def _just_begun(self, waiting: Waiting) -> Known:

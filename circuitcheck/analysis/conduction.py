@@ -6,10 +6,11 @@ those states in which it matters.
 """
 
 from collections.abc import Callable, Iterable, Iterator
+from functools import cached_property
 from itertools import product
 from typing import Final, Protocol
 
-from circuitcheck.analysis.network import Net, Network, Piece, Way
+from circuitcheck.analysis.network import Net, Network, Piece, Way, with_ways
 from circuitcheck.analysis.reach import LaidOut, lay_out, reach_within
 from circuitcheck.analysis.states import Spaces, States, TooWide, union
 from circuitcheck.circuit.model import Terminal
@@ -81,6 +82,27 @@ class Conduction:
             if states:
                 found = found | self._over_borders(out, into, states)
         return found.tight()
+
+    def leads_both_ways(self, one: Net, other: Net, within: States) -> States:
+        """The states, of those within, in which conductors join two nets in both directions of current.
+
+        Contacts by themselves are asked first, and diodes only about what is left, each way only where it matters:
+        behind a bus some coil's diode or other nearly always leads there, and to know which depends on the whole box.
+        """
+        found = self._without_diodes.leads_between(one, other, within) if within else within
+        near = within - found
+        near = near & self.could_lead(other, one) if near else near
+        near = near & self.could_lead(one, other) if near else near
+        there = self.leads_between(one, other, near) if near else near
+        return found | (self.leads_between(other, one, there) if there else there)
+
+    @cached_property
+    def _without_diodes(self) -> "Conduction":
+        """Over what passes both ways alone."""
+        ways = {(way.tail, way.head): way.closed for piece in self.network.pieces for way in piece.ways}
+        none = self.spaces.none()
+        network = with_ways(self.network, lambda way: way.closed & ways.get((way.head, way.tail), none))
+        return Conduction(network, self.spaces)
 
     def could_lead(self, start: Net, end: Net) -> States:
         """States outside of which no conductors lead from start to end; what lies between rails and buses far away is

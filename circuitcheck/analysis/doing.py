@@ -8,3 +8,11 @@ Tell = Callable[[str], None]
 
 def nobody(_doing: str) -> None:
     """Where nobody waits for it."""
+
+
+Count = Callable[[str, int, int], None]
+"""Is told the same, with how much is done of how much."""
+
+
+def nobody_counts(_doing: str, _done: int, _all: int) -> None:
+    """Where nobody waits for it."""

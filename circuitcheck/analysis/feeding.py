@@ -62,14 +62,9 @@ def feed_load(
 
 
 def leads_both_ways(conduction: Conduction, one: Terminal, other: Terminal, within: States) -> States:
-    """The states, of those within, in which conductors join two terminals in both directions of current.
-
-    Each is asked only where it matters: the way from a rail through every coil's diode would depend on the whole box.
-    """
+    """The states, of those within, in which conductors join two terminals in both directions of current."""
     nets = conduction.network.nets
-    near = within & conduction.could_lead(nets[other], nets[one]) if within else within
-    there = conduction.leads(one, other, near) if near else near
-    return conduction.leads(other, one, there) if there else there
+    return conduction.leads_both_ways(nets[one], nets[other], within)
 
 
 def across(conduction: Conduction, difference: Difference, high: Terminal, low: Terminal) -> States:

@@ -50,13 +50,8 @@ def find_held_buses(circuit: Circuit, conduction: Conduction, differences: tuple
 
 def _held(conduction: Conduction, bus: Net) -> dict[Net, States]:
     """The states in which conductors join a bus to each rail both ways."""
-    found = {}
-    for rail in conduction.network.rails:
-        near = conduction.could_lead(rail, bus)
-        near = near & conduction.could_lead(bus, rail) if near else near
-        there = conduction.leads_between(rail, bus, near) if near else near
-        found[rail] = conduction.leads_between(bus, rail, there) if there else there
-    return found
+    every = conduction.spaces.all()
+    return {rail: conduction.leads_both_ways(bus, rail, every) for rail in conduction.network.rails}
 
 
 def _floating(

@@ -12,8 +12,10 @@ Cost: an operation on sets of one space reads as many bits as the space has stat
 inserts digits by log2(states) steps of mask and shift.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Final
+
+from circuitcheck.analysis.bit_moves import Levels, levels, moved_apart, moved_together, repeat, spread_copies
 
 WIDEST: Final = 1 << 26
 """States that one space may have: 8 MB an integer."""
@@ -39,7 +41,7 @@ class TooWide(Exception):
 class Space:
     """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
 
-    __slots__ = ("digits", "full", "radices", "size", "strides")
+    __slots__ = ("_levels", "_masks", "digits", "full", "radices", "size", "strides")
 
     def __init__(self, digits: tuple[int, ...], radices: tuple[int, ...]) -> None:
         size = 1
@@ -54,6 +56,8 @@ class Space:
         self.strides = tuple(strides)
         self.size = size
         self.full = (1 << size) - 1
+        self._masks: dict[tuple[int, tuple[int, ...]], int] = {}
+        self._levels: dict[int, Levels] = {}
 
     def index(self, digit: int) -> int:
         """The position of a circuit's digit within this space. ValueError where it is not there."""
@@ -61,12 +65,13 @@ class Space:
 
     def where(self, digit: int, values: Iterable[int]) -> int:
         """The states in which `digit` has one of `values`."""
-        position = self.index(digit)
-        stride, radix = self.strides[position], self.radices[position]
-        block = 0
-        for value in values:
-            block |= ((1 << stride) - 1) << (value * stride)
-        return repeat(block, stride * radix, self.size // (stride * radix))
+        key = (digit, tuple(values))
+        mask = self._masks.get(key)
+        if mask is None:
+            mask = self._where(*key)
+            if self.size <= WORTH_KEEPING:
+                self._masks[key] = mask
+        return mask
 
     def moved(self, bits: int, digit: int, start: int, end: int) -> int:
         """The states of `bits` with `digit` at `start`, each with that digit turned to `end`."""
@@ -84,6 +89,23 @@ class Space:
         folded &= self.where(digit, (0,))
         return spread_copies(folded, stride, radix)
 
+    def depends(self, bits: int, digit: int) -> bool:
+        """Does turning this digit alone ever lead into or out of `bits`?"""
+        position = self.index(digit)
+        below_last = self.where(digit, range(self.radices[position] - 1))
+        return (bits ^ bits >> self.strides[position]) & below_last != 0
+
+    def without(self, bits: int, digit: int) -> int:
+        """The part of `bits` that has `digit` at 0, over the space of all other digits."""
+        position = self.index(digit)
+        apart = self._levels.get(position)
+        if apart is None:
+            radix = self.radices[position]
+            apart = levels(self.size // radix, self.strides[position], radix)
+            if self.size <= WORTH_KEEPING:
+                self._levels[position] = apart
+        return moved_together(bits & self.where(digit, (0,)), apart)
+
     def number(self, values: dict[int, int]) -> int:
         """The number of the state with these values of its digits; a digit not named stands at 0."""
         return sum(values.get(digit, 0) * stride for digit, stride in zip(self.digits, self.strides, strict=True))
@@ -95,50 +117,13 @@ class Space:
             for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
         }
 
-
-def repeat(block: int, period: int, count: int) -> int:
-    """`block` repeated `count` times, `period` bits apart."""
-    result, width, have = block, period, 1
-    while have < count:
-        step = min(have, count - have)
-        result |= (result & ((1 << (step * period)) - 1)) << width if step < have else result << width
-        have += step
-        width = have * period
-    return result
-
-
-def spread_copies(bits: int, stride: int, radix: int) -> int:
-    """`bits` (zero wherever a digit of this stride and radix is not 0) at every value of that digit."""
-    result, have = bits, 1
-    while have < radix:
-        step = min(have, radix - have)
-        result |= result << (step * stride)
-        have += step
-    return result
-
-
-def with_digit(bits: int, size: int, stride: int, radix: int) -> int:
-    """A set over `size` states, with a digit that it does not depend on inserted at `stride`.
-
-    Blocks of `stride` bits move apart to make room: the upper half of all blocks first, then each half's upper half.
-    """
-    blocks = size // stride
-    for level in range((blocks - 1).bit_length() - 1, -1, -1):
-        width = stride << level
-        low = repeat((1 << width) - 1, 2 * width * radix, -(-blocks // (2 << level)))
-        bits = (bits & low) | ((bits & (low << width)) << (width * (radix - 1)))
-    return spread_copies(bits, stride, radix)
-
-
-def without_digit(bits: int, size: int, stride: int, radix: int) -> int:
-    """The part of a set over `size` states that has the digit at `stride` at 0, with that digit taken out."""
-    blocks = size // (stride * radix)
-    bits &= repeat((1 << stride) - 1, stride * radix, blocks)
-    for level in range((blocks - 1).bit_length()):
-        width = stride << level
-        low = repeat((1 << width) - 1, 2 * width * radix, -(-blocks // (2 << level)))
-        bits = (bits & low) | ((bits & (low << (width * radix))) >> (width * (radix - 1)))
-    return bits
+    def _where(self, digit: int, values: tuple[int, ...]) -> int:
+        position = self.index(digit)
+        stride, radix = self.strides[position], self.radices[position]
+        block = 0
+        for value in values:
+            block |= ((1 << stride) - 1) << (value * stride)
+        return repeat(block, stride * radix, self.size // (stride * radix))
 
 
 class States:
@@ -188,13 +173,13 @@ class States:
 
     def depends_on(self, digit: int) -> bool:
         """Does turning this digit alone ever lead into or out of the set?"""
-        return digit in self.space.digits and self.space.anyhow(self.bits, digit) != self.bits
+        return digit in self.space.digits and self.space.depends(self.bits, digit)
 
     def tight(self) -> "States":
         """The same set over only those digits that it depends on."""
         result = self
         for digit in self.space.digits:
-            if not result.depends_on(digit):
+            if not result.space.depends(result.bits, digit):
                 result = result._without(digit)
         return result
 
@@ -212,8 +197,7 @@ class States:
         space = self.space
         position = space.index(digit)
         narrower = self.spaces.of(space.digits[:position] + space.digits[position + 1 :])
-        bits = without_digit(self.bits, space.size, space.strides[position], space.radices[position])
-        return States(self.spaces, narrower, bits)
+        return States(self.spaces, narrower, space.without(self.bits, digit))
 
 
 class Spaces:
@@ -224,6 +208,7 @@ class Spaces:
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
         self._lifted: dict[tuple[tuple[int, ...], int, tuple[int, ...]], int] = {}
+        self._widenings: dict[tuple[tuple[int, ...], tuple[int, ...]], Widening] = {}
         nowhere = self.of(())
         self._all = States(self, nowhere, nowhere.full)
         self._none = States(self, nowhere, 0)
@@ -267,8 +252,6 @@ class Spaces:
         """The bits of a set over a wider space. ValueError where that space lacks a digit of the set's."""
         if states.space is space:
             return states.bits
-        if not set(states.space.digits) <= set(space.digits):
-            raise ValueError("a set can only be brought to a space that has all its digits")
         if states.bits in (0, states.space.full):
             return space.full if states.bits else 0
         if states.space.size > SMALL or space.size > WORTH_KEEPING:
@@ -280,12 +263,33 @@ class Spaces:
         return bits
 
     def _with_digits(self, states: States, space: Space) -> int:
-        bits, size, have = states.bits, states.space.size, set(states.space.digits)
-        for digit, stride, radix in zip(space.digits, space.strides, space.radices, strict=True):
-            if digit not in have:
-                bits = with_digit(bits, size, stride, radix)
-                size *= radix
+        bits = states.bits
+        for apart, stride, radix in self._widening(states.space, space):
+            bits = spread_copies(moved_apart(bits, apart), stride, radix)
         return bits
+
+    def _widening(self, narrow: Space, wide: Space) -> "Widening":
+        key = (narrow.digits, wide.digits)
+        found = self._widenings.get(key)
+        if found is None:
+            found = tuple(_widening(narrow, wide))
+            if wide.size <= WORTH_KEEPING:
+                self._widenings[key] = found
+        return found
+
+
+Widening = tuple[tuple[Levels, int, int], ...]
+"""The digits that are put in, from the lowest: how blocks move apart for each, its stride and its radix."""
+
+
+def _widening(narrow: Space, wide: Space) -> Iterator[tuple[Levels, int, int]]:
+    size, have = narrow.size, set(narrow.digits)
+    if not have <= set(wide.digits):
+        raise ValueError("a set can only be brought to a space that has all its digits")
+    for digit, stride, radix in zip(wide.digits, wide.strides, wide.radices, strict=True):
+        if digit not in have:
+            yield levels(size, stride, radix), stride, radix
+            size *= radix
 
 
 def union(sets: Iterable[States], nothing: States) -> States:

@@ -53,7 +53,8 @@ def cases(circuit: Circuit, conduction: Conduction, ways: Sequence[Way], load: i
     """Splits `states` by what hangs together with the load over these ways; where no two supplies' nets do, no current
     runs, and nothing is told. TooManyCases past MOST_CASES."""
     surroundings = _Surroundings(circuit, conduction, ways)
-    waiting = [surroundings.begin(load, states)]
+    beginning = surroundings.begin(load, states)
+    waiting = [beginning] if surroundings.could_carry(beginning) else []
     count = 0
     while waiting:
         growing = waiting.pop()
@@ -64,7 +65,9 @@ def cases(circuit: Circuit, conduction: Conduction, ways: Sequence[Way], load: i
                 raise TooManyCases(load)
             yield surroundings.together(growing)
         else:
-            waiting.extend(one for one in further if one.case.states and surroundings.could_carry(one))
+            possible = (one for one in further if one.case.states)
+            # Whatever isn't decided counts as closed, so only what is left out can end what could carry until then.
+            waiting.extend(one for one in possible if one.case[1:] != growing.case[1:] or surroundings.could_carry(one))
 
 
 class _Surroundings:

@@ -23,7 +23,7 @@ from circuitcheck.analysis.devices import MotorStates
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.resting import following, leading_to, resting_states
-from circuitcheck.analysis.states import States, union, without_digit
+from circuitcheck.analysis.states import States, union
 
 Cells = dict[str, States]
 """A column: in which combinations it says which word. Words exclude each other."""
@@ -199,7 +199,7 @@ class _Settling:
             stride, radix = space.strides[position], space.radices[position]
             for value in range(1, radix):
                 bits |= (bits & space.where(digit, (value,))) >> (value * stride)
-            bits = without_digit(bits, space.size, stride, radix)
+            bits = space.without(bits, digit)
             space = self._facts.spaces.of(space.digits[:position] + space.digits[position + 1 :])
         states = self._facts.spaces.over(space, bits)
         for digit, value in before.items():

@@ -14,7 +14,7 @@ from circuitcheck.analysis.devices import coil_operates
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resistances import Setting, conductor_ohms, load_ohms
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.worst_case import most_together
+from circuitcheck.analysis.worst_case import most_together, no_more_than
 from circuitcheck.circuit.model import Coil, Relay
 
 
@@ -67,7 +67,7 @@ def _starved(facts: Facts, setting: Setting, every: list[CurrentCase], called: C
             yield Starved(relay, coil, alone, alone, needed, states.tight())
             continue
         share = _share(facts, setting, coil.load, case)
-        if alone - sum(max(0.0, share(other)) for other in others) >= needed:
+        if alone - no_more_than(others, share) >= needed:
             continue
         taken = most_together(others, share, states)
         if alone - taken.amount < needed:

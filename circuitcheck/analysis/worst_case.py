@@ -43,6 +43,15 @@ Best = tuple[float, tuple[States, ...]]
 """An amount, and sets of states that hold together where it is reached."""
 
 
+def no_more_than(cases: Iterable[CurrentCase], share: Callable[[CurrentCase], float]) -> float:
+    """A bound for `most_together` at hardly any cost: what hangs together in several cases is in one of them."""
+    most: dict[int, float] = {}
+    for case in cases:
+        of = min(case.volts)
+        most[of] = max(most.get(of, 0.0), share(case))
+    return sum(most.values())
+
+
 def most_together(cases: Iterable[CurrentCase], share: Callable[[CurrentCase], float], within: States) -> Most:
     """The most that the shares of cases from `Currents.of_all` add up to in some of the states."""
     groups: dict[int, Group] = {}

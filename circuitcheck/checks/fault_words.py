@@ -4,6 +4,8 @@ from typing import Final
 
 from circuitcheck.analysis.faults.consequences import Outcome
 from circuitcheck.analysis.faults.fault import Fault
+from circuitcheck.analysis.wired import wired_terminals
+from circuitcheck.circuit.catalogue.relays import GUIDED
 from circuitcheck.circuit.model import Circuit
 
 HOLDS: Final = "still stops, brakes and limits"
@@ -38,11 +40,7 @@ def remedy_for(circuit: Circuit, fault: Fault, outcome: Outcome) -> str:
         return f"Give {part} a plug that fits one way only, or lead its feed through a diode behind the fuse."
     kind = circuit.parts[fault.part].kind if fault.part else "wire"
     if kind == "relay" and fault.kind in WELDING:
-        return (
-            f"Put a contact of a second relay in series with that of {part} in the feed of {device}; or take a "
-            f"force-guided relay for {part} and lead the start through its normally closed feedback contact, so that a "
-            "weld keeps the next start from coming."
-        )
+        return _second_relay(circuit, part, device)
     if fault.kind in TOUCHING:
         return f"Leave a way free in {part} between what must not meet, or lead one of them elsewhere."
     if fault.kind in ("wire to frame", "brush to case"):
@@ -59,6 +57,25 @@ def remedy_for(circuit: Circuit, fault: Fault, outcome: Outcome) -> str:
     return (
         f"Let what fails by opening stop {device}: lead the feed of the drive through a further contact that is closed "
         f"only while what {part} feeds or works has done its part."
+    )
+
+
+def _second_relay(circuit: Circuit, part: str, device: str) -> str:
+    """Another contact, or a feedback contact that guided contacts make honest, where there isn't one yet."""
+    series = f"Put a contact of a second relay in series with that of {part} in the feed of {device}"
+    feedback = "so that a weld keeps the next start from coming."
+    if GUIDED not in circuit.parts[part].features:
+        return (
+            f"{series}; or take a force-guided relay for {part} and lead the start through its normally closed "
+            f"feedback contact, {feedback}"
+        )
+    wired = wired_terminals(circuit)
+    at_rest = [one for one in circuit.conductors if one.part == part and one.closed and 0 in one.closed.values]
+    if any({one.tail, one.head} <= wired for one in at_rest):
+        return f"{series}."
+    return (
+        f"{series}; or lead the start through a normally closed feedback contact of {part}, which is force-guided, "
+        f"{feedback}"
     )
 
 

@@ -23,10 +23,10 @@ def build_circuit(plan: Plan) -> Circuit:
     """
     problems: list[Problem] = []
     flat, unplaced = flatten(plan, problems)
-    pieces, axes, unclear, repeated = describe_parts(flat, plan.types, problems)
+    pieces, axes, unclear, repeated, supplies_take = describe_parts(flat, plan.types, plan.defaults, problems)
     names = gather_names(pieces, unclear | unplaced)
     conductors = [one for piece in pieces for one in piece.conductors]
-    conditions = read_conditions(flat, problems)
+    conditions, conditions_take = read_conditions(flat, plan.defaults, problems)
     wires, wire_infos = join_wires(flat, names, len(conductors), conditions, problems)
     digits = [digit for piece in pieces for digit in piece.digits]
     promises = resolve_promises(flat, names, digits, axes, problems)
@@ -55,4 +55,5 @@ def build_circuit(plan: Plan) -> Circuit:
         conditions=conditions,
         acceptances=acceptances,
         requirements=requirements,
+        defaulted=(*conditions_take, *supplies_take),
     )

@@ -7,12 +7,14 @@ from circuitcheck.circuit.catalogue.axes_and_limits import read_axis
 from circuitcheck.circuit.catalogue.axis_figures import read_axis_load
 from circuitcheck.circuit.catalogue.kinds import KINDS
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces
+from circuitcheck.circuit.defaults import not_said, taken
+from circuitcheck.circuit.figures import Defaulted
 from circuitcheck.circuit.flattening import Scoped
 from circuitcheck.circuit.model import Axis as ModelAxis
 from circuitcheck.circuit.model import PartInfo, Repeated
 from circuitcheck.circuit.wording import article, listed, suggestion
 from circuitcheck.plan.source import Place, PlanError, Problem
-from circuitcheck.plan.syntax import Axis, Fit, Part, Type, Word
+from circuitcheck.plan.syntax import Attribute, Axis, Defaults, Fit, Part, Type, Word
 
 
 class Inventory(NamedTuple):
@@ -21,15 +23,19 @@ class Inventory(NamedTuple):
     pieces: in the plan's order, an axis as a part without terminals. axes: by full name, numbered in order.
     unclear: names that were described but not understood, so that nothing more is said of them.
     repeated: parts described a second time by the name of another of their kind; only the first is in `pieces`.
+    defaulted: what parts take from the library's settings.
     """
 
     pieces: list[Pieces]
     axes: dict[str, tuple[int, ModelAxis]]
     unclear: frozenset[str]
     repeated: tuple[Repeated, ...]
+    defaulted: tuple[Defaulted, ...]
 
 
-def describe_parts(flat: list[Scoped], types: dict[str, Type], problems: list[Problem]) -> Inventory:
+def describe_parts(
+    flat: list[Scoped], types: dict[str, Type], defaults: Defaults, problems: list[Problem]
+) -> Inventory:
     """All parts and axes; adds what is wrong with them to `problems`.
 
     A part's digit is numbered before its attributes are read, because a limit switch may stand above its axis.
@@ -41,15 +47,19 @@ def describe_parts(flat: list[Scoped], types: dict[str, Type], problems: list[Pr
     axes, axis_pieces = _read_axes(named, digit_numbers, problems)
     judged_types = _judge_types(flat, types, problems)
     pieces: list[Pieces] = []
+    defaulted: list[Defaulted] = []
     loads = 0
     for full_name, scope, statement, word in named:
         if isinstance(statement, Axis):
             pieces.append(axis_pieces[full_name])
             continue
-        given = _given(statement, types, judged_types, word, problems)
+        said = _said(statement, types, judged_types, problems)
+        added = not_said(defaults.supply, said) if said and statement.kind.text == "supply" else ()
+        given = said and _completed(statement, word, said, added, problems)
         if given is None:
             unclear.add(full_name)
             continue
+        defaulted += taken(full_name, added, defaults.file)
         digit = digit_numbers.get(full_name, -1)
         part = Described(full_name, scope, statement.kind.text, statement.label, word.place, given, digit, loads, axes)
         try:
@@ -60,7 +70,7 @@ def describe_parts(flat: list[Scoped], types: dict[str, Type], problems: list[Pr
             continue
         pieces.append(piece)
         loads += len(piece.loads)
-    return Inventory(pieces, axes, frozenset(unclear), tuple(repeated))
+    return Inventory(pieces, axes, frozenset(unclear), tuple(repeated), tuple(defaulted))
 
 
 class Named(NamedTuple):
@@ -147,8 +157,8 @@ def _judge_types(flat: list[Scoped], types: dict[str, Type], problems: list[Prob
     return judged
 
 
-def _given(part: Part, types: dict[str, Type], judged: dict[str, Given | None], word: Word,
-           problems: list[Problem]) -> Given | None:  # fmt: skip
+def _said(part: Part, types: dict[str, Type], judged: dict[str, Given | None],
+          problems: list[Problem]) -> Given | None:  # fmt: skip
     """A part's attributes on top of its type's; None where the part or its type has problems."""
     kind = KINDS.get(part.kind.text)
     if kind is None:
@@ -160,10 +170,18 @@ def _given(part: Part, types: dict[str, Type], judged: dict[str, Given | None], 
     if base is None:
         return None
     given = merge(base, judge(kind.noun, kind.takes, part.attributes, found), kind.forms)
+    problems.extend(found)
+    return None if found else given
+
+
+def _completed(part: Part, word: Word, said: Given, defaults: tuple[Attribute, ...],
+               problems: list[Problem]) -> Given | None:  # fmt: skip
+    """With the defaults beneath what is said of the part; None where it lacks something all the same."""
+    kind, found = KINDS[part.kind.text], list[Problem]()
+    given = merge(judge(kind.noun, kind.takes, defaults, found), said, kind.forms)
     example = kind.example.replace(f" {kind.example.split()[1]} ", f" {word.text} ", 1)
-    if not found:
-        found += missing(part.kind.text, word.text, example, kind.takes, given, word.place)
-        found += _formless(kind, word, example, given)
+    found += missing(part.kind.text, word.text, example, kind.takes, given, word.place)
+    found += _formless(kind, word, example, given)
     problems.extend(found)
     return None if found else given
 

@@ -47,7 +47,8 @@ class AxisFigures(NamedTuple):
 class Conditions(NamedTuple):
     """What the whole prop works in; `insulation_celsius`, area and length hold for wires that say nothing themselves.
 
-    bundled: how many current-carrying wires lie in one bundle. area_mm2, metres: 0 where the plan says nothing.
+    bundled: how many current-carrying wires lie in one bundle. area_mm2, metres: 0 where the plan says nothing. table:
+    the one whose sizes are proposed, "" for all.
     """
 
     ambient_celsius: Span | None = None
@@ -55,3 +56,15 @@ class Conditions(NamedTuple):
     bundled: int | None = None
     area_mm2: float = 0.0
     metres: float = 0.0
+    table: str = ""
+
+
+class Defaulted(NamedTuple):
+    """What a part (or the plan's `conditions`) takes from settings, as a plan would write it, and from which file."""
+
+    part: str
+    words: str
+    file: str
+
+    def __str__(self) -> str:
+        return f"{self.part}: {self.words} (from {self.file})"

@@ -14,7 +14,7 @@ All quantities are in SI units: volts, amperes, ohms, metres, seconds; areas in 
 
 from typing import NamedTuple
 
-from circuitcheck.circuit.figures import AxisFigures, Conditions, MotorFigures
+from circuitcheck.circuit.figures import AxisFigures, Conditions, Defaulted, MotorFigures
 from circuitcheck.plan.source import Place
 from circuitcheck.plan.syntax import Acceptance, Promise, Require
 
@@ -307,3 +307,4 @@ class Circuit(NamedTuple):
     conditions: Conditions = Conditions()
     acceptances: tuple[Acceptance, ...] = ()
     requirements: tuple[Require, ...] = ()
+    defaulted: tuple[Defaulted, ...] = ()

@@ -11,7 +11,6 @@ from circuitcheck.commands.command import (
     WrongCall,
     add_library,
     add_plan,
-    library_of,
 )
 from circuitcheck.commands.output import progress, remark
 
@@ -57,7 +56,7 @@ def _run(options: Namespace) -> int:
     folder: Path = options.output
     with progress() as doing:
         doing(options.plan)
-        report = asked_book(Path(options.plan), library_of(options, options.plan))
+        report = asked_book(Path(options.plan), tuple(options.library))
         # Whoever can't wait for the bench sheet of a large box has everything else already.
         _write(folder, report)
         report = with_bench(report, doing)

@@ -49,6 +49,10 @@ settings: the nearest circuitcheck.toml, or pyproject.toml with the table
   idle-contact = false
   [paths."old/*"]                      the same for plans there
   supply-without-fuse = false
+  [defaults]                           what plans take that don't say
+  supply = "10 A internal 50 mohm"
+  ambient = "5..35 °C"
+  table = "IEC 60204-1"                the sizes that `size` proposes
 
 accepting: in the plan, with the reason (circuitcheck explain unused-acceptance)
   accept unbraked-stop on M2 because "a fan may run on"

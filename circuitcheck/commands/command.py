@@ -39,10 +39,3 @@ def add_library(parser: ArgumentParser) -> None:
     """Where shared parts may be."""
     help = "a folder of shared parts that plans may use files from; several times"
     parser.add_argument("--library", action="append", default=[], type=Path, metavar="FOLDER", help=help)
-
-
-def library_of(options: Namespace, plan: str) -> tuple[Path, ...]:
-    """The folders of shared parts that a plan may use files from: those that are named, and those of its settings."""
-    from circuitcheck.library.asking import roots_for
-
-    return roots_for(plan, options.library)

@@ -3,7 +3,7 @@
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, Command, add_library, library_of
+from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, Command, add_library
 from circuitcheck.commands.output import Writer, add_outputs, in_lines, outputs_of, plainly, progress, write_all
 
 if TYPE_CHECKING:
@@ -59,7 +59,7 @@ def _run(options: Namespace) -> int:
     outputs = outputs_of(options)
     with progress() as doing:
         doing(f"{options.old} and {options.new}")
-        found = compared(options.old, options.new, library_of(options, options.new))
+        found = compared(options.old, options.new, tuple(options.library))
     write_all(options, outputs, lambda name: _writer(name, found))
     return CLEAN if found.comparison.same else FOUND
 

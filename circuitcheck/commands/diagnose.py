@@ -31,6 +31,7 @@ reading, until one fault is left or none of those left can be told apart.
 examples:
   circuitcheck diagnose --seen "M1 dead when S1 raise, L1 on" drawbridge.plan
   circuitcheck diagnose --seen "M1 runs when deck at top" drawbridge.plan
+  circuitcheck diagnose --seen "160 ohm from K1.A1 to K1.A2" drawbridge.plan
   circuitcheck diagnose --ask drawbridge.plan
 
 what can be seen:
@@ -38,8 +39,12 @@ what can be seen:
   a lamp      on, off, dim (a buzzer or solenoid too)
   a relay     operated, released, clicks
   a fuse      blows
+  a meter     160 ohm from K1.A1 to K1.A2, no continuity from F1.1 to F1.2,
+              6.1 V at M1.+ M1.- (red lead first), or a line of the bench sheet
+              with its reading: "ohms, F1.1 to F1.2: open when push K1"
   after `when`, or anywhere: S1 raise, hold START, tap START, deck at top,
-  LS1 pressed, PS off. What is not told may stand anyhow.
+  LS1 pressed, PS off, push K1, motors disconnected, everything else at rest.
+  What is not told may stand anyhow; without power, relays are let go.
 
 exit status:
   0  some fault explains what is seen

@@ -3,7 +3,7 @@
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, WrongCall, add_library, add_plan, library_of
+from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, WrongCall, add_library, add_plan
 from circuitcheck.commands.output import Output, add_outputs, outputs_of, plainly, progress, write_all
 
 INSTALL = "pip install 'circuitcheck[drawings]'"
@@ -52,7 +52,7 @@ def _run(options: Namespace) -> int:
     with progress() as doing:
         doing(options.plan)
         try:
-            drawn = asked_drawing(Path(options.plan), library_of(options, options.plan), options.state)
+            drawn = asked_drawing(Path(options.plan), tuple(options.library), options.state)
         except ImportError:
             raise WrongCall(f"a wiring drawing is laid out by pygraphviz, which isn't installed: {INSTALL}") from None
     write_all(options, outputs, lambda _name: plainly(drawing_svg(*drawn)))

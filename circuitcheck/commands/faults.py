@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, add_library, add_plan
-from circuitcheck.commands.output import Writer, add_outputs, in_lines, outputs_of, plainly, progress, write_all
+from circuitcheck.commands.output import Writer, add_outputs, counting, in_lines, outputs_of, plainly, write_all
 
 if TYPE_CHECKING:
     from circuitcheck.reports.faults_asking import FaultReport
@@ -28,7 +28,7 @@ that is worked by the same hands:
   overtravel         an axis is driven outward at or past its end
   unexpected motion  a motor is driven where it should stand, or the other way
   brake lost         a motor is left open where it should brake
-  supply short       + and - are joined; a fuse may clear it
+  supply short       + and - are joined; a fuse may clear it, and save its wires
   limit trapped      an axis stays at an end: nothing drives it back
   does nothing       a motor stands still where it should run
   holds              still stops, brakes and limits
@@ -55,9 +55,9 @@ def _run(options: Namespace) -> int:
     from circuitcheck.reports.faults_asking import asked_faults
 
     outputs = outputs_of(options)
-    with progress() as doing:
-        doing(options.plan)
-        report = asked_faults(Path(options.plan), tuple(options.library), options.pairs, doing)
+    with counting() as hear:
+        hear(options.plan, 0, 1)
+        report = asked_faults(Path(options.plan), tuple(options.library), options.pairs, hear)
     write_all(options, outputs, lambda name: _writer(name, report))
     return CLEAN
 

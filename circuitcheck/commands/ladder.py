@@ -4,7 +4,7 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, add_library, add_plan, library_of
+from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, add_library, add_plan
 from circuitcheck.commands.output import Writer, add_outputs, in_lines, outputs_of, plainly, progress, write_all
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def _run(options: Namespace) -> int:
     outputs = outputs_of(options)
     with progress() as doing:
         doing(options.plan)
-        redrawn = asked_ladder(Path(options.plan), library_of(options, options.plan), options.state)
+        redrawn = asked_ladder(Path(options.plan), tuple(options.library), options.state)
     write_all(options, outputs, lambda name: _writer(name, redrawn))
     return CLEAN
 

@@ -4,7 +4,7 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, Command, WrongCall, add_library, add_plan, library_of
+from circuitcheck.commands.command import CAUTIONS, CLEAN, FOUND, Command, WrongCall, add_library, add_plan
 from circuitcheck.commands.output import Writer, add_outputs, in_lines, outputs_of, plainly, write_all
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def _run(options: Namespace) -> int:
 
     if options.finding and (options.story or options.begin or options.do):
         raise WrongCall("a finding has a story of its own: ask for --finding without --story, --begin and --do")
-    outputs, plan, roots = outputs_of(options), Path(options.plan), library_of(options, options.plan)
+    outputs, plan, roots = outputs_of(options), Path(options.plan), tuple(options.library)
     if options.finding:
         told = finding_trace(plan, roots, options.finding)
     else:

@@ -1,9 +1,12 @@
 """`circuitcheck watch`: looks through a plan again each time it is saved."""
 
+import signal
 import sys
 import time
 from argparse import ArgumentParser, Namespace
+from contextlib import closing
 from pathlib import Path
+from threading import Event
 
 from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, WrongCall, add_library
 from circuitcheck.commands.output import add_color
@@ -33,18 +36,33 @@ def _run(options: Namespace) -> int:
     folder = Path(options.plan).parent
     if not folder.is_dir():
         raise WrongCall(f"there is no folder {folder}")
+    ended = Event()
     try:
-        while True:
+        _remember_interrupts(ended)
+        while not ended.is_set():
             files = _files(Path(options.plan), tuple(options.library))
             before = _stamps(files)
             _look_through(options)
-            _wait(files, before)
-            sys.stdout.write(f"\n{time.strftime('%H:%M:%S')}  {options.plan}\n\n")
+            if _wait(files, before, ended):
+                sys.stdout.write(f"\n{time.strftime('%H:%M:%S')}  {options.plan}\n\n")
     except ModuleNotFoundError as missing:
         raise WrongCall(f'{missing.name} is not installed: pip install "circuitcheck[editor]"') from None
     except KeyboardInterrupt:
         sys.stdout.write("\n")
     return CLEAN
+
+
+def _remember_interrupts(ended: Event) -> None:
+    """Python drops an interrupt that comes while something is taken apart, a generator say; this one is kept as well.
+
+    Where interrupts are ignored, as in the background of a shell, they stay ignored."""
+
+    def interrupted(_number: int, _frame: object) -> None:
+        ended.set()
+        raise KeyboardInterrupt
+
+    if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+        signal.signal(signal.SIGINT, interrupted)
 
 
 def _files(plan: Path, roots: tuple[Path, ...]) -> tuple[Path, ...]:
@@ -61,13 +79,15 @@ def _files(plan: Path, roots: tuple[Path, ...]) -> tuple[Path, ...]:
     return tuple(Path(one.file) for one in read.plan.sources)
 
 
-def _wait(files: tuple[Path, ...], before: tuple[tuple[int, int], ...]) -> None:
-    """Until one of the files is not what it was before: also where it was saved while nobody looked."""
+def _wait(files: tuple[Path, ...], before: tuple[tuple[int, int], ...], ended: Event) -> bool:
+    """Until one of the files is not what it was before, also where it was saved while nobody looked; or until the end,
+    then it is false."""
     from watchfiles import watch
 
     folders = {file.parent for file in files if file.parent.is_dir()}
-    saves = watch(*folders, recursive=False, debounce=200, rust_timeout=1_000, yield_on_timeout=True)
-    next(one for one in saves if _stamps(files) != before)
+    saves = watch(*folders, recursive=False, debounce=200, rust_timeout=1_000, yield_on_timeout=True, stop_event=ended)
+    with closing(saves):
+        return any(_stamps(files) != before for _ in saves)
 
 
 def _stamps(files: tuple[Path, ...]) -> tuple[tuple[int, int], ...]:

@@ -7,7 +7,8 @@ from typing import Final
 from lsprotocol import types
 from pygls.workspace import PositionCodec
 
-from circuitcheck.editor.asking import Fix
+from circuitcheck.checks.check import Finding
+from circuitcheck.editor.asking import Elsewhere, Fix
 from circuitcheck.editor.colouring import TYPES, coloured
 from circuitcheck.editor.completing import completion
 from circuitcheck.editor.drafts import Desk, Draft
@@ -36,9 +37,11 @@ def range_in(draft: Draft, place: Place, codec: PositionCodec) -> types.Range:
     return range_of(place, draft.source.lines, codec)
 
 
-def completions(draft: Draft, line: int, column: int, codec: PositionCodec) -> types.CompletionList:
+def completions(
+    draft: Draft, line: int, column: int, findings: tuple[Finding, ...], codec: PositionCodec
+) -> types.CompletionList:
     """Each with the edit that puts it in the place of the word that is being written."""
-    found = completion(draft, line, column)
+    found = completion(draft, line, column, findings)
     lines = draft.source.lines
     stretch = types.Range(position(line, found.column, lines, codec), position(line, column, lines, codec))
     items = [
@@ -128,11 +131,15 @@ def colours(draft: Draft, codec: PositionCodec) -> types.SemanticTokens:
 
 
 def quick_fixes(
-    draft: Draft, fixes: Iterable[Fix], asked: types.CodeActionParams, codec: PositionCodec
+    draft: Draft, fixes: Iterable[Fix | Elsewhere], asked: types.CodeActionParams, codec: PositionCodec
 ) -> list[types.CodeAction]:
-    """Remedies; those that change what the prop does say so, and none of them is the preferred one."""
+    """Remedies; those that change what the prop does say so, and none of them is the preferred one. What would have to
+    be put right in another file is shown as something that can't be chosen, with the reason."""
     actions = []
     for fix in fixes:
+        if isinstance(fix, Elsewhere):
+            actions.append(_not_from_here(fix))
+            continue
         edit = replacement(draft.source.lines, tuple(fix.text.split("\n")), codec)
         if edit is None:
             continue
@@ -146,3 +153,13 @@ def quick_fixes(
             )
         )
     return actions
+
+
+def _not_from_here(one: Elsewhere) -> types.CodeAction:
+    part = one.finding.parts[0]
+    reason = f"{part} is described in {one.file}, which other plans may use: put it right there."
+    return types.CodeAction(
+        title=f"put {part} right ({one.finding.check})",
+        kind=types.CodeActionKind.QuickFix,
+        disabled=types.CodeActionDisabled(reason),
+    )

@@ -30,6 +30,13 @@ class Tell(NamedTuple):
     is_terminal: bool
 
 
+class TellWire(NamedTuple):
+    """What is known of the wire that a line of the file describes, in the plan as it was last looked through."""
+
+    file: str
+    line: int
+
+
 class Remedies(NamedTuple):
     """What puts right the findings that stand on these lines of the file.
 
@@ -43,7 +50,7 @@ class Remedies(NamedTuple):
     last: int
 
 
-Question = Examine | Tell | Remedies
+Question = Examine | Tell | TellWire | Remedies
 
 
 class Examined(NamedTuple):
@@ -62,7 +69,15 @@ class Fix(NamedTuple):
     changes: str
 
 
-Answer = Examined | tuple[str, ...] | tuple[Fix, ...]
+class Elsewhere(NamedTuple):
+    """A finding of a kind that has remedies, whose part is described in another `file`: other plans may use that, so
+    nothing of it is changed from here."""
+
+    finding: Finding
+    file: str
+
+
+Answer = Examined | tuple[str, ...] | tuple[Fix | Elsewhere, ...]
 
 
 def frame(value: Question | Answer) -> bytes:

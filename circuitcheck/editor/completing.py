@@ -9,6 +9,8 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import Final, NamedTuple
 
+from circuitcheck.checks.check import Finding
+from circuitcheck.checks.registry import check_names
 from circuitcheck.circuit.catalogue.kinds import KINDS as PART_KINDS
 from circuitcheck.circuit.units import UNITS
 from circuitcheck.circuit.wire_words import COLOURS
@@ -24,6 +26,8 @@ _GOES_ON: Final = re.compile(r'(?:[,|(:]|\([^()"]*)\s*(?:#.*)?\Z')
 _USE: Final = re.compile(r'\s*use\s+"([^"]*)\Z')
 _MOST_SHOWN: Final = 400
 _BETWEEN_NAMES: Final = ("as", "at", "to", "from", "toward")
+_HALF_SAID: Final = ("MAY", "CASE", "CARTRIDGE", "BRAKES")
+"""Attributes of two words, of which a second one has to follow: any that the grammar has there."""
 
 
 class Suggestion(NamedTuple):
@@ -42,8 +46,8 @@ class Completion(NamedTuple):
     suggestions: tuple[Suggestion, ...]
 
 
-def completion(draft: Draft, line: int, column: int) -> Completion:
-    """What could stand where the cursor is."""
+def completion(draft: Draft, line: int, column: int, findings: tuple[Finding, ...] = ()) -> Completion:
+    """What could stand where the cursor is. findings: those of the plan when it was last whole."""
     before = draft.source.lines[line - 1][: column - 1]
     path = _USE.match(before)
     if path:
@@ -54,7 +58,7 @@ def completion(draft: Draft, line: int, column: int) -> Completion:
         return Completion(column, ())
     head = _statement_head(draft.source.lines, line, before[:start])
     typed = before[start:]
-    found = _suggestions(draft, line, head, typed)
+    found = _suggestions(draft, line, head, typed, findings)
     return Completion(start + 1, tuple(found)[:_MOST_SHOWN])
 
 
@@ -68,7 +72,7 @@ def _statement_head(lines: tuple[str, ...], line: int, before: str) -> str:
     return head
 
 
-def _suggestions(draft: Draft, line: int, head: str, typed: str) -> Iterator[Suggestion]:
+def _suggestions(draft: Draft, line: int, head: str, typed: str, findings: tuple[Finding, ...]) -> Iterator[Suggestion]:
     if not head.strip():
         yield from (Suggestion(word, "keyword", example) for word, example in EXAMPLES.items())
         return
@@ -78,6 +82,13 @@ def _suggestions(draft: Draft, line: int, head: str, typed: str) -> Iterator[Sug
         return
     accepted = draft.tokenizer.accepted(head)
     module = draft.module_at(line)
+    if tokens[0].kind == "ACCEPT" and accepted <= {"VALUE", "TERMINAL"}:
+        yield from (
+            _checks(findings) if "VALUE" in accepted else _found_on(draft.known(module), tokens[1].text, findings)
+        )
+        return
+    if tokens[-1].kind == "WHEN" and "NOT" not in accepted:
+        yield Suggestion("power", "keyword", "when power returns")
     if accepted & {"TERMINAL", "PASSAGE"}:
         known = draft.known(module)
         wired = tokens[0].text in ("rung", "wire", "fit")
@@ -92,6 +103,21 @@ def _suggestions(draft: Draft, line: int, head: str, typed: str) -> Iterator[Sug
         yield from (Suggestion(one, "colour") for one in COLOURS)
     if tokens[-1].kind != "NUMBER":
         yield from (Suggestion(one, "keyword") for one in _keywords(draft, tokens, accepted))
+
+
+def _checks(findings: tuple[Finding, ...]) -> Iterator[Suggestion]:
+    """Those with findings that nobody has accepted yet go first."""
+    found = {one.check: one.parts[0] for one in reversed(findings) if one.parts and not one.accepted}
+    for name in sorted(check_names(), key=lambda name: name not in found):
+        yield Suggestion(name, "value", f"on {found[name]}" if name in found else "")
+
+
+def _found_on(known: Known, check: str, findings: tuple[Finding, ...]) -> Iterator[Suggestion]:
+    """All parts, first those that the check finds something of."""
+    about = [name for one in findings if one.check == check for name in one.parts]
+    for name in dict.fromkeys([*about, *known.names.parts]):
+        part = known.names.parts.get(name)
+        yield Suggestion(name, "part", check if name in about else part.kind if part else "")
 
 
 def _files(draft: Draft) -> Iterator[Suggestion]:
@@ -150,7 +176,7 @@ def _keywords(draft: Draft, tokens: tuple[Token, ...], accepted: frozenset[str])
     """The words of the language that the grammar has there; of a part's attributes those that its kind takes."""
     words = [word for word in draft.tokenizer.words(accepted) if word[0].isalpha() or word[0].isdigit()]
     kind = _part_kind(token.text for token in tokens)
-    if kind is None:
+    if kind is None or tokens[-1].kind in _HALF_SAID:
         return iter(words)
     takes = PART_KINDS[kind].takes
     built_in = draft.tokenizer.words({"BUILT_IN"}) if "BUILT_IN" in accepted else ()

@@ -21,6 +21,9 @@ from circuitcheck.plan.source import Problem, Source
 from circuitcheck.plan.syntax import Module, Plan
 from circuitcheck.plan.text import read_source, source_of_text
 from circuitcheck.plan.tokens import Token, Tokenizer
+from circuitcheck.settings.amiss import LibraryAmiss
+from circuitcheck.settings.finding import SettingsFinder
+from circuitcheck.settings.settings import Settings
 
 
 class Remembering:
@@ -53,7 +56,7 @@ class Draft:
     @cached_property
     def read(self) -> PartlyRead:
         """The plan as far as it can be understood, with all that it uses."""
-        return read_partly(self.source, self._desk.roots, self._desk.remembering.parser, self._desk.open_source)
+        return self._desk.read(self.source)
 
     @property
     def plan(self) -> Plan:
@@ -75,7 +78,7 @@ class Draft:
 
     def beside(self) -> Iterator["Draft"]:
         """The other plans of its folder and of the desk's roots."""
-        folders = (os.path.dirname(real_file(self.file)), *map(str, self._desk.roots))
+        folders = (os.path.dirname(real_file(self.file)), *map(str, self._desk.roots_for(self.file)))
         return (one for one in self._desk.every(folders) if real_file(one.file) != real_file(self.file))
 
     def tokens(self, statement: Statement) -> tuple[Token, ...]:
@@ -108,12 +111,14 @@ class Desk:
 
     def __init__(self, roots: tuple[Path, ...]) -> None:
         self.roots = roots
+        self._settings = SettingsFinder()
         self.remembering = Remembering()
         self._open: dict[str, Draft] = {}
         self._on_disk: dict[str, tuple[tuple[int, int], Draft]] = {}
 
     def put(self, file: str, text: str) -> Draft:
         """The text that the editor has of a file, from now on. What others know of it is forgotten."""
+        self._settings = SettingsFinder()
         for name, other in tuple(self._open.items()):
             self._open[name] = Draft(self, other.file, other.problem or other.source)
         self._on_disk.clear()
@@ -129,6 +134,21 @@ class Desk:
         """A file as it stands in the editor, or else on the disk."""
         known = self._open.get(real_file(file))
         return known or self._from_disk(real_file(file))
+
+    def read(self, source: Source) -> PartlyRead:
+        """A plan as far as it can be understood, its other files as the editor has them."""
+        return read_partly(source, self.roots_for(source.file), self.remembering.parser, self.open_source)
+
+    def settings_for(self, file: str) -> Settings:
+        """Those beside a plan. Raises LibraryAmiss."""
+        return self._settings.settings_for(real_file(file))
+
+    def roots_for(self, file: str) -> tuple[Path, ...]:
+        """The folders of shared parts for a plan; without those of settings that can't be followed."""
+        try:
+            return (*self.roots, *self.settings_for(file).roots)
+        except LibraryAmiss:
+            return self.roots
 
     def open_source(self, path: Path) -> Source | None:
         """What the editor has of a file that a plan uses."""

@@ -5,7 +5,19 @@ import pickle
 import sys
 from asyncio.subprocess import PIPE, Process
 
-from circuitcheck.editor.asking import HEAD, Answer, Examine, Examined, Fix, Question, Remedies, Tell, frame
+from circuitcheck.editor.asking import (
+    HEAD,
+    Answer,
+    Elsewhere,
+    Examine,
+    Examined,
+    Fix,
+    Question,
+    Remedies,
+    Tell,
+    TellWire,
+    frame,
+)
 
 
 class Examiner:
@@ -21,15 +33,15 @@ class Examiner:
         answer = await self._ask(question)
         return answer if isinstance(answer, Examined) else Examined((), ())
 
-    async def told(self, question: Tell) -> tuple[str, ...]:
+    async def told(self, question: Tell | TellWire) -> tuple[str, ...]:
         """What is known, a Markdown text each."""
         answer = await self._ask(question)
         return tuple(one for one in answer if isinstance(one, str))
 
-    async def remedies(self, question: Remedies) -> tuple[Fix, ...]:
-        """The remedies that are any good."""
+    async def remedies(self, question: Remedies) -> tuple[Fix | Elsewhere, ...]:
+        """The remedies that are any good, and the findings that would have to be put right elsewhere."""
         answer = await self._ask(question)
-        return tuple(one for one in answer if isinstance(one, Fix))
+        return tuple(one for one in answer if isinstance(one, Fix | Elsewhere))
 
     async def stop(self) -> None:
         """Ends the process."""

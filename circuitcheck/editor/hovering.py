@@ -14,12 +14,14 @@ from circuitcheck.plan.words import EXAMPLES
 
 class Hovered(NamedTuple):
     """place: of the word. texts: Markdown. part: its full name where it is one of the plan's, "" else; terminals: those
-    of it that the word names, in full."""
+    of it that the word names, in full. wire: the word belongs to a wire of the plan itself, and names none of its ends.
+    """
 
     place: Place
     texts: tuple[str, ...]
     part: str = ""
     terminals: tuple[str, ...] = ()
+    wire: bool = False
 
 
 def hovered(draft: Draft, line: int, column: int) -> Hovered | None:
@@ -33,6 +35,8 @@ def hovered(draft: Draft, line: int, column: int) -> Hovered | None:
     name = occurrence_at(draft.occurrences, line, column)
     if name is not None:
         return _of_name(draft, name)
+    if token.kind in ("WIRE", "NUMBER", "UNIT", "COLOUR") and _is_of_wire(draft, line):
+        return Hovered(place, (f"`wire`, as in `{EXAMPLES['wire']}`",), wire=draft.module_at(line) is None)
     example = EXAMPLES.get(token.text)
     if example is None or (token.start > 0 and token.kind != "KIND"):
         return None
@@ -49,6 +53,10 @@ def _token_at(draft: Draft, line: int, column: int) -> tuple[Token, Place] | Non
                 if place.line == line and place.column <= column < place.end_column:
                     return token, place
     return None
+
+
+def _is_of_wire(draft: Draft, line: int) -> bool:
+    return any(one.place.line <= line <= one.place.end_line and one.text.startswith("wire") for one in draft.statements)
 
 
 def _of_terminal(draft: Draft, text: str, place: Place) -> Hovered | None:

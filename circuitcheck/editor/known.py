@@ -20,11 +20,15 @@ class Known(NamedTuple):
     axes: dict[str, Axis]
 
     def ways(self, part: PartInfo) -> Iterator[str]:
-        """The ways through a part, as a rung writes them after its point: "11-14"."""
-        for number, one in enumerate(part.marks):
-            for other in part.marks[number + 1 :]:
-                if frozenset((f"{part.name}.{one}", f"{part.name}.{other}")) in self.names.passable:
-                    yield f"{one}-{other}"
+        """The ways through a part, as a rung writes them after its point: "11-14"; then all the other way round."""
+        found = [
+            (one, other)
+            for number, one in enumerate(part.marks)
+            for other in part.marks[number + 1 :]
+            if frozenset((f"{part.name}.{one}", f"{part.name}.{other}")) in self.names.passable
+        ]
+        yield from (f"{one}-{other}" for one, other in found)
+        yield from (f"{other}-{one}" for one, other in found)
 
     def words(self, name: str) -> tuple[str, ...]:
         """What a promise can say of a part."""
@@ -38,7 +42,7 @@ def knowledge_of(plan: Plan, module: Module | None) -> Known:
         ports = (Part(Word("port", port.place), (port,), None, (), "", port.place) for port in module.ports)
         plan = plan._replace(statements=(*ports, *module.statements))
     flat, unplaced = flatten(plan, [])
-    found = describe_parts(flat, plan.types, [])
+    found = describe_parts(flat, plan.types, plan.defaults, [])
     digits = {digit.name: digit.values for piece in found.pieces for digit in piece.digits}
     axes = {name: axis for name, (_, axis) in found.axes.items()}
     return Known(gather_names(found.pieces, found.unclear | unplaced), digits, axes)

@@ -40,6 +40,10 @@ class Publisher:
                 self._pausing[one].cancel()
             self._pausing[one] = asyncio.ensure_future(self._after_a_pause(one))
 
+    def findings(self, file: str) -> tuple[Finding, ...]:
+        """Those of the last text of a file that could be understood."""
+        return self._findings.get(file, ())
+
     def closed(self, file: str) -> None:
         """Nothing more is told of it."""
         self._waiting.pop(file, None)

@@ -10,7 +10,7 @@ from pygls.lsp.server import LanguageServer
 from circuitcheck import __version__
 from circuitcheck.checks.check import Finding
 from circuitcheck.editor import answers
-from circuitcheck.editor.asking import Remedies, Tell
+from circuitcheck.editor.asking import Remedies, Tell, TellWire
 from circuitcheck.editor.colouring import TYPES
 from circuitcheck.editor.diagnosing import finding_diagnostics, problem_diagnostics
 from circuitcheck.editor.drafts import Desk, Draft
@@ -116,7 +116,9 @@ def _documents(server: LanguageServer, session: Session) -> None:
 def _while_writing(server: LanguageServer, session: Session) -> None:
     @server.feature(types.TEXT_DOCUMENT_COMPLETION, types.CompletionOptions(trigger_characters=[".", " "]))
     def completing(asked: types.CompletionParams) -> types.CompletionList:
-        return answers.completions(*session.at(asked), server.workspace.position_codec)
+        draft, line, column = session.at(asked)
+        findings = session.publisher.findings(draft.file)
+        return answers.completions(draft, line, column, findings, server.workspace.position_codec)
 
     @server.feature(types.TEXT_DOCUMENT_HOVER)
     async def hover(asked: types.HoverParams) -> types.Hover | None:
@@ -125,6 +127,8 @@ def _while_writing(server: LanguageServer, session: Session) -> None:
         if found is None:
             return None
         told = list(found.texts)
+        if found.wire:
+            told += await session.examiner.told(TellWire(draft.file, found.place.line))
         if found.part:
             told += await session.examiner.told(Tell(draft.file, found.part, False))
         for terminal in found.terminals:

@@ -13,8 +13,9 @@ from typing import Final
 from circuitcheck.layout.rows import Row
 
 KEYWORD_COLUMNS: Final = 6
-BESIDE_COLUMNS: Final = ("plan", "use", "type", "module", "end")
-"""Statements that stand by themselves: nothing of theirs is in line with the parts and rungs around them."""
+BESIDE_COLUMNS: Final = ("plan", "use", "module", "end")
+"""Statements that stand by themselves: nothing of theirs is in line with the parts and rungs around them. Types are
+in line with these, but not where a block holds nothing else."""
 WIDEST_ALIGNED: Final = 80
 """A line that is wider doesn't push the comments of its neighbours out of sight."""
 
@@ -64,9 +65,11 @@ def _runs(block: list[Row]) -> Iterator[list[Row]]:
 
 
 def _block_lines(block: list[Row]) -> Iterator[str]:
-    coded = [_code(row, widths) for run in _runs(block) for widths in (_widths(run),) for row in run]
-    beside = [len(code) for row, code in zip(block, coded, strict=True) if code and row.comment]
-    column = max((width for width in beside if width <= WIDEST_ALIGNED), default=0)
+    others = {row.keyword for row in block} - {"", "type", *BESIDE_COLUMNS}
+    beside = BESIDE_COLUMNS if others else (*BESIDE_COLUMNS, "type")
+    coded = [_code(row, widths, beside) for run in _runs(block) for widths in (_widths(run),) for row in run]
+    commented = [len(code) for row, code in zip(block, coded, strict=True) if code and row.comment]
+    column = max((width for width in commented if width <= WIDEST_ALIGNED), default=0)
     for row, code in zip(block, coded, strict=True):
         if not row.comment:
             yield code
@@ -76,11 +79,11 @@ def _block_lines(block: list[Row]) -> Iterator[str]:
             yield _margin(row) + row.comment
 
 
-def _code(row: Row, widths: dict[int, int]) -> str:
+def _code(row: Row, widths: dict[int, int], beside: tuple[str, ...]) -> str:
     if not row.cells or not any(row.cells):
         return ""
     keyword, *cells = row.cells
-    head = keyword if row.keyword in BESIDE_COLUMNS and row.first else keyword.ljust(KEYWORD_COLUMNS)
+    head = keyword if row.keyword in beside and row.first else keyword.ljust(KEYWORD_COLUMNS)
     padded = [cell.ljust(widths.get(number, 0) if row.first else 0) for number, cell in enumerate(cells)]
     indent = "  " if _is_indented(row) else ""
     return (indent + " ".join([head, *padded])).rstrip()

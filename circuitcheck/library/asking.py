@@ -6,8 +6,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 from circuitcheck.checks.check import SEVERITIES
-from circuitcheck.library.settings import Settings, SettingsFinder
 from circuitcheck.plan.folders import plans_meant
+from circuitcheck.plan.syntax import NO_DEFAULTS, Defaults
+from circuitcheck.settings.finding import SettingsFinder
+from circuitcheck.settings.settings import Settings
 
 STANDARD_INPUT = "-"
 """Stands for the text that is piped in."""
@@ -15,12 +17,13 @@ STANDARD_INPUT = "-"
 
 class Asked(NamedTuple):
     """file: as the user named it. roots: folders of shared parts besides the plan's own. off: checks that don't run.
-    failing: the severities that give exit status 1."""
+    failing: the severities that give exit status 1. defaults: what the plan takes where it says nothing."""
 
     file: str
     roots: tuple[Path, ...] = ()
     off: tuple[str, ...] = ()
     failing: tuple[str, ...] = ("error", "warning")
+    defaults: Defaults = NO_DEFAULTS
 
 
 def plans_asked(names: Sequence[str], roots: tuple[Path, ...] = (), fail_on: str = "") -> list[Asked]:
@@ -42,12 +45,7 @@ def plans_asked(names: Sequence[str], roots: tuple[Path, ...] = (), fail_on: str
     return list(asked.values())
 
 
-def roots_for(file: str, roots: Sequence[Path]) -> tuple[Path, ...]:
-    """The folders of shared parts for a plan: those that are named, then those of its settings."""
-    return (*roots, *SettingsFinder().settings_for(file).roots)
-
-
 def _asked(file: str, roots: tuple[Path, ...], settings: Settings, fail_on: str) -> Asked:
     least = fail_on or settings.fail_on or "warning"
     failing = SEVERITIES[: SEVERITIES.index(least) + 1]
-    return Asked(file, (*roots, *settings.roots), settings.off(file), failing)
+    return Asked(file, (*roots, *settings.roots), settings.off(file), failing, settings.defaults)

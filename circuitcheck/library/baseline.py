@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from circuitcheck.checks.fingerprints import fingerprints
-from circuitcheck.library.amiss import LibraryAmiss
 from circuitcheck.library.verdict import Outcome, Verdict
+from circuitcheck.settings.amiss import LibraryAmiss
 
 SCHEMA = "circuitcheck-baseline/1"
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from circuitcheck.library.asking import STANDARD_INPUT, Asked
 from circuitcheck.library.inputs import InputsReader
-from circuitcheck.library.settings import OWN_FILE, SHARED_FILE
+from circuitcheck.settings.finding import OWN_FILE, SHARED_FILE
 
 
 class Untold(Exception):

@@ -54,7 +54,7 @@ class InputsReader:
             return None
         numbers = {file.path: str(number) for number, file in enumerate(files)}
         allowed = [self._resolved(root) for root in (os.path.dirname(asked.file) or ".", *map(str, asked.roots))]
-        words = [self._tool, asked.file, *asked.off, ""]
+        words = [self._tool, asked.file, *asked.off, "", repr(asked.defaults)]
         for number, file in enumerate(files):
             folder = os.path.dirname(file.path if number else asked.file)
             targets = [self._resolved(os.path.join(folder, used)) for used in file.uses]

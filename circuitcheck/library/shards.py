@@ -5,11 +5,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
-from circuitcheck.library.amiss import LibraryAmiss
 from circuitcheck.library.verdict import Outcome, Unexamined
 from circuitcheck.library.verdict_json import Json, problem_of_json, verdict_of_json
 from circuitcheck.plan.source import PlanError, Problem, Source
 from circuitcheck.plan.text import read_source
+from circuitcheck.settings.amiss import LibraryAmiss
 
 One = TypeVar("One")
 

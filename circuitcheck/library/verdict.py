@@ -25,6 +25,7 @@ class Verdict(NamedTuple):
     combinations, reachable, settled: as in Counts. checks: those that ran, whether they found something or not.
     seconds: from the plan's text to the last finding, when it was examined. sources: every file that was read,
     or none where the verdict was kept and nothing was found. failing: the severities that give exit status 1.
+    defaulted: what the plan takes from settings, a text each.
     """
 
     file: str
@@ -38,6 +39,7 @@ class Verdict(NamedTuple):
     findings: tuple[Finding, ...]
     sources: tuple[Source, ...]
     failing: tuple[str, ...] = ("error", "warning")
+    defaulted: tuple[str, ...] = ()
 
     @property
     def fails(self) -> bool:
@@ -67,4 +69,5 @@ def verdict_of(examination: "Examination") -> Verdict:
         tuple(Looked(check.name, check.proves) for check in examination.checks),
         examination.findings,
         examination.plan.sources,
+        defaulted=tuple(map(str, circuit.defaulted)),
     )

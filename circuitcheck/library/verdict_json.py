@@ -24,6 +24,7 @@ def verdict_json(verdict: Verdict) -> Json:
         "settled": verdict.settled,
         "seconds": verdict.seconds,
         "failing": list(verdict.failing),
+        "defaults": list(verdict.defaulted),
         "checks": [check.name for check in verdict.checks],
         "findings": [_finding_json(finding) for finding in verdict.findings],
     }
@@ -46,6 +47,7 @@ def verdict_of_json(found: Json, sources: tuple[Source, ...], proves: Mapping[st
         tuple(_finding_of(one) for one in found["findings"]),
         sources,
         tuple(found["failing"]),
+        tuple(found["defaults"]),
     )
 
 

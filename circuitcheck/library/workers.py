@@ -44,7 +44,7 @@ def examine_one(asked: Asked, parser: "StatementParser | None" = None) -> Outcom
     from circuitcheck.examination import examine
 
     try:
-        return verdict_of(examine(Path(asked.file), asked.roots, asked.off, parser))
+        return verdict_of(examine(Path(asked.file), asked.roots, asked.off, parser, asked.defaults))
     except PlanError as error:
         return Unexamined(asked.file, error)
     except Exception as error:

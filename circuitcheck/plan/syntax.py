@@ -193,12 +193,28 @@ Condition = Claim | Combined
 Statement = Title | Use | Type | Part | Axis | Conditions | Wire | Rung | Module | Fit | Promise | Require | Acceptance
 
 
+class Defaults(NamedTuple):
+    """What a library's settings, in `file`, say for plans that don't.
+
+    supply: of a supply, conditions: of the `conditions`, an attribute for each figure. table: the table whose sizes of
+    wire are proposed, "" for all.
+    """
+
+    supply: tuple[Attribute, ...] = ()
+    conditions: tuple[Attribute, ...] = ()
+    table: str = ""
+    file: str = ""
+
+
+NO_DEFAULTS = Defaults()
+
+
 class Plan(NamedTuple):
     """A plan with all that it uses.
 
     statements: those of the plan's own file, without `use` and module bodies.
     types, modules: what the file and the files it uses describe, by name.
-    sources: every file read, the plan's own first.
+    sources: every file read, the plan's own first. defaults: what counts where it says nothing.
     """
 
     file: str
@@ -207,3 +223,4 @@ class Plan(NamedTuple):
     types: dict[str, Type]
     modules: dict[str, Module]
     sources: tuple[Source, ...]
+    defaults: Defaults = NO_DEFAULTS

@@ -13,6 +13,7 @@ from circuitcheck.analysis.comparing import compare_behaviour
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.matching import match_parts
 from circuitcheck.checks.check import Finding
+from circuitcheck.checks.registry import check_names
 from circuitcheck.examination import Examination, exactly, examine_plan
 from circuitcheck.layout.tidying import tidied
 from circuitcheck.plan.source import PlanError, Source
@@ -56,13 +57,19 @@ def tried(before: Examination, remedy: Remedy, read: Read) -> Tried | None:
     """What comes of a remedy; None where it is no good, or leads to a plan without a verdict."""
     text = _laid_out(before.plan.sources[0], edited(before.plan.sources[0], remedy.edits))
     try:
-        after = examine_plan(read(text), time.perf_counter())
+        plan = read(text)._replace(defaults=before.plan.defaults)
+        after = examine_plan(plan, time.perf_counter(), _off(before))
     except PlanError:
         return None
     old, new = Counter(map(_identity, before.findings)), Counter(map(_identity, after.findings))
     gone = new[_identity(remedy.finding)] < old[_identity(remedy.finding)]
     came = [one for one in (new - old) if one[1] != "note"]
     return None if came or not gone else Tried(remedy, text, after, _changes(before, after))
+
+
+def _off(before: Examination) -> frozenset[str]:
+    """The checks that didn't run: what they would find isn't new."""
+    return frozenset(check_names()) - {check.name for check in before.checks}
 
 
 def _laid_out(source: Source, text: str) -> str:

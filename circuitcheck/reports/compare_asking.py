@@ -18,7 +18,9 @@ from circuitcheck.checks.narration import change_words, state_words
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.examination import Examination, exactly, examine_plan, read_input
 from circuitcheck.plan.revisions import in_revision, read_revision
+from circuitcheck.plan.syntax import Defaults
 from circuitcheck.reports.compare_rows import Row, compare_rows
+from circuitcheck.settings.finding import SettingsFinder
 
 
 class Story(NamedTuple):
@@ -56,7 +58,9 @@ def compared(old_name: str, new_name: str, roots: tuple[Path, ...]) -> Compared:
 
     Raises PlanError where one can't be read, or where there is no exact answer within reach.
     """
-    old, new = _examined(old_name, roots), _examined(new_name, roots)
+    # Whatever settings were then: only a change of the plans counts.
+    settings = SettingsFinder().settings_for(new_name)
+    old, new = (_examined(name, (*roots, *settings.roots), settings.defaults) for name in (old_name, new_name))
     parts = match_parts(old.circuit, new.circuit)
     # What can't be counted is named by the digits of both.
     both = side_by_side(old.circuit, new.circuit, parts, relays_together=False).old
@@ -74,10 +78,11 @@ def compared(old_name: str, new_name: str, roots: tuple[Path, ...]) -> Compared:
     )
 
 
-def _examined(name: str, roots: tuple[Path, ...]) -> Examination:
+def _examined(name: str, roots: tuple[Path, ...], defaults: Defaults) -> Examination:
     beginning = time.perf_counter()
     meant = in_revision(name)
-    return examine_plan(read_revision(meant, roots) if meant else read_input(Path(name), roots), beginning)
+    plan = read_revision(meant, roots) if meant else read_input(Path(name), roots, defaults=defaults)
+    return examine_plan(plan._replace(defaults=defaults), beginning)
 
 
 def _other_findings(

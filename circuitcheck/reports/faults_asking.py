@@ -1,21 +1,22 @@
 """From a plan to what each of its faults does, told in the plan's words."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.doing import Tell, nobody
+from circuitcheck.analysis.doing import Count, nobody_counts
 from circuitcheck.analysis.faults.consequences import CONSEQUENCES, Outcome, worst
-from circuitcheck.analysis.faults.fault import Fault, both_at_once, with_fault
+from circuitcheck.analysis.faults.fault import Fault, both_at_once
 from circuitcheck.analysis.faults.listing import single_faults
-from circuitcheck.analysis.faults.shortest import FaultStory, shortest_story
+from circuitcheck.analysis.faults.shortest import shortest_story
 from circuitcheck.analysis.faults.verdicts import Judge, Verdict
-from circuitcheck.analysis.single_state import State, current_path
 from circuitcheck.checks.fault_words import HOLDS, UNDECIDED, outcome_words, remedy_for
 from circuitcheck.checks.narration import fault_story_words
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.examination import exactly, read_input
+from circuitcheck.sizing.around import surroundings_assumed
+from circuitcheck.sizing.clearing import Exposed, clear_short
 
 UNJUDGED: Final = "not judged"
 STOPS_AND_LIMITS: Final = ("does not stop", "overtravel")
@@ -27,7 +28,8 @@ class FaultTold(NamedTuple):
 
     consequence: of CONSEQUENCES, or UNJUDGED. what: a sentence without its full stop; also: what
     else comes of it. noticed_by: the devices that give it away. fuses: those that clear a supply short; unfused: some
-    way of it has none. steps: the shortest story. remedy: of what does harm.
+    way of it has none; burnt: wires that they surely don't save, untold: those of which it can't be told. steps: the
+    shortest story. remedy: of what does harm.
     """
 
     fault: Fault
@@ -37,18 +39,21 @@ class FaultTold(NamedTuple):
     noticed_by: tuple[str, ...] = ()
     fuses: tuple[str, ...] = ()
     unfused: bool = False
+    burnt: tuple[Exposed, ...] = ()
+    untold: tuple[Exposed, ...] = ()
     steps: tuple[str, ...] = ()
     remedy: str = ""
 
     @property
     def harmless(self) -> bool:
-        """Does it hold, do nothing, or blow a fuse?"""
-        cleared = self.consequence == "supply short" and not self.unfused
+        """Does it hold, do nothing, or blow a fuse that saves all wires on the way, as far as is known?"""
+        cleared = self.consequence == "supply short" and not self.unfused and not self.burnt
         return cleared or self.consequence in ("holds", "does nothing")
 
 
 class FaultReport(NamedTuple):
-    """name, title: the plan's. pairs: None where nobody asked for them."""
+    """name, title: the plan's. pairs: None where nobody asked for them. assumed: sentences on what is taken of the
+    wires' surroundings where the plan doesn't say."""
 
     file: str
     name: str
@@ -56,9 +61,10 @@ class FaultReport(NamedTuple):
     faults: tuple[FaultTold, ...]
     pairs: tuple[FaultTold, ...] | None
     tried_pairs: int
+    assumed: tuple[str, ...]
 
 
-def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, tell: Tell = nobody) -> FaultReport:
+def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, hear: Count = nobody_counts) -> FaultReport:
     """What each single fault of a plan does; with `pairs` also what two at once do to its stops and limits.
 
     Raises PlanError where the plan can't be understood, or where even the sound box has no exact answer.
@@ -68,13 +74,18 @@ def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, tell: Tell = 
     judge = exactly(plan, circuit, lambda: Judge(circuit))
     faults = single_faults(circuit)
     told = []
-    for number, fault in enumerate(faults, 1):
-        tell(f"{plan.file}: fault {number} of {len(faults)}, {fault.called}")
+    for number, fault in enumerate(faults):
+        hear(f"faults of {plan.file}: {fault.called}", number, len(faults))
         told.append(_told(circuit, fault, judge.verdict(fault)))
     name = circuit.name or Path(plan.file).stem
     title = f"{name}: {circuit.label}" if circuit.label else name
-    found, tried = _pairs(circuit, judge, told, tell) if pairs else (None, 0)
-    return FaultReport(plan.file, name, title, tuple(told), found, tried)
+    found, tried = _pairs(circuit, judge, told, hear) if pairs else (None, 0)
+    return FaultReport(plan.file, name, title, tuple(told), found, tried, tuple(_assumed(circuit)))
+
+
+def _assumed(circuit: Circuit) -> Iterator[str]:
+    for one in surroundings_assumed(circuit):
+        yield f"Taken, since the plan doesn't say: {one.taken} ({one.write} says otherwise)."
 
 
 def _told(circuit: Circuit, fault: Fault, verdict: Verdict) -> FaultTold:
@@ -87,31 +98,37 @@ def _told(circuit: Circuit, fault: Fault, verdict: Verdict) -> FaultTold:
     others = dict.fromkeys(outcome_words(one) for one in _ranked(verdict.outcomes))
     what, *also = others
     told = FaultTold(
-        fault, outcome.consequence, what, tuple(also), verdict.noticed_by, unfused=verdict.unfused,
+        fault,
+        outcome.consequence,
+        what,
+        tuple(also),
+        verdict.noticed_by,
         steps=fault_story_words(circuit, fault, story),
-    )  # fmt: skip
-    if outcome.consequence == "supply short":
-        told = told._replace(fuses=_fuses(circuit, fault, story))
-    return told if told.harmless else told._replace(remedy=remedy_for(circuit, fault, outcome))
+    )
+    told, remedy = _with_shorts(told, verdict)
+    return told if told.harmless else told._replace(remedy=remedy or remedy_for(circuit, fault, outcome))
+
+
+def _with_shorts(told: FaultTold, verdict: Verdict) -> tuple[FaultTold, str]:
+    """With what clears its shorts and what that burns; the remedy where a short burns a wire and nothing is worse."""
+    shorts = list(verdict.shorts)
+    clearings = [clear_short(one) for one in shorts if not one.unfused]
+    burnt = tuple(dict.fromkeys(one for clearing in clearings for one in clearing.burnt))
+    told = told._replace(
+        fuses=tuple(dict.fromkeys(name for clearing in clearings for name in clearing.fuses)),
+        unfused=any(one.unfused for one in shorts),
+        burnt=burnt,
+        untold=tuple(dict.fromkeys(one for clearing in clearings for one in clearing.untold)),
+    )
+    remedies = [clearing.remedy for clearing in clearings if clearing.remedy]
+    return told, remedies[0] if remedies and told.consequence == "supply short" and not told.unfused else ""
 
 
 def _ranked(outcomes: Iterable[Outcome]) -> list[Outcome]:
     return sorted(outcomes, key=lambda one: CONSEQUENCES.index(one.consequence))
 
 
-def _fuses(circuit: Circuit, fault: Fault, story: FaultStory) -> tuple[str, ...]:
-    """The fuses on the way of a short, as it stands at the end of a story."""
-    faulty = with_fault(circuit, fault)
-    state: State = dict.fromkeys(range(len(circuit.digits)), 0) | story.state
-    for supply in faulty.supplies:
-        path = current_path(faulty, state, supply.plus, supply.minus)
-        if state[supply.digit] and path:
-            parts = dict.fromkeys(end.rpartition(".")[0] for end in path)
-            return tuple(name for name in parts if name in circuit.parts and circuit.parts[name].kind == "fuse")
-    return ()
-
-
-def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], tell: Tell) -> tuple[tuple[FaultTold, ...], int]:
+def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], hear: Count) -> tuple[tuple[FaultTold, ...], int]:
     """What two faults do to a stop or a limit that neither does alone, and how many pairs were tried.
 
     The first is hidden and does no harm by itself; the second is any fault that lies in the same part of the box.
@@ -125,9 +142,9 @@ def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], tell: Tell) ->
         if _are_apart(first, second) and judge.concern_the_same(first, second)
     ]
     found = []
-    for number, (first, second) in enumerate(tried, 1):
+    for number, (first, second) in enumerate(tried):
         both = both_at_once(first, second)
-        tell(f"{circuit.file}: pair {number} of {len(tried)}, {both.called}")
+        hear(f"pairs: {both.called}", number, len(tried))
         one = _told(circuit, both, judge.verdict(both))
         if one.consequence in STOPS_AND_LIMITS:
             found.append(one)

@@ -7,6 +7,7 @@ from typing import Any
 from circuitcheck.analysis.faults.published import LEFT_OUT, SUPPOSED
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.faults_asking import FaultReport, FaultTold
+from circuitcheck.reports.faults_fuses import fuse_lines
 from circuitcheck.reports.faults_rows import (
     HIDDEN,
     NOT_COVERED,
@@ -36,6 +37,8 @@ def faults_markdown(report: FaultReport) -> str:
     lines += ["", *_entries("To design out first", to_design_out(report.faults))]
     if report.pairs is not None:
         lines += _entries(pair_heading(), to_design_out(report.pairs))
+    if fuses := fuse_lines(report):
+        lines += _listed("Fuses and wires", fuses)
     lines += _listed("Supposed", supposed_words(report))
     lines += _listed("Left out", left_out_words())
     lines += _listed("Not covered", NOT_COVERED)
@@ -78,6 +81,7 @@ def faults_json(report: FaultReport) -> str:
         "design_out": [[one.fault.called for one in entry.faults] for entry in to_design_out(report.faults)],
         "supposed": [row._asdict() for row in SUPPOSED if row.kind in kinds],
         "left_out": [row._asdict() for row in LEFT_OUT],
+        "assumed": list(report.assumed),
         "not_covered": list(NOT_COVERED),
     }
     if report.pairs is not None:
@@ -99,6 +103,8 @@ def _fault(one: FaultTold) -> dict[str, Any]:
         "hidden": is_hidden(one),
         "fuses": list(one.fuses),
         "unfused": one.unfused,
+        "burnt": [{"wire": wire.wire, "why": wire.why} for wire in one.burnt],
+        "untold": [{"wire": wire.wire or None, "why": wire.why, "write": wire.write} for wire in one.untold],
         "steps": list(one.steps),
         "remedy": one.remedy,
     }

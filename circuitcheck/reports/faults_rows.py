@@ -7,12 +7,14 @@ from typing import Final, NamedTuple
 from circuitcheck.analysis.faults.consequences import CONSEQUENCES
 from circuitcheck.analysis.faults.published import LEFT_OUT, SUPPOSED
 from circuitcheck.reports.faults_asking import STOPS_AND_LIMITS, UNJUDGED, FaultReport, FaultTold
+from circuitcheck.reports.faults_fuses import short_words, summary_of_shorts
 
 WORDS: Final = (*CONSEQUENCES, UNJUDGED)
 HIDDEN: Final = "°"
 """Marks a fault that nobody would notice before a second one."""
 
 NO_FUSE: Final = "no fuse"
+BURNS: Final = "burns a wire"
 MOST_SHOWN: Final = 8
 
 NOT_COVERED: Final = (
@@ -55,6 +57,7 @@ def summary(report: FaultReport) -> list[str]:
     sentences = [
         f"{len(harmless)} of {total} single faults ({share} %) do no harm: with {counts['holds']} the box still stops, "
         f"brakes and limits, with {counts['does nothing']} it stands still, {cleared} blow a fuse.",
+        *summary_of_shorts(report),
         f"{len(hidden)} would not be noticed before a second fault comes.",
     ]
     if report.pairs is not None:
@@ -110,11 +113,7 @@ def noticed_words(one: FaultTold) -> str:
 
 def consequence_words(one: FaultTold) -> str:
     """The consequence, and of a short what clears it."""
-    if one.consequence != "supply short":
-        return one.consequence
-    if one.unfused:
-        return "supply short, no fuse on its way"
-    return f"supply short, cleared by {' and '.join(one.fuses)}" if one.fuses else "supply short, cleared by a fuse"
+    return short_words(one) if one.consequence == "supply short" else one.consequence
 
 
 def supposed_words(report: FaultReport) -> list[str]:
@@ -144,6 +143,6 @@ def _in_short(one: FaultTold) -> str:
     words = one.fault.called.removeprefix("the ").removeprefix("wire ")
     if one.fault.part:
         words = words.replace(f"{one.fault.part}.", "").removeprefix(f"{one.fault.part} ")
-    if one.unfused:
-        words = f"{words} ({NO_FUSE})"
+    if one.unfused or one.burnt:
+        words = f"{words} ({NO_FUSE if one.unfused else BURNS})"
     return f"{words} {HIDDEN}" if is_hidden(one) else words

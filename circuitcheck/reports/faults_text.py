@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.faults_asking import FaultReport
+from circuitcheck.reports.faults_fuses import fuse_lines
 from circuitcheck.reports.faults_rows import (
     HIDDEN,
     MOST_SHOWN,
@@ -42,6 +43,8 @@ def faults_lines(report: FaultReport, width: int) -> list[Line]:
     lines += _entries("To design out first", to_design_out(report.faults), width)
     if report.pairs is not None:
         lines += _entries(pair_heading(), to_design_out(report.pairs), width)
+    if fuses := fuse_lines(report):
+        lines += _listed("Fuses and wires", fuses, width)
     lines += _listed("Supposed", supposed_words(report), width)
     lines += _listed("Left out", left_out_words(), width)
     lines += _listed("Not covered", NOT_COVERED, width)

@@ -157,6 +157,8 @@ def _summary(verdict: Verdict, width: int) -> list[Line]:
         if finding.accepted:
             words = f"{finding.check} on {', '.join(finding.parts)}: {finding.accepted}"
             lines += labelled("accepted", words.split(), width)
+    for taken in verdict.defaulted:
+        lines += labelled("by default", taken.split(), width)
     return [*lines, *prose(f"{_covered(verdict)}; {verdict.seconds:.2f} s.", width)]
 
 

@@ -107,6 +107,7 @@ def remarks(circuit: Circuit, motor: Motor, sense: Sense) -> Iterator[str]:
 
 def taken(circuit: Circuit, motion: Motion) -> Iterator[str]:
     """What stands in for what the plan doesn't say, and what else the answers for a motor rest on."""
+    yield from (f"{one}." for one in circuit.defaulted)
     motor = circuit.motors[motion.motor]
     axis = axis_of(circuit, motor)
     moving = sorted({relay for sense in motion.senses for stop in sense.stops for relay in stop.way.relays})

@@ -44,11 +44,12 @@ class Ampacity(NamedTuple):
 
 class Surroundings(NamedTuple):
     """ambient_celsius: at its warmest. insulation_celsius: None where the plan says nothing. bundled: wires in one
-    bundle that carry current."""
+    bundle that carry current. table: the one whose sizes are proposed, "" for all."""
 
     ambient_celsius: float
     insulation_celsius: float | None
     bundled: int
+    table: str = ""
 
 
 IEC_60204: Final = {0.75: 8.5, 1.0: 10.1, 1.5: 13.1, 2.5: 17.4, 4.0: 23.0, 6.0: 30.0, 10.0: 40.0}
@@ -67,6 +68,9 @@ BUNDLES: Final = ((2, 1.0), (3, 0.7), (6, 0.6), (24, 0.5))
 """Up to so many current-carrying wires in a bundle → factor."""
 BUNDLES_SOURCE = Source("33 CFR 183.425 and ABYC E-11", "read")
 AMBIENT_SOURCE = Source("heat balance", "derived")
+
+TABLES: Final = {"IEC 60204-1": METRIC, "33 CFR 183.425": AMERICAN}
+"""The tables that settings can name, with the sizes that they are for."""
 
 LEAST_MM2: Final = 0.3255
 """22 AWG: the thinnest wire that is proposed. 46 CFR 183.340 asks for it in control and indicator circuits."""
@@ -99,10 +103,11 @@ def ampacity(gauge: Gauge, around: Surroundings) -> Ampacity:
 
 
 def next_size(gauge: Gauge | None, amps: float, around: Surroundings) -> tuple[Gauge, ...]:
-    """The thinnest metric and American size, from 22 AWG up, that may carry so much, thicker than `gauge`."""
+    """The thinnest metric and American size, from 22 AWG up, that may carry so much, thicker than `gauge`; only one of
+    them where settings name its table."""
     found = []
     beyond = gauge.area_mm2 if gauge else 0.0
-    for sizes in (METRIC, AMERICAN):
+    for sizes in (TABLES[around.table],) if around.table else TABLES.values():
         thicker = [one for one in sizes if one.area_mm2 > max(beyond, LEAST_MM2 - 1e-4)]
         found += [one for one in thicker if ampacity(one, around).amps >= amps][:1]
     return tuple(found)

@@ -44,7 +44,7 @@ def _lying(circuit: Circuit, info: WireInfo) -> Lying:
     said, conductor = circuit.conditions, circuit.conductors[info.conductor]
     ambient = said.ambient_celsius[1] if said.ambient_celsius else AMBIENT_CELSIUS
     insulation = info.insulation_celsius or said.insulation_celsius
-    around = Surroundings(ambient, insulation, said.bundled or BUNDLED)
+    around = Surroundings(ambient, insulation, said.bundled or BUNDLED, said.table)
     area = info.area_mm2 or said.area_mm2
     gauge = gauge_of(area) if area else None
     ends = f"{conductor.tail}-{conductor.head}"
@@ -53,7 +53,8 @@ def _lying(circuit: Circuit, info: WireInfo) -> Lying:
 
 def surroundings_assumed(circuit: Circuit) -> tuple[Assumption, ...]:
     """What stands in for conditions that the plan lacks."""
-    said, found = circuit.conditions, []
+    said = circuit.conditions
+    found = [Assumption(one.part, one.words, "", Source(one.file, "settings")) for one in circuit.defaulted]
     if said.ambient_celsius is None:
         taken = f"up to {AMBIENT_CELSIUS:g} °C around the wires"
         found.append(Assumption("conditions", taken, "`conditions ambient 5..35 °C`", DEFAULT))

@@ -40,7 +40,7 @@ class Flows:
         self.circuit: Circuit = facts.circuit
         self.draws = find_draws(facts)
         self.sums = Sums(facts)
-        self.fuses = _fuses(facts.circuit)
+        self.fuses = fuses_of(facts.circuit)
         self._carrying = Carrying(facts)
         self._through_others = ThroughOthers(facts, self._carrying)
         self._shares: dict[int, tuple[Share, ...]] = {}
@@ -141,7 +141,8 @@ class Flows:
         return lasting_if_guarded(self.circuit, self.draws, self.sums, guarded, self._limit(shares))
 
 
-def _fuses(circuit: Circuit) -> tuple[Fuse, ...]:
+def fuses_of(circuit: Circuit) -> tuple[Fuse, ...]:
+    """The fuses of a circuit, the smallest first."""
     found = []
     for number, one in enumerate(circuit.conductors):
         if one.kind == "fuse":

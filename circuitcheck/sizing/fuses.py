@@ -10,8 +10,10 @@ load's own terminals: a fuse lets through the less heat the more current flows.
 import math
 from typing import Final, NamedTuple
 
+from circuitcheck.circuit.model import Supply
 from circuitcheck.sizing.flows import Flows, Fuse
 from circuitcheck.sizing.fuse_table import CONTINUOUS_SHARE, CONTINUOUS_SOURCE, NORTH_AMERICAN, Family
+from circuitcheck.sizing.gauges import Gauge
 from circuitcheck.sizing.greatest import Greatest
 from circuitcheck.sizing.loops import Loop, Loops, supply_of
 from circuitcheck.sizing.sized import FITS, NOT_DECLARED, TOO_LARGE, TOO_SMALL, Sized
@@ -74,7 +76,7 @@ def guard_wire(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guard
 
 def _at_a_short(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guarded:
     can = wire.capacity.amps if wire.capacity else 0.0
-    stands = (ADIABATIC * (wire.lying.gauge.area_mm2 if wire.lying.gauge else 0.0)) ** 2
+    assert wire.lying.gauge is not None
     found = Guarded(wire, FITS)
     for load in dict.fromkeys(share.load for share in flows.shares(wire.lying.info.conductor)):
         supply = supply_of(flows, load)
@@ -88,11 +90,9 @@ def _at_a_short(flows: Flows, loops: Loops, fuse: Fuse, wire: SizedWire) -> Guar
         if loop.unknown:
             write = "gauge and length of the wires behind it"
             return Guarded(wire, NOT_DECLARED, f"since the ohms of {loop.unknown[0]} on their way aren't known", write)
-        amps = _short_amps(loop, supply.volts, supply.internal_ohms, supply.limit_amps)
-        heat = let_through(fuse.family, fuse.amps, amps)
-        if amps > can and heat > stands:
-            time = f"may never open {fuse.name}" if math.isinf(heat) else f"opens {fuse.name} too late"
-            return Guarded(wire, TOO_LARGE, f"which may carry {can:.3g} A, and a short of {amps:.3g} A {time}")
+        late = too_late(fuse, wire.lying.gauge, can, short_amps(loop.ohms, supply))
+        if late:
+            return Guarded(wire, TOO_LARGE, f"which may carry {can:.3g} A, and {late}")
     return found
 
 
@@ -109,9 +109,21 @@ def _short_loop(flows: Flows, loops: Loops, fuse: Fuse, load: int) -> Loop:
     return loop._replace(ohms=2 * loop.ohms) if beyond else loop
 
 
-def _short_amps(loop: Loop, volts: float, internal: float, limit: float) -> float:
-    ohms = loop.ohms + internal
-    return min(volts / ohms if ohms else math.inf, limit or math.inf)
+def short_amps(ohms: float, supply: Supply) -> float:
+    """What a short over a way of so many ohms draws from a supply."""
+    ohms += supply.internal_ohms
+    return min(supply.volts / ohms if ohms else math.inf, supply.limit_amps or math.inf)
+
+
+def too_late(fuse: Fuse, gauge: Gauge, can: float, amps: float) -> str:
+    """ "a short of 30 A opens F1 too late" for a wire of this gauge that may carry `can`; "" where it opens in time, or
+    the wire carries that for as long as it likes."""
+    heat = let_through(fuse.family, fuse.amps, amps)
+    if amps <= can or heat <= (ADIABATIC * gauge.area_mm2) ** 2:
+        return ""
+    return f"a short of {amps:.3g} A " + (
+        f"may never open {fuse.name}" if math.isinf(heat) else f"opens {fuse.name} too late"
+    )
 
 
 def let_through(family: Family, rating: float, amps: float) -> float:

@@ -4,12 +4,12 @@ Copper counts as hot as the wire's insulation allows. Where ways lie side by sid
 here is never too small; contacts and supplies count with the ohms that the plan gives them.
 """
 
-from collections.abc import Container
+from collections.abc import Container, Mapping
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.resistances import contact_ohms
 from circuitcheck.analysis.states import States
-from circuitcheck.circuit.model import Motor, Supply
+from circuitcheck.circuit.model import Circuit, Motor, Supply
 from circuitcheck.sizing.around import Lying
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.greatest import Part
@@ -63,10 +63,16 @@ class Loops:
         return Loop(greatest.amount, tuple(dict.fromkeys(unknown)))
 
     def _ohms(self, conductor: int) -> float | None:
-        if conductor in self._wires:
-            wire = self._wires[conductor]
-            return wire.gauge.ohms(wire.metres, wire.hottest) if wire.gauge and wire.metres else None
-        return contact_ohms(self._flows.circuit, self._flows.circuit.conductors[conductor])
+        return hot_ohms(self._flows.circuit, self._wires, conductor)
+
+
+def hot_ohms(circuit: Circuit, wires: Mapping[int, Lying], conductor: int) -> float | None:
+    """The ohms of a conductor, a wire's copper as hot as its insulation allows; None for one of unknown gauge or
+    length."""
+    if conductor in wires:
+        wire = wires[conductor]
+        return wire.gauge.ohms(wire.metres, wire.hottest) if wire.gauge and wire.metres else None
+    return contact_ohms(circuit, circuit.conductors[conductor])
 
 
 def supply_of(flows: Flows, load: int) -> Supply | None:

@@ -22,17 +22,14 @@ def size_wire(flows: Flows, lying: Lying) -> SizedWire:
     conductor = lying.info.conductor
     currents = flows.currents(conductor)
     needs = flows.needs(conductor, currents)
-    capacity, trouble = _capacity(lying)
+    capacity, trouble = capacity_of(lying)
     made = lying.gauge.name if lying.gauge else f"{lying.strange:g} mm²" if lying.strange else ""
     can = capacity.amps if capacity else None
     verdict = verdict_on(needs, can) if any(one.amount for one in currents) else IDLE
     remarks = [trouble] if trouble else []
     if verdict in (TOO_SMALL, NOT_DECLARED):
         remarks += _proposal(lying, needs, currents.starting.amount)
-    write = ""
-    if verdict == NOT_DECLARED and not lying.gauge:
-        write = "its gauge, like `: 1.5 mm2`, or one for all in `conditions wire 1 mm2 0.5 m`"
-        write = "a gauge that tables have" if lying.strange else write
+    write = gauge_to_write(lying) if verdict == NOT_DECLARED and not lying.gauge else ""
     fuse = next((one for one in flows.fuses_along(conductor) if one.guards < currents.lasting), None)
     if fuse and verdict == TOO_SMALL:
         remarks.insert(0, f"{fuse.name} lets {needs:.3g} A through for as long as it likes.")
@@ -42,7 +39,14 @@ def size_wire(flows: Flows, lying: Lying) -> SizedWire:
     return SizedWire(lying, capacity, sized)
 
 
-def _capacity(lying: Lying) -> tuple[Ampacity | None, str]:
+def gauge_to_write(lying: Lying) -> str:
+    """What the plan would have to say of a wire whose gauge isn't known."""
+    if lying.strange:
+        return "a gauge that tables have"
+    return "its gauge, like `: 1.5 mm2`, or one for all in `conditions wire 1 mm2 0.5 m`"
+
+
+def capacity_of(lying: Lying) -> tuple[Ampacity | None, str]:
     """What its table allows; without one, why."""
     if lying.gauge is None:
         if not lying.strange:

@@ -28,11 +28,12 @@ NAME = re.compile(r"\b(F1|ES1|START|S1|K\d|V1|D\d|L1|LS\d|M1|deck)\b")
 
 
 def plan() -> str:
-    """Four drawbridges, each with a fuse of its own."""
-    lines = [line for line in EXAMPLE.read_text(encoding="utf-8").splitlines() if not line.startswith(("#", "plan"))]
-    supply = next(line for line in lines if line.startswith("supply"))
-    copies = [NAME.sub(rf"\1_{number}", "\n".join(lines).replace(supply, "")) for number in range(COPIES)]
-    return f"plan Four\n{supply}\n" + re.sub(r"\bw\d+\b", "", "\n".join(copies))
+    """Four drawbridges on one supply, each with a fuse of its own."""
+    lines = EXAMPLE.read_text(encoding="utf-8").splitlines()
+    shared = [line for line in lines if line.startswith(("supply", "type", "conditions"))]
+    own = "\n".join(line for line in lines if not line.startswith(("#", "plan", *shared)))
+    copies = [NAME.sub(rf"\1_{number}", own) for number in range(COPIES)]
+    return "\n".join(["plan Four", *shared, re.sub(r"\bw\d+\b", "", "\n".join(copies))])
 
 
 async def measure(editor: Editor) -> tuple[list[float], list[float]]:

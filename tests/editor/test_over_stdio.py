@@ -58,6 +58,27 @@ def test_findings_come_while_typing_and_a_quick_fix_takes_them_away(tmp_path: Pa
     in_editor(tmp_path, scene)
 
 
+def test_what_lies_in_a_shared_file_is_not_put_right_from_a_plan(tmp_path: Path) -> None:
+    """Other plans may use it: the remedy is shown with the reason why it can't be chosen."""
+
+    async def scene(editor: Editor) -> None:
+        module = "module Drop\nport a b\nsolenoid Y1 12 V 12 ohm\nrung a, Y1, b\nend\n"
+        (tmp_path / "parts.plan").write_text(module)
+        text = LATCH.replace("solenoid Y1 12 V 12 ohm\n", "fit D Drop : a PB1.14, b PS.-\n").replace(", Y1, PS.-", "")
+        editor.open("latch.plan", text.replace("supply", 'use "parts.plan"\nsupply', 1))
+        (found,) = await editor.told("latch.plan", bool)
+        assert (found.code, found.range.start.line) == ("missing-flyback", 1)
+        context = types.CodeActionContext([found])
+        asked = types.CodeActionParams(editor.document("latch.plan"), found.range, context)
+        (action,) = await editor.client.text_document_code_action_async(asked) or ()
+        assert isinstance(action, types.CodeAction)
+        assert action.edit is None
+        assert action.disabled is not None
+        assert "D.Y1 is described in " in action.disabled.reason
+
+    in_editor(tmp_path, scene)
+
+
 def test_a_half_written_line_keeps_the_findings_of_the_last_whole_text(tmp_path: Path) -> None:
     """The problem is underlined as well, and what was found has moved down with its part."""
 
@@ -104,6 +125,21 @@ def test_hover_tells_what_a_terminal_is_and_when_it_is_joined_to_which_rail(tmp_
             "- L1.1 joined to PS.+ with S1 on\n- L1.1 never joined to PS.-\n\n"
             "- L1.2 never joined to PS.+\n- L1.2 always joined to PS.-"
         )
+
+    in_editor(tmp_path, scene)
+
+
+def test_hover_on_a_wire_tells_what_it_carries(tmp_path: Path) -> None:
+    """By its gauge, or any other word that is said of it."""
+
+    async def scene(editor: Editor) -> None:
+        editor.open("lamp.plan", LAMP.replace("rung   PS.+, F1", "wire   PS.+ F1.1 : 1 mm2 red\nrung   F1"))
+        await editor.told("lamp.plan", lambda _: True)
+        asked = types.HoverParams(editor.document("lamp.plan"), types.Position(4, 21))
+        told = await editor.client.text_document_hover_async(asked)
+        assert told is not None
+        assert isinstance(told.contents, types.MarkupContent)
+        assert "**PS.+-F1.1** 1 mm² · runs 0.167 A, starts 1.67 A, stalls 0.167 A; may take " in told.contents.value
 
     in_editor(tmp_path, scene)
 

@@ -84,6 +84,16 @@ PLANS = {
         wire   K1.11 M1.+
         wire   K2.11 M1.-
     """,
+    "two guided relays in series that must both have dropped before a start": """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        button GO no
+        relay  K1 K2 no no nc force-guided coil 12 V 160 ohm with diode
+        motor  M1 12 V stall 5 A may coast
+        rung   PS.+, F1, GO, ( K1.31-32, K2.31-32 | K1.23-24 | K2.23-24 ), K1.A1-A2, PS.-
+        rung   K1.A1, K2.A1-A2, PS.-
+        rung   F1.2, K1.13-14, K2.13-14, M1, PS.-
+    """,
 }
 
 

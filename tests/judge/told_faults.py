@@ -55,7 +55,15 @@ def welded(circuit: Circuit, part: str, a: str, b: str) -> Circuit:
     """The pole stands at one throw for good."""
     common = f"{part}.{a}"
     contact = next(one for one in circuit.conductors if (one.tail, one.head) == (common, f"{part}.{b}"))
-    left = without(circuit, lambda one: one.tail == common and one.closed is not None and one.part == part)
+    guided = "force-guided" in circuit.parts[part].features
+
+    def gone(one: Conductor) -> bool:
+        """The pole's throws; where contacts are guided, all that are closed where this one should be open."""
+        if one.part != part or one.closed is None or contact.closed is None:
+            return False
+        return one.tail == common or (guided and one.closed.values.isdisjoint(contact.closed.values))
+
+    left = without(circuit, gone)
     return left._replace(conductors=(*left.conductors, contact._replace(closed=None)))
 
 

@@ -15,9 +15,8 @@ from circuitcheck.library import workers
 from circuitcheck.library.asking import Asked
 from circuitcheck.library.verdict import Outcome, Unexamined, Verdict
 from circuitcheck.library.workers import examine_each, examine_one
+from tests.interrupting import PACKAGE, interrupt, started
 from tests.library.plans import RIGHT, WRONG, write
-
-PACKAGE = Path(__file__).parent.parent.parent
 
 
 def outcomes(asked: list[Asked]) -> list[Outcome]:
@@ -113,14 +112,7 @@ def test_ctrl_c_ends_all_processes_without_a_word() -> None:
     """Exit status 2, no traceback; that the streams end says that no process has them open any more."""
     for number in range(2_000):
         write(f"props/{number}.plan", RIGHT)
-    command = [sys.executable, "-m", "circuitcheck", "check", "--no-cache", "props"]
-    environment = os.environ | {"PYTHONPATH": str(PACKAGE)}
-    # Tests that run in the background of a shell have the signal ignored, and so would what they start.
-    before = signal.signal(signal.SIGINT, signal.default_int_handler)
-    run = subprocess.Popen(
-        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=environment, start_new_session=True
-    )
-    signal.signal(signal.SIGINT, before)
-    threading.Timer(1.0, lambda: os.killpg(run.pid, signal.SIGINT)).start()
+    run = started("-m", "circuitcheck", "check", "--no-cache", "props")
+    threading.Timer(1.0, interrupt, (run,)).start()
     out, errors = run.communicate(timeout=60)
     assert (run.returncode, out, errors) == (2, b"", b"")

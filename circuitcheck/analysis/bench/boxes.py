@@ -1,10 +1,14 @@
 """A box with one of its faults, as it lies on the bench."""
 
+from collections.abc import Iterable
+from functools import reduce
 from typing import NamedTuple
 
+from circuitcheck.analysis.bench.readings import Point
 from circuitcheck.analysis.bench.settings import WITH, WITHOUT, Setting
-from circuitcheck.analysis.faults.fault import Fault, with_fault
-from circuitcheck.circuit.model import Circuit
+from circuitcheck.analysis.faults.fault import Fault, both_changes
+from circuitcheck.analysis.supposed import Change, part_of, supposed
+from circuitcheck.circuit.model import Circuit, Load
 
 METER_OHMS = 10e6
 """A voltmeter's, common practice, no source: it takes the place of a motor that is disconnected."""
@@ -27,10 +31,20 @@ def box_with(circuit: Circuit, fault: Fault | None, stage: str) -> Box:
 
     Where a limit is screwed on doesn't matter while it is pressed by hand, nor what a motor is like that isn't there.
     """
-    if fault is None or not _shows(fault, stage):
-        return Box(circuit if stage != WITHOUT else _without_motors(circuit))
-    faulty = with_fault(circuit, fault)
-    return Box(faulty if stage != WITHOUT else _without_motors(faulty), fault.change.stuck)
+    shown = [one for one in (fault.both or (fault,) if fault else ()) if _shows(one, stage)]
+    change = reduce(both_changes, (one.change for one in shown), Change())
+    faulty = supposed(circuit, change) if shown else circuit
+    return Box(faulty if stage != WITHOUT else _without_motors(faulty), change.stuck)
+
+
+def with_voltmeters(box: Box, points: Iterable[Point]) -> Box:
+    """With a voltmeter at each point, red on the first terminal: a load that goes by the point's name."""
+    circuit = box.circuit
+    placed = [(at, part_of(circuit, at.red).place) for at in points]
+    meters = [
+        Load(at.name, "", "resistor", at.red, at.black, 0, METER_OHMS, False, False, place) for at, place in placed
+    ]
+    return box._replace(circuit=circuit._replace(loads=(*circuit.loads, *meters)))
 
 
 def _shows(fault: Fault, stage: str) -> bool:

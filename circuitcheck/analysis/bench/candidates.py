@@ -1,13 +1,13 @@
 """Every reading that shows something: which faults would make it otherwise."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from circuitcheck.analysis.bench.boxes import Box, box_with
+from circuitcheck.analysis.bench.boxes import Box, box_with, with_voltmeters
 from circuitcheck.analysis.bench.meter import PASSING, Known, Meter, Ohms, apart
 from circuitcheck.analysis.bench.powered import Powered, Seen, Unworked
 from circuitcheck.analysis.bench.readings import OVERLOAD, PASSES, UNSETTLED, Point, Reading, shows_apart
@@ -44,13 +44,20 @@ class Candidate(NamedTuple):
 class Boxes:
     """A box and its faults, each as it lies on the bench in each stage. What is the same circuit is looked at once."""
 
-    def __init__(self, circuit: Circuit, faults: Sequence[Fault]) -> None:
+    def __init__(self, circuit: Circuit, faults: Sequence[Fault], voltmeters: Iterable[Point] = ()) -> None:
+        """voltmeters: points between whose terminals volts are read under power, besides those of every sheet."""
         self.circuit = circuit
         self.faults = tuple(faults)
+        self.voltmeters = tuple(voltmeters)
         self.terminals = tuple(_touched(circuit))
         self._spaces = Spaces(tuple(digit.radix for digit in circuit.digits))
         self._powered: dict[object, Powered | Unworked] = {}
         self._facts: dict[object, Facts] = {}
+
+    def with_voltmeters(self, points: Iterable[Point]) -> "Boxes":
+        """The same boxes with voltmeters at some points."""
+        meters = tuple(points)
+        return Boxes(self.circuit, self.faults, meters) if meters else self
 
     def box(self, fault: int | None, stage: str) -> Box:
         """With a fault, by its number; None for the sound box."""
@@ -58,18 +65,18 @@ class Boxes:
 
     def powered(self, fault: int | None, stage: str) -> Powered | Unworked:
         """The same under power. TooWide, TooManyCases or NoOperatingPoint where the sound box has no exact answer."""
-        box = self.box(fault, stage)
+        box = with_voltmeters(self.box(fault, stage), self.voltmeters)
         same = stage, likeness(box.circuit), frozenset(relay.digit for relay in box.circuit.relays)
         key = *same, box.stuck
         if key not in self._powered:
             try:
                 if same not in self._facts:
                     self._facts[same] = analyse(box.circuit, self._spaces)
-                self._powered[key] = Powered(box, self._facts[same], stage)
+                self._powered[key] = Powered(box, self._facts[same], stage, self.voltmeters)
             except (TooWide, TooManyCases, NoOperatingPoint):
                 if fault is None:
                     raise
-                self._powered[key] = Unworked(box.circuit, stage)
+                self._powered[key] = Unworked(box.circuit, stage, self.voltmeters)
         return self._powered[key]
 
     def diode_points(self) -> list[Point]:
@@ -110,13 +117,14 @@ def without_power(boxes: Boxes, settings: Settings) -> list[Candidate]:
     pairs = [Point("ohms", "", *pair) for pair in combinations(boxes.terminals, 2)]
     upper = np.triu_indices(len(boxes.terminals), 1)
     diodes = boxes.diode_points()
-    found: dict[Faults, Candidate] = {}
+    found: list[Candidate] = []
+    known: set[bytes] = set()
     for number, setting in enumerate(settings.all):
         points = [*pairs, *diodes] if number < DIODE_SETTINGS else pairs
         expected, differs = _compared(sound, faulty, number, upper, points[len(pairs) :])
-        for place, shows in _distinct(differs):
-            found.setdefault(shows, Candidate(setting, points[place], as_reading(float(expected[place])), shows))
-    return list(found.values())
+        for place, shows in _fresh(differs, known):
+            found.append(Candidate(setting, points[place], as_reading(float(expected[place])), shows))
+    return found
 
 
 def as_reading(value: float) -> Reading:
@@ -146,14 +154,19 @@ def _row(meter: Meter, setting: int, upper: tuple[NDArray[np.intp], ...], diodes
     return np.concatenate([ohms[upper], np.array(ranges, np.float64)])
 
 
-def _distinct(differs: NDArray[np.bool_]) -> Iterator[tuple[int, Faults]]:
-    """Each different column that is not empty, with the place of the first such."""
-    packed = np.packbits(differs, axis=0, bitorder="little")
-    columns, places = np.unique(packed, axis=1, return_index=True)
-    for column in np.argsort(places):
-        shows = int.from_bytes(columns[:, column].tobytes(), "little")
-        if shows:
-            yield int(places[column]), shows
+def _fresh(differs: NDArray[np.bool_], known: set[bytes]) -> Iterator[tuple[int, Faults]]:
+    """Each different column that is not empty and not known yet, with the place of the first such; known from then on.
+
+    One by one: sorting columns takes longer, since from setting to setting nearly all of them are known.
+    """
+    places = np.flatnonzero(differs.any(axis=0))
+    columns = np.packbits(differs[:, places], axis=0, bitorder="little").T.tobytes()
+    width = -(-len(differs) // 8)
+    for number, place in enumerate(places.tolist()):
+        column = columns[number * width : (number + 1) * width]
+        if column not in known:
+            known.add(column)
+            yield place, int.from_bytes(column, "little")
 
 
 def under_power(boxes: Boxes, settings: Settings, faults: Sequence[int]) -> list[Candidate]:

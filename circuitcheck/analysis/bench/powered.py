@@ -33,8 +33,9 @@ class _Move(NamedTuple):
 class Powered:
     """One box under power; it remembers where relays come to rest."""
 
-    def __init__(self, box: Box, facts: Facts, stage: str) -> None:
-        """facts: of the box's circuit. TooWide, TooManyCases or NoOperatingPoint where it has no exact answer."""
+    def __init__(self, box: Box, facts: Facts, stage: str, voltmeters: tuple[Point, ...] = ()) -> None:
+        """facts: of the box's circuit with the voltmeters. TooWide, TooManyCases or NoOperatingPoint where it has no
+        exact answer."""
         self._box = box
         self._facts = facts
         self._lamps = facts.lamps
@@ -44,7 +45,7 @@ class Powered:
             _Move(facts.circuit.relays[move.relay].digit, move.start, move.end, move.wanted, move.timed)
             for move in facts.relay_moves
         ]
-        self._points = points_of(box.circuit, stage)
+        self._points = (*points_of(box.circuit, stage), *voltmeters)
         self._rests: dict[Stand, frozenset[Stand]] = {}
 
     def seen(self, setting: Setting) -> Seen:
@@ -128,8 +129,8 @@ def _signed(volts: tuple[Fed, ...], state: State) -> float:
 class Unworked:
     """A box of which it can't be worked out what it does under power: nothing steady is seen of it."""
 
-    def __init__(self, circuit: Circuit, stage: str) -> None:
-        self._points = points_of(circuit, stage)
+    def __init__(self, circuit: Circuit, stage: str, voltmeters: tuple[Point, ...] = ()) -> None:
+        self._points = (*points_of(circuit, stage), *voltmeters)
 
     def seen(self, _setting: Setting) -> Seen:
         """UNSETTLED at each point."""

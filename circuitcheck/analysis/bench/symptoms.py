@@ -1,18 +1,18 @@
 """From what is seen of a faulty box to the faults that explain it.
 
-A symptom says how some controls stand and what is seen; what it leaves open may stand anyhow. A fault fits a symptom
-where the box with it, somehow set as the symptom says, shows all of that at once. It explains the symptoms where it
-fits each of them, and at least one where a sound box, set alike, would show something else.
+A symptom says how some controls stand and what is seen, or read on a meter; what it leaves open may stand anyhow. A
+fault fits a symptom where the box with it, somehow set as the symptom says, shows all of that at once. It explains the
+symptoms where it fits each of them, and at least one where a sound box, set alike, would show something else.
 """
 
 from collections.abc import Sequence
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.bench.candidates import Boxes
+from circuitcheck.analysis.bench.candidates import Boxes, meter_reading
 from circuitcheck.analysis.bench.likely import rank
 from circuitcheck.analysis.bench.powered import Seen
-from circuitcheck.analysis.bench.readings import UNSETTLED, Point, Reading
-from circuitcheck.analysis.bench.settings import WITH, Option, Setting, settings_of
+from circuitcheck.analysis.bench.readings import UNSETTLED, Point, Reading, told_apart
+from circuitcheck.analysis.bench.settings import MOST_SETTINGS, OFF, WITH, Option, Setting, settings_of
 from circuitcheck.analysis.doing import Tell
 from circuitcheck.analysis.faults.fault import Fault, both_at_once
 
@@ -27,15 +27,17 @@ class Observation(NamedTuple):
     readings: frozenset[Reading]
 
     def fits(self, seen: Seen) -> bool:
-        """What is not the same every time may be seen so."""
-        return seen[self.point] in self.readings or seen[self.point] == UNSETTLED
+        """What is not the same every time may be seen so; a figure may be seen as one that it can't be told from."""
+        here = seen[self.point]
+        return here == UNSETTLED or any(not told_apart(here, one) for one in self.readings)
 
 
 class Symptom(NamedTuple):
-    """given: by digit what it may stand at. observed: all at once."""
+    """given: by digit what it may stand at. observed: all at once. stage: what the bench is like, of STAGES."""
 
     given: tuple[tuple[int, tuple[Option, ...]], ...]
     observed: tuple[Observation, ...]
+    stage: str = WITH
 
     def fits(self, seen: Seen) -> bool:
         """Is all of it seen?"""
@@ -53,47 +55,66 @@ class Explained(NamedTuple):
     sound: tuple[Setting, ...]
 
 
+class _Occasion:
+    """One symptom, and what is seen then of the boxes of some faults, setting by setting."""
+
+    def __init__(self, boxes: Boxes, symptom: Symptom) -> None:
+        self.symptom = symptom
+        self._boxes = boxes.with_voltmeters(one.point for one in symptom.observed if one.point.kind == "volts")
+        without = symptom.stage == OFF
+        most = boxes.most_settings() if without else MOST_SETTINGS
+        self.settings = settings_of(boxes.circuit, symptom.stage, dict(symptom.given), most).all
+        self._meters = boxes.meters(self.settings) if without else []
+        self.sound = [symptom.fits(one) for one in self.seen(None)]
+
+    def seen(self, fault: int | None) -> list[Seen]:
+        """With a fault, by its number; None for the sound box."""
+        if self.symptom.stage == OFF:
+            meter = self._meters[0 if fault is None else fault + 1]
+            points = [one.point for one in self.symptom.observed]
+            return [
+                {point: meter_reading(self._boxes, meter, number, point) for point in points}
+                for number in range(len(self.settings))
+            ]
+        powered = self._boxes.powered(fault, self.symptom.stage)
+        return [powered.seen(setting) for setting in self.settings]
+
+
 class _Matching:
     """Fits symptoms to the boxes of some faults."""
 
     def __init__(self, boxes: Boxes, symptoms: Sequence[Symptom]) -> None:
         self.boxes = boxes
-        self.symptoms = tuple(symptoms)
-        self.settings = [settings_of(boxes.circuit, WITH, dict(one.given)).all for one in symptoms]
-        sound = boxes.powered(None, WITH)
-        self._sound = [[one.fits(sound.seen(setting)) for setting in settings] for one, settings in self._each()]
+        self.occasions = [_Occasion(boxes, one) for one in symptoms]
 
     def explains(self, fault: int) -> bool:
         """Does it fit all, and one of them as nothing sound does?"""
-        powered, abnormal = self.boxes.powered(fault, WITH), False
-        for (one, settings), sound in zip(self._each(), self._sound, strict=True):
-            fits = [one.fits(powered.seen(setting)) for setting in settings]
+        abnormal = False
+        for one in self.occasions:
+            fits = [one.symptom.fits(seen) for seen in one.seen(fault)]
             if not any(fits):
                 return False
-            abnormal = abnormal or any(here and not there for here, there in zip(fits, sound, strict=True))
+            abnormal = abnormal or any(here and not there for here, there in zip(fits, one.sound, strict=True))
         return abnormal
 
     def parts_explained(self, fault: int) -> frozenset[tuple[int, int]]:
         """Which observations of which symptoms it fits, each by itself."""
-        powered = self.boxes.powered(fault, WITH)
         return frozenset(
             (number, place)
-            for number, (one, settings) in enumerate(self._each())
-            for place, observation in enumerate(one.observed)
-            if any(observation.fits(powered.seen(setting)) for setting in settings)
+            for number, one in enumerate(self.occasions)
+            for seen in one.seen(fault)
+            for place, observation in enumerate(one.symptom.observed)
+            if observation.fits(seen)
         )
 
     def like_sound(self) -> tuple[Setting, ...]:
         """See Explained.sound."""
         found = [
-            next((setting for setting, fits in zip(settings, sound, strict=True) if fits), None)
-            for settings, sound in zip(self.settings, self._sound, strict=True)
+            next((setting for setting, fits in zip(one.settings, one.sound, strict=True) if fits), None)
+            for one in self.occasions
         ]
         settings = tuple(one for one in found if one is not None)
         return settings if len(settings) == len(found) else ()
-
-    def _each(self) -> list[tuple[Symptom, tuple[Setting, ...]]]:
-        return list(zip(self.symptoms, self.settings, strict=True))
 
 
 def explain(boxes: Boxes, symptoms: Sequence[Symptom], tell: Tell) -> Explained:
@@ -120,7 +141,7 @@ def explain(boxes: Boxes, symptoms: Sequence[Symptom], tell: Tell) -> Explained:
 
 def _pairs(matching: _Matching, faults: Sequence[int]) -> list[Fault]:
     """Of different parts, what one leaves out the other has; the likeliest first."""
-    whole = {(n, place) for n, one in enumerate(matching.symptoms) for place in range(len(one.observed))}
+    whole = {(n, place) for n, one in enumerate(matching.occasions) for place in range(len(one.symptom.observed))}
     parts = {number: matching.parts_explained(number) for number in faults}
     every = matching.boxes.faults
     found = [

@@ -20,6 +20,7 @@ from circuitcheck.analysis.course import joined
 from circuitcheck.analysis.devices import LampStates
 from circuitcheck.analysis.faults.beside import Beside, Joint
 from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.rails import Short
 from circuitcheck.analysis.resting import following, leading_to
 from circuitcheck.analysis.states import States, union
 from circuitcheck.circuit.model import Axis, Motor
@@ -42,7 +43,7 @@ class Outcome(NamedTuple):
 
     consequence: of CONSEQUENCES. device: the motor, solenoid or supply. axis, place: of overtravel and limit trapped.
     joint, states: where it is so, as bits over the joint's space, all of them reached. begun: of where the fault may
-    come, that from which it shows best.
+    come, that from which it shows best. short: of a supply short.
     """
 
     consequence: str
@@ -52,6 +53,7 @@ class Outcome(NamedTuple):
     axis: str = ""
     place: str = ""
     begun: int = -1
+    short: Short | None = None
 
 
 def outcomes(beside: Beside) -> Iterator[Outcome]:
@@ -73,7 +75,7 @@ def new_shorts(beside: Beside) -> Iterator[Outcome]:
             found = fresh.over(joint.space) & joint.reached
             if found:
                 names = " and ".join(beside.circuit.supplies[number].name for number in short.supplies)
-                yield Outcome("supply short", names, joint, found)
+                yield Outcome("supply short", names, joint, found, short=short)
 
 
 def _of_motor(beside: Beside, number: int, motor: Motor) -> Iterator[Outcome]:

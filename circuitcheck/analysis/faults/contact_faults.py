@@ -4,15 +4,19 @@ from collections.abc import Iterator
 
 from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.supposed import Change
-from circuitcheck.circuit.model import Axis, Circuit, Closed, Limit, PartInfo, Terminal
+from circuitcheck.circuit.catalogue.relays import GUIDED
+from circuitcheck.circuit.model import Axis, Circuit, Closed, Conductor, Limit, PartInfo, Terminal
 
 
 def contact_faults(circuit: Circuit, part: PartInfo, wired: frozenset[Terminal]) -> Iterator[Fault]:
     """Each contact welded and open; of a relay's changeovers, both throws closed at once too.
 
     A contact with an unwired end carries nothing: it neither welds nor matters when it stays open. An emergency stop's
-    contacts part even when welded (direct opening).
+    contacts part even when welded (direct opening). Of a force-guided relay one that is welded keeps all opposite ones
+    from closing, and no two opposite ones close at once (EN 50205; IEC 61810-3). What its other contacts on the same
+    side do isn't promised: here they part, and the whole armature sticks in `relay_faults`.
     """
+    guided = GUIDED in part.features
     poles: dict[Terminal, list[int]] = {}
     for number, one in enumerate(circuit.conductors):
         if one.part == part.name and one.closed is not None:
@@ -23,17 +27,25 @@ def contact_faults(circuit: Circuit, part: PartInfo, wired: frozenset[Terminal])
         for number in used:
             one = circuit.conductors[number]
             if part.kind != "estop" and one.closed:
-                change = Change(opened=frozenset(throws), joined=((one.tail, one.head),), begins=(one.closed,))
+                gone = frozenset({*throws, *(_opposite(circuit, one) if guided else ())})
+                change = Change(opened=gone, joined=((one.tail, one.head),), begins=(one.closed,))
                 if one.one_way:
                     change = Change(always=frozenset({number}), begins=(one.closed,))
                 yield Fault("contact does not open", part.name, one.name, "welded", change)
             change = Change(opened=frozenset({number}))
             yield Fault("contact does not close", part.name, one.name, "open", change)
-        if part.kind == "relay" and len(used) > 1:
+        if part.kind == "relay" and len(used) > 1 and not guided:
             both = [circuit.conductors[number] for number in used]
             subject = f"{both[0].name}-{both[1].head.rpartition('.')[2]}"
             change = Change(opened=frozenset(throws), joined=tuple((one.tail, one.head) for one in both))
             yield Fault("both throws closed", part.name, subject, "all joined", change)
+
+
+def _opposite(circuit: Circuit, contact: Conductor) -> Iterator[int]:
+    """The contacts of the same relay that are closed where this one is open."""
+    for number, one in enumerate(circuit.conductors):
+        if one.part == contact.part and one.closed and contact.closed and not one.closed.values & contact.closed.values:
+            yield number
 
 
 def relay_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:

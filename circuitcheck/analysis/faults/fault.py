@@ -10,7 +10,7 @@ class Fault(NamedTuple):
     """kind: the row of the published list that it belongs to (published.py), in the trade's words.
 
     part: its part's name, "" for a wire. subject, state: how it is called in a sentence, as "K1.11-14" and "welded".
-    change: what it does to the circuit.
+    change: what it does to the circuit. both: the two that a pair is made of.
     """
 
     kind: str
@@ -18,6 +18,7 @@ class Fault(NamedTuple):
     subject: str
     state: str
     change: Change
+    both: "tuple[Fault, ...]" = ()
 
     @property
     def called(self) -> str:
@@ -27,8 +28,15 @@ class Fault(NamedTuple):
 
 def both_at_once(first: Fault, second: Fault) -> Fault:
     """Two faults as one: `first` has been there for some time, when `second` comes. They must be of different parts."""
-    one, other = first.change, second.change
-    change = Change(
+    change = both_changes(first.change, second.change)
+    return Fault(
+        second.kind, second.part, f"{first.called} and {second.subject}", second.state, change, (first, second)
+    )
+
+
+def both_changes(one: Change, other: Change) -> Change:
+    """Two changes as one, of which the second comes later."""
+    return Change(
         opened=one.opened | other.opened,
         always=one.always | other.always,
         joined=one.joined + other.joined,
@@ -39,7 +47,6 @@ def both_at_once(first: Fault, second: Fault) -> Fault:
         reversed=one.reversed ^ other.reversed,
         begins=(one.begins if one.stuck else ()) + other.begins,
     )
-    return Fault(second.kind, second.part, f"{first.called} and {second.subject}", second.state, change)
 
 
 def with_fault(circuit: Circuit, fault: Fault) -> Circuit:

@@ -83,6 +83,12 @@ LEFT_OUT: Final = (
     LeftOut("wire", "a short to the frame where the plan doesn't say what the frame is joined to", "unknown", TRADE),
     LeftOut("strip", "a terminal that is open", "the same as its wire open", ANNEX_D),
     LeftOut("connector", "plugged into the wrong place", "taken to be keyed", ANNEX_D),
+    LeftOut(
+        "force-guided relay",
+        "both throws closed, and any contact that closes against a welded opposite one",
+        "forcibly guided contacts (EN 50205; IEC 61810-3)",
+        ANNEX_D,
+    ),
     LeftOut("switch, limit switch", "all three of a changeover joined", "insulation to IEC 60947-5-1", ANNEX_D),
     LeftOut("switch, relay", "a short between separate contacts", "insulation to IEC 60947-5-1", ANNEX_D),
     LeftOut("resistor", "a drift of its value", "volts near a threshold are not told", ANNEX_D),

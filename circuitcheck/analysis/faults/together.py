@@ -13,7 +13,7 @@ from circuitcheck.analysis.network import Net, build_network
 from circuitcheck.analysis.regions import find_regions
 from circuitcheck.analysis.states import Spaces
 from circuitcheck.analysis.supposed import Change
-from circuitcheck.circuit.model import Circuit, Coil, Conductor, Motor, Relay, Terminal
+from circuitcheck.circuit.model import Circuit, Coil, Conductor, Motor, Relay, Terminal, WireInfo
 
 Key = Hashable
 """A net, a digit, a load or a conductor, as ("net", 3)."""
@@ -63,7 +63,8 @@ class Together:
         """
         loads = [number for number in range(len(changed.loads)) if self._group(("load", number)) in groups]
         place = {number: position for position, number in enumerate(loads)}
-        conductors = tuple(one for one in changed.conductors if self._lies_in(one, groups))
+        kept = [number for number, one in enumerate(changed.conductors) if self._lies_in(one, groups)]
+        conductors = tuple(changed.conductors[number] for number in kept)
         relays = tuple(_with_load(relay, place) for relay in changed.relays if relay.coil.load in place)
         motors = tuple(_motor(one, place) for one in changed.motors if one.windings[0].load in place)
         names = {changed.loads[number].part for number in loads} | {one.name for one in changed.supplies}
@@ -71,7 +72,7 @@ class Together:
         return changed._replace(
             parts={name: info for name, info in changed.parts.items() if name in names},
             conductors=conductors,
-            wires=(),
+            wires=_wires_among(changed, kept),
             loads=tuple(changed.loads[number] for number in loads),
             relays=relays,
             motors=motors,
@@ -153,6 +154,12 @@ class Together:
             return self._group(key) in groups
         net = self._nets[one.tail]
         return net in self._held or self._group(("net", net)) in groups
+
+
+def _wires_among(circuit: Circuit, conductors: list[int]) -> tuple[WireInfo, ...]:
+    """What is said of the wires of which only these conductors are left."""
+    place = {number: position for position, number in enumerate(conductors)}
+    return tuple(one._replace(conductor=place[one.conductor]) for one in circuit.wires if one.conductor in place)
 
 
 def _with_load(relay: Relay, place: dict[int, int]) -> Relay:

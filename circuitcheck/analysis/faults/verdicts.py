@@ -4,20 +4,19 @@ Each is looked at with its own part of the box (together.py). Faults that leave 
 two wires in series, a contact open and the wire to it.
 """
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.faults.beside import Beside, roomy_spaces
 from circuitcheck.analysis.faults.consequences import Outcome, outcomes
 from circuitcheck.analysis.faults.fault import Fault, with_fault
 from circuitcheck.analysis.faults.noticing import noticed_by
 from circuitcheck.analysis.faults.same_circuit import likeness
+from circuitcheck.analysis.faults.short_ways import ShortCircuit, short_circuit
 from circuitcheck.analysis.faults.together import Groups, Together
 from circuitcheck.analysis.linear import NoOperatingPoint
-from circuitcheck.analysis.network import build_network
-from circuitcheck.analysis.rails import shorts
-from circuitcheck.analysis.states import TooWide, union
+from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.supposed import Change
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.circuit.model import Circuit
@@ -26,15 +25,22 @@ from circuitcheck.circuit.model import Circuit
 class Verdict(NamedTuple):
     """What a fault leads to; no outcomes where the box holds. besides: both boxes, small box by small box.
 
-    noticed_by: the devices that give it away, none where it is hidden. unfused: a supply short, and some way of it has
-    no fuse. undecided: it would need more combinations at once than can be counted, so nothing is said.
+    noticed_by: the devices that give it away, none where it is hidden. parts: the part of the faulty box in which each
+    outcome lies. undecided: it would need more combinations at once than can be counted, so nothing is said.
     """
 
     outcomes: tuple[Outcome, ...] = ()
     besides: tuple[Beside, ...] = ()
     noticed_by: tuple[str, ...] = ()
-    unfused: bool = False
+    parts: tuple[Circuit, ...] = ()
     undecided: bool = False
+
+    @property
+    def shorts(self) -> Iterator[ShortCircuit]:
+        """Each supply short with its ways."""
+        for part, outcome in zip(self.parts, self.outcomes, strict=True):
+            if outcome.short is not None:
+                yield short_circuit(part, outcome)
 
 
 class Judge:
@@ -68,7 +74,7 @@ class Judge:
             tuple(outcome for one in found for outcome in one.outcomes),
             tuple(beside for one in found for beside in one.besides),
             tuple(dict.fromkeys(name for one in found for name in one.noticed_by)),
-            any(one.unfused for one in found),
+            tuple(part for one in found for part in one.parts),
             any(one.undecided for one in found),
         )
 
@@ -77,8 +83,8 @@ class Judge:
         if key not in self._known:
             self._known[key] = self._judged(fault, groups, faulty)
         found = self._known[key]
-        # Which side of a fuse something touches makes no other circuit, but all the difference here.
-        return found._replace(unfused=any(self._is_unfused(faulty, one) for one in found.outcomes))
+        # Which side of a fuse something touches makes no other circuit, but all the difference to a short.
+        return found._replace(parts=(faulty,) * len(found.outcomes))
 
     def concern_the_same(self, one: Fault, other: Fault) -> bool:
         """Do two faults lie in one part of the box, so that they can do more together than each by itself?"""
@@ -96,14 +102,3 @@ class Judge:
         if groups not in self._sound:
             self._sound[groups] = analyse(self._together.within(self.circuit, groups), self._spaces)
         return self._sound[groups]
-
-    def _is_unfused(self, faulty: Circuit, outcome: Outcome) -> bool:
-        """Is it a supply short of which some way is left with all fuses blown?"""
-        if outcome.consequence != "supply short":
-            return False
-        bare = faulty._replace(conductors=tuple(one for one in faulty.conductors if one.kind != "fuse"))
-        conduction = Conduction(build_network(bare, self._spaces), self._spaces)
-        left = union((one.states for one in shorts(bare, conduction)), self._spaces.none())
-        for digit in set(left.space.digits) - set(outcome.joint.space.digits):
-            left = left.turned(digit)
-        return bool(left.tight().over(outcome.joint.space) & outcome.states)

@@ -8,6 +8,7 @@ from circuitcheck.circuit.catalogue.attributes import FLAG, Shape
 from circuitcheck.circuit.catalogue.contacts import (
     CONTACT_RATINGS,
     CONTACT_SHAPES,
+    Pole,
     all_marks,
     contact_conductors,
     numbered_poles,
@@ -24,6 +25,8 @@ INPUT_OHMS = 10_000.0
 DIODE_SLOWS = 3.0
 RELEASED, OPERATED = 0, 1
 TIMED = ("on-delay", "off-delay", "one-shot", "pulse")
+GUIDED = "force-guided"
+"""One of its features: mechanically linked contacts of EN 50205 (IEC 61810-3, forcibly guided)."""
 FUNCTIONS = (*TIMED, "latching")
 
 
@@ -37,6 +40,7 @@ def read_relay(part: Described) -> Pieces:
     function = only_one(part, FUNCTIONS) or "plain"
     timed = function in TIMED
     poles = numbered_poles(part.given.keywords, timed)
+    _refuse_half_guided(part, poles)
     coil_marks = ("A1", "A2", "B1", "B2") if function == "latching" else ("A1", "A2")
     coils = tuple(_coil_load(part, *pair) for pair in zip(coil_marks[::2], coil_marks[1::2], strict=True))
     inputs = (_input_load(part),) if _is_controlled(part, timed) else ()
@@ -54,6 +58,19 @@ def read_relay(part: Described) -> Pieces:
         relays=(_relay(part, function),),
         suppressors=tuple(one for pieces in built_in for one in pieces.suppressors),
     )
+
+
+def _refuse_half_guided(part: Described, poles: tuple[Pole, ...]) -> None:
+    """Guided contacts are at least one that opens and one that closes, never both closed (EN 50205)."""
+    if not part.given.has(GUIDED):
+        return
+    if not (any(pole.rest for pole in poles) and any(pole.moved for pole in poles)):
+        what = f"{part.called} is force-guided and lacks a contact that opens, or one that closes"
+        help = "Guided contacts keep each other from closing: write e.g. `relay K1 no no nc force-guided coil 24 V`."
+        raise refuse(part.given.places[GUIDED], what, help)
+    if part.given.has("make-before-break"):
+        what = f"{part.called} is both force-guided and make-before-break"
+        raise refuse(part.given.places[GUIDED], what, "Of guided contacts no two opposite ones ever close. Keep one.")
 
 
 def _relay(part: Described, function: str) -> Relay:
@@ -155,6 +172,7 @@ TAKES = CONTACT_SHAPES | {
     "with": Shape(("ohms",), words=(1, 1), choices=("diode", "resistor")),
     "make-before-break": FLAG,
     "break-before-make": FLAG,
+    GUIDED: FLAG,
     "latching": FLAG,
     "controlled": FLAG,
     "on-delay": DELAY,

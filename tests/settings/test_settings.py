@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from circuitcheck.cli import main
-from circuitcheck.library.amiss import LibraryAmiss
 from circuitcheck.library.asking import plans_asked
-from circuitcheck.library.settings import SettingsFinder
+from circuitcheck.settings.amiss import LibraryAmiss
+from circuitcheck.settings.finding import SettingsFinder
 from tests.library.plans import RIGHT, WRONG, write
 
 

@@ -1,0 +1,1 @@
+"""What a group says once for all its plans, beside them."""
