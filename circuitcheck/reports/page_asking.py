@@ -1,6 +1,5 @@
 """From a plan to all that its live page shows."""
 
-import time
 from pathlib import Path
 from typing import NamedTuple
 
@@ -11,7 +10,7 @@ from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.stories import usual_beginning
 from circuitcheck.drawing.drawing import lay_out
 from circuitcheck.drawing.shown import at_rest
-from circuitcheck.examination import Examination, exactly, examine_plan, read_input
+from circuitcheck.examination import Examination, exactly, examine
 from circuitcheck.library.asking import plans_asked
 from circuitcheck.page.content import Content, page_content
 from circuitcheck.reports.drawing_svg import drawing_fragment
@@ -42,9 +41,8 @@ class LivePage(NamedTuple):
 def asked_page(file: str, roots: tuple[Path, ...]) -> LivePage:
     """The page of a plan, with the findings that `check` tells. PlanError where it can't be understood or judged."""
     asked = plans_asked([file], roots)[0]
-    plan = read_input(Path(file), asked.roots)
-    whole = examine_plan(plan, time.perf_counter(), asked.off)
-    return exactly(plan, whole.circuit, lambda: page_of(whole))
+    whole = examine(Path(file), asked.roots, asked.off, defaults=asked.defaults)
+    return exactly(whole.plan, whole.circuit, lambda: page_of(whole))
 
 
 def page_of(whole: Examination) -> LivePage:
