@@ -10,9 +10,10 @@ from collections.abc import Callable, Collection
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
+from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import Counts, Facts, analyse, count_states
 from circuitcheck.analysis.linear import NoOperatingPoint
-from circuitcheck.analysis.states import INTEGERS, WIDEST, Spaces, TooWide
+from circuitcheck.analysis.states import WIDEST, Spaces, TooWide
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.checks.check import Check, Finding
 from circuitcheck.checks.registry import Registered, all_checks, run_checks
@@ -78,13 +79,13 @@ def examine_plan(plan: Plan, beginning: float, off: Collection[str] = ()) -> Exa
 
 
 def _judged(circuit: Circuit, checks: tuple[Registered, ...]) -> tuple[Facts, Counts, tuple[Finding, ...]]:
-    """All that is known, with sets as integers; where one grows too wide for that, with wide sets as diagrams."""
-    try:
-        facts = analyse(circuit)
+    """All that is known, by whichever engine holds it."""
+
+    def judge(spaces: Spaces) -> tuple[Facts, Counts, tuple[Finding, ...]]:
+        facts = analyse(circuit, spaces)
         return facts, count_states(facts), run_checks(facts, checks)
-    except TooWide:
-        facts = analyse(circuit, Spaces(tuple(digit.radix for digit in circuit.digits), INTEGERS))
-        return facts, count_states(facts), run_checks(facts, checks)
+
+    return answered(circuit, judge)
 
 
 def _without_accepting(circuit: Circuit, off: Collection[str]) -> Circuit:

@@ -1,4 +1,5 @@
-"""Sets of states over so many digits that no integer could hold them: decision diagrams that count as one.
+"""Sets of states over so many digits that an integer is slow, or could not hold them: decision diagrams that count as
+one.
 
 An integer with bit n set for state n is a function of the digits' values, and so is a diagram (diagrams.py). A set that
 hangs together digit by digit takes few nodes, however many states it has. `Diagram` behaves as the integer would:
@@ -71,10 +72,11 @@ class DiagramSpace(Space):
         )
         return Diagram(self, chosen & diagrams.has_value(digit, end))
 
+    def integer(self, bits: int) -> int:
+        return self.diagrams.bits_of(self.function(bits), self.digits, {})
+
     def function(self, bits: int) -> BDDFunction:
         """The diagram of a set, which may also be plainly nothing (0) or everything (-1)."""
-        if isinstance(bits, _Shifted):
-            bits = bits.carried_out()
         if isinstance(bits, Diagram):
             if bits.space.diagrams is not self.diagrams:
                 raise ValueError("sets of two circuits don't mix")
@@ -195,34 +197,28 @@ class _Lowest(int):
     """What `bits & -bits` asks for."""
 
 
-class _Shifted(int):
+class _Shifted(Diagram):
     """A set turned back by so many states. Mostly one bit of it is looked at, so it is carried out only if need be."""
 
     bits: Diagram
     by: int
 
     def __new__(cls, bits: Diagram, by: int) -> "_Shifted":
-        self = super().__new__(cls, 0)
+        self = int.__new__(cls, 0)
+        self.space = bits.space
         self.bits = bits
         self.by = by
         return self
 
-    def carried_out(self) -> Diagram:
-        """As a set."""
-        space = self.bits.space
-        return Diagram(space, space.shifted(self.bits.function, -self.by)) if self.by else self.bits
+    def __getattr__(self, name: str) -> BDDFunction:
+        if name != "function":
+            raise AttributeError(name)
+        self.function = self.space.shifted(self.bits.function, -self.by) if self.by else self.bits.function
+        return self.function
 
     def __and__(self, other: int) -> int:
-        if isinstance(other, Diagram):
-            return other & self.carried_out()
-        if other != 1:
-            raise TypeError("no plain integer holds states of so many digits")
-        return int(self.bits.space.holds(self.bits.function, self.by))
+        if not isinstance(other, Diagram) and other == 1:
+            return int(self.space.holds(self.bits.function, self.by))
+        return super().__and__(other)
 
-    def __or__(self, other: int) -> int:
-        return self.carried_out() | other
-
-    __rand__, __ror__ = __and__, __or__
-
-    def __bool__(self) -> bool:
-        return bool(self.carried_out())
+    __rand__ = __and__

@@ -14,11 +14,8 @@ def lost(facts: Facts, axis: int) -> States:
     behaviour = facts.behaviour({digit})
     space, course = behaviour.space, behaviour.course
     known = {zone for limit in facts.circuit.limits if limit.axis == axis for zone in limit.zones}
-    home = course.reached & at_every_clock(course.steps.space, space, space.where(digit, known))
-    home |= course.steps.shorted & course.reached
-    # Whoever begins at power-up stays among what is reached: ways from elsewhere need no looking at.
-    onward = [step._replace(allowed=step.allowed & course.reached) for step in course.steps.all]
-    left = not_leading_to(course.steps.space, onward, course.rounds[0], home, facts.close_to(digit))
+    home = at_every_clock(course.steps.space, space, space.where(digit, known)) | course.steps.shorted
+    left = not_leading_to(course.steps.space, course.steps.all, course.rounds[0], home, facts.close_to(digit))
     return facts.spaces.over(space, at_some_clock(space, left))
 
 

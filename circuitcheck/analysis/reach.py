@@ -64,20 +64,17 @@ def reach_within(laid_out: LaidOut, source: Net, borders: frozenset[Net], spaces
 def reach_in_slice(leading: Leading, source: Net, borders: frozenset[Net], everything: int) -> dict[Net, int]:
     """The same for ways and sets that are bits over one space already; `everything` has all of them."""
     reached = {source: everything}
-    fresh = dict(reached)
     waiting = deque([source])
     while waiting:
         net = waiting.popleft()
-        arrived = fresh.pop(net)
+        arrived = reached[net]
         for onward, closed in leading.get(net, ()):
             before = reached.get(onward, 0)
             after = before | (arrived & closed)
             if after != before:
                 reached[onward] = after
-                if onward not in borders:
-                    if onward not in fresh:
-                        waiting.append(onward)
-                    fresh[onward] = fresh.get(onward, 0) | (after ^ before)
+                if onward not in borders and onward not in waiting:
+                    waiting.append(onward)
     return reached
 
 

@@ -52,19 +52,21 @@ def following(space: Space, steps: list[Step], states: int) -> int:
     return _one_after_another(_closed(reached, parts, _onward), block)
 
 
-def leading_to(space: Space, steps: list[Step], states: int) -> int:
-    """The states from which some steps lead into `states`, those included."""
+def leading_to(space: Space, steps: list[Step], states: int, asked: int | None = None) -> int:
+    """The states from which some steps lead into `states`, those included. asked: once these are all among them, no
+    others are looked for."""
     block = _block(space, steps)
     reached = _apart(states, space.size // block, block)
     parts = [(part, part.there, part.here) for part in reversed(_by_clock(space, steps))]
-    return _one_after_another(_closed(reached, parts, _backward), block)
+    enough = None if asked is None else _apart(asked, space.size // block, block)
+    return _one_after_another(_closed(reached, parts, _backward, enough), block)
 
 
 def not_leading_to(space: Space, steps: list[Step], origins: int, goal: int, close: Collection[int]) -> int:
     """Those of the origins from which no steps lead into `goal`. close: digits whose steps are mostly enough to get
     there, so that what all others do is looked at only for the origins that are left."""
-    left = origins & ~leading_to(space, [step for step in steps if step.digit in close], goal)
-    return left & ~leading_to(space, steps, goal) if left else left
+    left = origins & ~leading_to(space, [step for step in steps if step.digit in close], goal, origins)
+    return left & ~leading_to(space, steps, goal, left) if left else left
 
 
 def rounds_from(space: Space, steps: list[Step], states: int) -> Iterator[int]:
@@ -101,12 +103,17 @@ def _backward(part: _Part, states: int) -> int:
     return (states >> part.shift if part.shift >= 0 else states << -part.shift) & part.allowed
 
 
-def _closed(reached: list[int], parts: list[tuple[_Part, int, int]], step: Callable[[_Part, int], int]) -> list[int]:
-    """`reached`, with all that parts add to it. parts: each with the reading that it is asked at and the one it adds
-    to; one is asked again only once its reading has got new states."""
+def _closed(
+    reached: list[int],
+    parts: list[tuple[_Part, int, int]],
+    step: Callable[[_Part, int], int],
+    enough: list[int] | None = None,
+) -> list[int]:
+    """`reached`, with all that parts add to it, or as soon as there is `enough`. parts: each with the reading that it
+    is asked at and the one it adds to; one is asked again only once its reading has got new states."""
     news, asked = [1] * len(reached), [0] * len(parts)
     growing = True
-    while growing:
+    while growing and (enough is None or any(one & ~found for one, found in zip(enough, reached, strict=True))):
         growing = False
         for number, (part, here, there) in enumerate(parts):
             if asked[number] == news[here]:

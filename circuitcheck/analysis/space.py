@@ -59,6 +59,10 @@ class Space:
         self._levels: dict[int, Levels] = {}
         self._widenings: dict[tuple[int, ...], Widening] = {}
 
+    def integer(self, bits: int) -> int:
+        """A set's bits as a plain integer."""
+        return bits
+
     def index(self, digit: int) -> int:
         """The position of a circuit's digit within this space. ValueError where it is not there."""
         return self.digits.index(digit)

@@ -24,8 +24,9 @@ if TYPE_CHECKING:
 
 __all__ = ["INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooWide", "union"]
 
-INTEGERS: Final = 1 << 12
-"""States up to which a set is an integer where wider ones are decision diagrams."""
+INTEGERS: Final = 1 << 20
+"""States up to which a set is an integer where wider ones are decision diagrams: 128 kB. Measured: about there diagrams
+begin to be the quicker ones."""
 
 
 SMALL: Final = 64
@@ -77,6 +78,11 @@ class States:
         """Its bits over a wider space."""
         return self.spaces.lifted(self, space)
 
+    @property
+    def integer(self) -> int:
+        """Its bits as a plain integer, whatever they are kept as. Only for spaces of at most WIDEST states."""
+        return self.space.integer(self.bits)
+
     def depends_on(self, digit: int) -> bool:
         """Does turning this digit alone ever lead into or out of the set?"""
         return digit in self.space.digits and self.space.depends(self.bits, digit)
@@ -101,11 +107,13 @@ class Spaces:
     """All spaces of one circuit, each made once. `radices`: one for each of the circuit's digits.
 
     wide: sets over a space of more states than this are decision diagrams (diagrams.py); None where there are none.
+    widest: spaces of more states are TooWide; None for whatever diagrams can hold. Integers end at WIDEST anyhow.
     """
 
-    def __init__(self, radices: tuple[int, ...], wide: int | None = None) -> None:
+    def __init__(self, radices: tuple[int, ...], wide: int | None = None, widest: int | None = None) -> None:
         self.radices = radices
         self._wide = wide
+        self._widest = widest
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
         self._lifted: dict[tuple[tuple[int, ...], int, tuple[int, ...]], int] = {}
@@ -114,7 +122,7 @@ class Spaces:
         self._none = States(self, nowhere, 0)
 
     def of(self, digits: Iterable[int]) -> Space:
-        """The space of these digits. TooWide where it has more than WIDEST states."""
+        """The space of these digits. TooWide where it has more states than can be."""
         key = tuple(sorted(set(digits)))
         space = self._known.get(key)
         if space is None:
@@ -123,8 +131,11 @@ class Spaces:
 
     def _made(self, digits: tuple[int, ...]) -> Space:
         radices = tuple(self.radices[digit] for digit in digits)
-        if self._wide is None or prod(radices) <= self._wide:
+        size = prod(radices)
+        if self._wide is None or size <= self._wide:
             return Space(digits, radices)
+        if self._widest is not None and size > self._widest:
+            raise TooWide(digits, size)
         from circuitcheck.analysis.diagram_sets import DiagramSpace
 
         return DiagramSpace(self._diagrams, digits)
@@ -137,12 +148,12 @@ class Spaces:
 
     @property
     def engine(self) -> str:
-        """What sets are kept as, for people to read."""
-        return "integers" if self._wide is None else "decision diagrams"
+        """What the widest sets up to now are kept as, for people to read."""
+        return "decision diagrams" if any(space.has_diagrams for space in self._known.values()) else "integers"
 
     def alike(self, radices: tuple[int, ...]) -> "Spaces":
         """Spaces of another circuit, with diagrams as far as these have them; the same ones for the same digits."""
-        return self if radices == self.radices else Spaces(radices, self._wide)
+        return self if radices == self.radices else Spaces(radices, self._wide, self._widest)
 
     def all(self) -> States:
         """The set of every state."""

@@ -104,11 +104,9 @@ def trapped(facts: Facts, end: End) -> States:
     for step in _steps_of(behaviour, axis):
         if (step.end - step.start) * end.direction < 0:
             inward |= step.allowed
-    others = [
-        step._replace(allowed=step.allowed & behaviour.reached) for step in behaviour.steps if step.digit != axis.digit
-    ]
+    others = [step for step in behaviour.steps if step.digit != axis.digit]
     standing = behaviour.reached & behaviour.rest & behaviour.proper & at_end
-    back = inward & at_end & behaviour.reached
+    back = inward & at_end
     left = not_leading_to(space, others, standing, back, facts.close_to(axis.digit))
     return facts.spaces.over(space, left) - facts.shorted
 

@@ -91,7 +91,7 @@ def _conduction(facts: Facts) -> Json | None:
 
 
 def _written(box: Box, states: States) -> str:
-    return write_set(box, Set(states.space.digits, states.bits))
+    return write_set(box, Set(states.space.digits, states.integer))
 
 
 def _reached_from(conduction: Conduction, source: int) -> dict[int, States]:

@@ -44,7 +44,7 @@ class Packing:
 def packed(states: States) -> PackedSet:
     """The set as text."""
     space = states.space
-    data = states.bits.to_bytes((space.size + 7) // 8, "little")
+    data = states.integer.to_bytes((space.size + 7) // 8, "little")
     return PackedSet(space.digits, space.strides, b64encode(data).decode("ascii"))
 
 

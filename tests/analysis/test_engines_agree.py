@@ -1,23 +1,26 @@
 """Sets as decision diagrams give the same answers as sets as integers, and as the judge of single states."""
 
-from itertools import islice
+from itertools import islice, product
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 
 from circuitcheck import examination
-from circuitcheck.analysis import space
+from circuitcheck.analysis import engines
 from circuitcheck.analysis.facts import analyse, count_states
 from circuitcheck.analysis.states import Spaces
 from circuitcheck.checks.check import Finding
 from circuitcheck.checks.registry import all_checks, run_checks
+from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
+from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 from tests.analysis.agreement import disagreements
 from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
 from tests.benchmarks.panels import chain
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
 
@@ -65,7 +68,8 @@ def test_what_grows_too_wide_for_integers_is_examined_with_diagrams(
     plan = tmp_path / "panel.plan"
     plan.write_text(chain(2))
     wide = examination.examine(plan)
-    monkeypatch.setattr(space, "WIDEST", 1 << 13)
+    monkeypatch.setattr(engines, "INTEGERS", 1 << 10)
+    monkeypatch.setattr(engines, "WIDEST", 1 << 13)
     narrow = examination.examine(plan)
     assert (wide.counts.engine, narrow.counts.engine) == ("integers", "decision diagrams")
     assert narrow.findings == wide.findings
@@ -84,3 +88,29 @@ def test_what_does_not_fit_into_memory_has_no_verdict(tmp_path: Path, monkeypatc
     with pytest.raises(PlanError) as told:
         examination.examine(plan)
     assert "no exact answer fits into memory" in told.value.problems[0].what
+
+
+def test_findings_of_plans_with_figures_of_motion_are_the_same() -> None:
+    """Where a limit's stopping distance is followed through every order of relays too."""
+    circuit = build_circuit(read_plan(EXAMPLES / "wrong" / "deck_meets_its_stop.plan", (EXAMPLES,)))
+    assert found_by(circuit, 64) == found_by(circuit, None)
+
+
+def test_a_plan_whose_relays_have_times_has_a_verdict_where_diagrams_are_needed() -> None:
+    """Without their times every order counts, so nothing that the times allow goes unfound."""
+    circuit = build_circuit(read_plan(EXAMPLES / "right" / "drawbridge.plan", (EXAMPLES,)))
+    told = {finding.check for finding in found_by(circuit, None)[1]}
+    assert told <= {finding.check for finding in found_by(circuit, 64)[1]}
+
+
+def test_a_set_is_written_down_alike() -> None:
+    """As a plain integer, whatever it is kept as."""
+    for integers in (4, None):
+        spaces = Spaces((2, 3, 2, 2), integers)
+        either = spaces.where(1, (0, 2)) | (spaces.where(0, (1,)) & spaces.where(3, (1,)))
+        wide = spaces.over(spaces.of(range(4)), either.over(spaces.of(range(4))))
+        assert wide.integer == sum(
+            1 << number
+            for number, (d, c, b, a) in enumerate(product(range(2), range(2), range(3), range(2)))
+            if b in (0, 2) or (a == 1 and d == 1)
+        )

@@ -19,8 +19,9 @@ from typing import NamedTuple
 import networkx as nx
 
 from circuitcheck.analysis.conduction import Conduction
+from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.network import build_network
-from circuitcheck.analysis.states import INTEGERS, Spaces, States, TooWide
+from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Circuit, Closed, Conductor, Digit, PartInfo
 from circuitcheck.plan.source import Place
 
@@ -64,14 +65,8 @@ def dense_circuit(relays: int) -> Circuit:
 
 
 def count_all(circuit: Circuit) -> States:
-    """The engine: in which of all states does START lead to END? By diagrams where integers grow too wide."""
-    radices = tuple(digit.radix for digit in circuit.digits)
-    try:
-        spaces = Spaces(radices)
-        return Conduction(build_network(circuit, spaces), spaces).leads(START, END)
-    except TooWide:
-        spaces = Spaces(radices, INTEGERS)
-        return Conduction(build_network(circuit, spaces), spaces).leads(START, END)
+    """The engine: in which of all states does START lead to END?"""
+    return answered(circuit, lambda spaces: Conduction(build_network(circuit, spaces), spaces).leads(START, END))
 
 
 def search_one(circuit: Circuit, state: int) -> bool:

@@ -20,9 +20,10 @@ from math import prod
 from statistics import median
 from typing import NamedTuple
 
+from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import analyse, conduction_of
 from circuitcheck.analysis.rails import shorts
-from circuitcheck.analysis.states import INTEGERS, Spaces, TooWide
+from circuitcheck.analysis.states import Spaces
 from tests.benchmarks.questions import Question, questions
 
 RUNS = 3
@@ -40,7 +41,7 @@ ENGINES = {
 """Each engine with the kinds of question that it can answer: a solver finds one state, and counts none."""
 
 LOADED = {
-    "here": (),
+    "here": ("networkx", "oxidd.bdd"),
     "networkx": ("networkx",),
     "cadical": ("pysat.solvers", "pysat.card"),
     "z3": ("z3",),
@@ -48,7 +49,7 @@ LOADED = {
     "cudd": ("dd.cudd",),
     "streamed": ("numpy",),
 }
-"""What each has to import besides; this engine's own files are there already."""
+"""What each has to import besides; this engine loads these only where a question is wide."""
 
 
 class Told(NamedTuple):
@@ -91,12 +92,8 @@ def ask(engine: str, row: str, expected: int) -> Told:
 
 
 def own_answer(question: Question) -> int | bool:
-    """By this engine: with integers, and where they grow too wide with diagrams, as an examination does."""
-    radices = tuple(digit.radix for digit in question.circuit.digits)
-    try:
-        return _own_answer(question, Spaces(radices))
-    except TooWide:
-        return _own_answer(question, Spaces(radices, INTEGERS))
+    """By this engine: with integers or diagrams, as an examination does."""
+    return answered(question.circuit, lambda spaces: _own_answer(question, spaces))
 
 
 def _own_answer(question: Question, spaces: Spaces) -> int | bool:
