@@ -16,9 +16,10 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import NamedTuple
 
-from circuitcheck.analysis.course import at_every_clock, at_some_clock, joined
+from circuitcheck.analysis.course import at_every_clock, at_some_clock
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.poles_apart import PolesApart, side
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.single_state import State
 from circuitcheck.analysis.states import States, union
 

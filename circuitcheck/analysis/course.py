@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.clocks import TooManyTimes, clocked
 from circuitcheck.analysis.resting import Step, following, resting_states, rounds_from
-from circuitcheck.analysis.rounds import Rounds
+from circuitcheck.analysis.rounds import Rounds, joined
 from circuitcheck.analysis.states import Space
 from circuitcheck.analysis.time_left import ANY_TIME, Range
 
@@ -117,14 +117,6 @@ def at_some_clock(space: Space, bits: int) -> int:
 def at_every_clock(wide: Space, space: Space, bits: int) -> int:
     """A set over `space`, whatever a course's clock reads."""
     return joined(bits << clock * space.size for clock in range(wide.size // space.size))
-
-
-def joined(sets: Iterable[int]) -> int:
-    """The union of sets of one space."""
-    result = 0
-    for bits in sets:
-        result |= bits
-    return result
 
 
 def _steps(

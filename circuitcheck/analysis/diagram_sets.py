@@ -50,6 +50,12 @@ class DiagramSpace(Space):
     def anyhow(self, bits: int, digit: int) -> int:
         return Diagram(self, self.function(bits).exists(self.diagrams.cube(digit)))
 
+    def all_anyhow(self, bits: int, digits: Iterable[int]) -> int:
+        turned = self.diagrams.true
+        for digit in digits:
+            turned &= self.diagrams.cube(digit)
+        return Diagram(self, self.function(bits).exists(turned))
+
     def widened(self, bits: int, narrow: Space) -> int:
         if isinstance(narrow, DiagramSpace):
             return Diagram(self, self.diagrams.brought_from(narrow.diagrams, narrow.function(bits)))

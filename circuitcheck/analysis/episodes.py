@@ -10,8 +10,9 @@ from typing import NamedTuple
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.course import at_every_clock, at_some_clock
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.nearby import nearby
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
-from circuitcheck.analysis.rounds import Rounds
+from circuitcheck.analysis.rounds import Rounds, joined
 from circuitcheck.analysis.single_state import Story, story_through
 from circuitcheck.analysis.states import Space, States
 from circuitcheck.circuit.model import Circuit
@@ -41,9 +42,8 @@ class Episodes(NamedTuple):
 
     def passed(self, start: States) -> States:
         """The states passed in episodes that begin at a rest in `start`."""
-        first = 0
-        for step in self.beginning:
-            first |= stepped(self.space, self.bits(start) & self.rests, step)
+        begun = self.bits(start) & self.rests
+        first = joined(stepped(self.space, begun, step) for step in self.beginning)
         return self._states(following(self.space, self.going_on, first))
 
     def before(self, end: States) -> States:
@@ -69,6 +69,8 @@ def episodes_of(facts: Facts, *sets: States) -> Episodes:
 def reversal(episodes: Episodes, before: States, after: States, barred: States) -> Story | None:
     """A shortest story from power-up in which a rest in `before` is followed by one in `after`, with nothing `barred`
     on the way between; None where no episode leads so."""
+    if _is_far(episodes, before, after, barred):
+        return None
     return _shortest(episodes, before, episodes.bits(after) & episodes.rests, episodes.bits(barred))
 
 
@@ -77,14 +79,25 @@ def story_into(episodes: Episodes, before: States, goal: States) -> Story | None
     return _shortest(episodes, before, episodes.bits(goal), 0)
 
 
+def _is_far(episodes: Episodes, before: States, after: States, barred: States) -> bool:
+    """Is it plain from what is nearby that no episode leads from `before` to `after`?"""
+    near = nearby(episodes.facts, episodes.space, before, after, barred)
+    if near is None:
+        return False
+    begun = near.somewhere(episodes.bits(before) & episodes.rests)
+    first = joined(stepped(near.space, begun, step) for step in near.steps(episodes.beginning))
+    free = near.space.full ^ barred.over(near.space)
+    going_on = [step._replace(allowed=step.allowed & free) for step in near.steps(episodes.going_on)]
+    passed = following(near.space, going_on, first)
+    return not passed & free & near.somewhere(episodes.bits(after) & episodes.rests)
+
+
 def _shortest(episodes: Episodes, before: States, goal: int, barred: int) -> Story | None:
     steps = episodes.beginning
     rounds = [episodes.bits(before) & episodes.rests]
     seen = 0
     while rounds[-1] and not (len(rounds) > 1 and rounds[-1] & goal):
-        fresh = 0
-        for step in steps:
-            fresh |= stepped(episodes.space, rounds[-1], step)
+        fresh = joined(stepped(episodes.space, rounds[-1], step) for step in steps)
         rounds.append(fresh & ~barred & ~seen)
         seen |= rounds[-1]
         steps = episodes.going_on

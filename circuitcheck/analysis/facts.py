@@ -102,7 +102,7 @@ class Facts:
         supplies = (supply.digit for supply in self.circuit.supplies)
         asked = frozenset((*digits, *supplies))
         if asked not in self._cones:
-            self._cones[asked] = cone_of_influence(asked, self._depends_on)
+            self._cones[asked] = cone_of_influence(asked, self.depends_on)
         cone = self._cones[asked]
         if cone not in self._behaviours:
             self._behaviours[cone] = self._behave(cone)
@@ -111,8 +111,8 @@ class Facts:
     def close_to(self, digit: int) -> frozenset[int]:
         """The digits that have a say in a digit's steps, those that have one in theirs, and all relays, which stand
         still for nobody's sake."""
-        beside = self._depends_on(digit)
-        return frozenset((digit, *self._relay_of)).union(beside, *map(self._depends_on, beside))
+        beside = self.depends_on(digit)
+        return frozenset((digit, *self._relay_of)).union(beside, *map(self.depends_on, beside))
 
     def stuck(self, relay: int, value: int, digits: Iterable[int]) -> Behaviour:
         """How these digits behave once a relay (by number) that has come to `value` in operation never leaves it."""
@@ -156,7 +156,7 @@ class Facts:
         driven = [(number, self.motors[number]) for number in motors]
         return behave(self.circuit, space, moves, self.times, driven, union(shorted, self.spaces.none()), beginning)
 
-    def _depends_on(self, digit: int) -> frozenset[int]:
+    def depends_on(self, digit: int) -> frozenset[int]:
         """The digits that have a say in this digit's next step."""
         if digit in self._relay_of:
             return digits_of(*(move.wanted for move in self.moves[self._relay_of[digit]]))

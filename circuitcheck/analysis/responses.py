@@ -13,9 +13,10 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour
-from circuitcheck.analysis.course import Steps, at_every_clock, at_some_clock, follow, joined
+from circuitcheck.analysis.course import Steps, at_every_clock, at_some_clock, follow
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.sequels import Sequel, behaviour_of, then
 from circuitcheck.analysis.states import Space, States
 

@@ -11,6 +11,7 @@ and that is the group. From a v that is in none one goes on to what follows it a
 from collections.abc import Callable, Collection, Iterable, Iterator
 from typing import NamedTuple
 
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.states import Space
 
 
@@ -72,15 +73,14 @@ def not_leading_to(space: Space, steps: list[Step], origins: int, goal: int, clo
 def rounds_from(space: Space, steps: list[Step], states: int) -> Iterator[int]:
     """The states first reached after 0, 1, 2 … steps."""
     block = _block(space, steps)
-    parts, frontier = _by_clock(space, steps), _apart(states, space.size // block, block)
+    frontier = _apart(states, space.size // block, block)
+    arriving: list[list[_Part]] = [[] for _ in frontier]
+    for part in _by_clock(space, steps):
+        arriving[part.there].append(part)
     reached = list(frontier)
     while any(frontier):
         yield _one_after_another(frontier, block)
-        found = [0] * len(frontier)
-        for part in parts:
-            # Most steps lead nowhere from most rounds; a union with nothing would copy the set.
-            if arrived := _onward(part, frontier[part.here]):
-                found[part.there] |= arrived
+        found = [joined(_onward(part, frontier[part.here]) for part in each) for each in arriving]
         frontier = [new & ~old for new, old in zip(found, reached, strict=True)]
         reached = [new | old for new, old in zip(found, reached, strict=True)]
 

@@ -4,6 +4,22 @@ from collections.abc import Iterable, Iterator
 from itertools import count
 
 
+def joined(sets: Iterable[int]) -> int:
+    """The union of sets of one space, of neighbours first: so most unions are of few states, and diagrams are quick."""
+    parts: list[tuple[int, int]] = []
+    for bits in sets:
+        if bits:
+            doubled = 0
+            while parts and parts[-1][0] == doubled:
+                bits |= parts.pop()[1]
+                doubled += 1
+            parts.append((doubled, bits))
+    result = 0
+    for _, bits in reversed(parts):
+        result |= bits
+    return result
+
+
 class Rounds:
     """Sets of states, bits over one space; each is taken from `rounds` once. To the reader it is a tuple."""
 

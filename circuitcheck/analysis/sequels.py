@@ -8,10 +8,10 @@ from itertools import chain
 from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour
-from circuitcheck.analysis.course import Course, Steps, at_every_clock, at_some_clock, follow, joined
+from circuitcheck.analysis.course import Course, Steps, at_every_clock, at_some_clock, follow
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, leading_to, stepped
-from circuitcheck.analysis.rounds import Rounds
+from circuitcheck.analysis.rounds import Rounds, joined
 from circuitcheck.analysis.single_state import Story, story_through
 from circuitcheck.analysis.states import Space, States
 from circuitcheck.circuit.model import Circuit

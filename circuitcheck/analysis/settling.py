@@ -15,10 +15,11 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour
-from circuitcheck.analysis.course import at_every_clock, at_some_clock, joined
+from circuitcheck.analysis.course import at_every_clock, at_some_clock
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import leading_to, stepped
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.states import Space, States
 
 Words = dict[str, States]

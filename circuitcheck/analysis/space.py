@@ -93,6 +93,12 @@ class Space:
         folded &= self.where(digit, (0,))
         return spread_copies(folded, stride, radix)
 
+    def all_anyhow(self, bits: int, digits: Iterable[int]) -> int:
+        """The same by turning any of several digits."""
+        for digit in digits:
+            bits = self.anyhow(bits, digit)
+        return bits
+
     def depends(self, bits: int, digit: int) -> bool:
         """Does turning this digit alone ever lead into or out of `bits`?"""
         position = self.index(digit)

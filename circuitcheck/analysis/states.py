@@ -98,6 +98,11 @@ class States:
             return self
         return States(self.spaces, self.space, self.space.anyhow(self.bits, digit))
 
+    def at_some(self, digits: Iterable[int]) -> "States":
+        """The states that come into the set by turning these digits somehow, over the space of all others."""
+        own = [digit for digit in digits if digit in self.space.digits]
+        return States(self.spaces, self.space, self.space.all_anyhow(self.bits, own)).tight()
+
     def given(self, digit: int, value: int) -> "States":
         """The states that belong to the set once `digit` has this value, whatever it is now."""
         return (self & self.spaces.where(digit, (value,))).turned(digit)

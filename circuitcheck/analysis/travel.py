@@ -6,8 +6,9 @@ from typing import NamedTuple
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.nearby import nearby
 from circuitcheck.analysis.resting import Step, following, not_leading_to, stepped
-from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.states import Space, States, union
 from circuitcheck.circuit.model import Axis, Limit
 
 
@@ -131,9 +132,13 @@ def back_and_forth(facts: Facts, axis: int) -> States:
         step for step in behaviour.steps if facts.circuit.digits[step.digit].kind in ("relay", "axis") and step.allowed
     ]
     # An axis of two zones turns from each to the other whichever way it goes, so motors tell the way, not zones.
-    ways = [driven(facts, axis, direction).over(space) for direction in (1, -1)]
+    drives = [driven(facts, axis, direction) for direction in (1, -1)]
+    ways = [drive.over(space) for drive in drives]
     rises = [step._replace(allowed=step.allowed & ways[0]) for step in free if step.digit == digit]
-    going_round = _rising_again(behaviour, free, rises)
+    near = nearby(facts, space, *drives)
+    if near and not _rising_again(near.space, near.steps(free), near.steps(rises), near.somewhere(behaviour.reached)):
+        return facts.spaces.none()
+    going_round = _rising_again(space, free, rises, behaviour.reached)
     if not going_round:
         return facts.spaces.none()
     core = _recurring(behaviour, free, going_round)
@@ -151,16 +156,16 @@ def _steps_of(behaviour: Behaviour, axis: Axis) -> list[Step]:
     return [step for step in behaviour.steps if step.digit == axis.digit]
 
 
-def _rising_again(behaviour: Behaviour, steps: list[Step], rises: list[Step]) -> int:
+def _rising_again(space: Space, steps: list[Step], rises: list[Step], reached: int) -> int:
     """The reached states that follow from rising steps and lead to others that follow from such, for ever: most axes
     have none, since no zone that they have left behind comes back."""
-    onward = [step._replace(allowed=step.allowed & behaviour.reached) for step in steps]
-    after, before = behaviour.reached, 0
+    onward = [step._replace(allowed=step.allowed & reached) for step in steps]
+    after, before = reached, 0
     while after and after != before:
         before, risen = after, 0
         for step in rises:
-            risen |= stepped(behaviour.space, after, step)
-        after = following(behaviour.space, onward, risen)
+            risen |= stepped(space, after, step)
+        after = following(space, onward, risen)
     return after
 
 

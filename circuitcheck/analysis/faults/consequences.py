@@ -16,12 +16,12 @@ that lasts, and for every motor and solenoid:
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.course import joined
 from circuitcheck.analysis.devices import LampStates
 from circuitcheck.analysis.faults.beside import Beside, Joint
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.rails import Short
 from circuitcheck.analysis.resting import following, leading_to
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.states import States, union
 from circuitcheck.circuit.model import Axis, Motor
 

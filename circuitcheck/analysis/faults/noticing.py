@@ -9,11 +9,11 @@ a lamp, buzzer or solenoid that is on or off, a fuse that blows. Else it is hidd
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.course import joined
 from circuitcheck.analysis.faults.beside import Beside, Joint
 from circuitcheck.analysis.faults.consequences import Outcome, new_shorts
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import Step, following, leading_to
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.states import Space, States, union
 
 RELEASED, PRESSED = 0, 1
