@@ -8,7 +8,6 @@ Most questions of such a circuit are narrow all the same; what is told of them d
 from collections.abc import Callable
 from typing import TypeVar
 
-from circuitcheck.analysis.move_times import move_times
 from circuitcheck.analysis.states import INTEGERS, WIDEST, Spaces, TooWide
 from circuitcheck.circuit.model import Circuit
 
@@ -18,7 +17,8 @@ Answer = TypeVar("Answer")
 def answered(circuit: Circuit, ask: Callable[[Spaces], Answer]) -> Answer:
     """What `ask` answers about a circuit, by the quicker engine that holds its sets."""
     radices = tuple(digit.radix for digit in circuit.digits)
+    timed = any(relay.operate_seconds or relay.release_seconds for relay in circuit.relays)
     try:
-        return ask(Spaces(radices, None if move_times(circuit) else INTEGERS, WIDEST))
+        return ask(Spaces(radices, None if timed else INTEGERS, WIDEST))
     except TooWide:
         return ask(Spaces(radices, INTEGERS))
