@@ -15,10 +15,11 @@ Answer = TypeVar("Answer")
 
 
 def answered(circuit: Circuit, ask: Callable[[Spaces], Answer]) -> Answer:
-    """What `ask` answers about a circuit, by the quicker engine that holds its sets."""
+    """What `ask` answers about a circuit, by the quicker engine that holds its sets. TooWide where relays' times have
+    to be told apart in more states than integers hold."""
     radices = tuple(digit.radix for digit in circuit.digits)
     timed = any(relay.operate_seconds or relay.release_seconds for relay in circuit.relays)
     try:
         return ask(Spaces(radices, None if timed else INTEGERS, WIDEST))
     except TooWide:
-        return ask(Spaces(radices, INTEGERS))
+        return ask(Spaces(radices, WIDEST if timed else INTEGERS))
