@@ -29,7 +29,8 @@ from circuitcheck.analysis.operating_point import volts_where_open
 from circuitcheck.analysis.poles_apart import PolesApart, with_poles_apart
 from circuitcheck.analysis.rails import differences, shorts
 from circuitcheck.analysis.regions import find_regions
-from circuitcheck.analysis.states import Spaces, States, TooWide, union
+from circuitcheck.analysis.space import TooWide
+from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Circuit
 
 NARROW: Final = 1 << 12
@@ -123,8 +124,10 @@ class Facts:
 
     def possible(self, states: States) -> States:
         """Those of the states in which every switch is at a position, not between two."""
-        for digit in states.space.digits:
-            states = states & self.spaces.where(digit, range(len(self.circuit.digits[digit].values)))
+        for number in states.space.digits:
+            digit = self.circuit.digits[number]
+            if digit.moments:
+                states = states & self.spaces.where(number, range(len(digit.values)))
         return states
 
     def _within(self, behaviour: Behaviour, states: States, bits: int) -> States:

@@ -180,7 +180,7 @@ def _driven_by_fault(facts: Facts, stop: Stop, index: int, evidence: Evidence) -
         )
     for number, conductor in enumerate(facts.circuit.conductors):
         if conductor.part == stop.name and conductor.closed and PRESSED in conductor.closed.values:
-            broken = analyse(never_closing(facts.circuit, frozenset({number})))
+            broken = analyse(never_closing(facts.circuit, frozenset({number})), facts.spaces)
             lasting = still_driven(broken, index, broken.spaces.where(stop.digit, (PRESSED,))).lasting
             if lasting:
                 yield evidence._replace(

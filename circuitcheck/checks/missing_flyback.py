@@ -115,7 +115,7 @@ def _without(facts: Facts, diodes: list[Suppressor]) -> Facts:
         for number, one in enumerate(facts.circuit.conductors)
         if one.kind == "diode" and (one.tail, one.head) in ends
     )
-    return analyse(never_closing(facts.circuit, frozenset(gone)))
+    return analyse(never_closing(facts.circuit, frozenset(gone)), facts.spaces)
 
 
 def _judge(
