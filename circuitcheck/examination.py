@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from circuitcheck.analysis.facts import Counts, Facts, analyse, count_states
 from circuitcheck.analysis.linear import NoOperatingPoint
-from circuitcheck.analysis.states import WIDEST, TooWide
+from circuitcheck.analysis.space import WIDEST, TooWide
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.checks.check import Check, Finding
 from circuitcheck.checks.registry import all_checks, run_checks

@@ -11,7 +11,7 @@ and that is the group. From a v that is in none one goes on to what follows it a
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.states import Space
+from circuitcheck.analysis.space import Space
 
 
 class Step(NamedTuple):

@@ -15,115 +15,11 @@ inserts digits by log2(states) steps of mask and shift.
 from collections.abc import Iterable, Iterator
 from typing import Final
 
-from circuitcheck.analysis.bit_moves import Levels, levels, moved_apart, moved_together, repeat, spread_copies
-
-WIDEST: Final = 1 << 26
-"""States that one space may have: 8 MB an integer."""
-
+from circuitcheck.analysis.bit_moves import Levels, levels, moved_apart, spread_copies
+from circuitcheck.analysis.space import WORTH_KEEPING, Space
 
 SMALL: Final = 64
 """States up to which a set is a contact's or so: it is brought to the same wider space time and again."""
-
-
-WORTH_KEEPING: Final = 1 << 14
-"""States of a wider space up to which such a set is kept: 2 kB each."""
-
-
-class TooWide(Exception):
-    """A question that needs more combinations at once than can be counted. `digits` are the digits it needs."""
-
-    def __init__(self, digits: tuple[int, ...], size: int) -> None:
-        super().__init__(f"{size} combinations of {len(digits)} digits")
-        self.digits = digits
-        self.size = size
-
-
-class Space:
-    """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
-
-    __slots__ = ("_levels", "_masks", "digits", "full", "radices", "size", "strides")
-
-    def __init__(self, digits: tuple[int, ...], radices: tuple[int, ...]) -> None:
-        size = 1
-        strides = []
-        for radix in radices:
-            strides.append(size)
-            size *= radix
-        if size > WIDEST:
-            raise TooWide(digits, size)
-        self.digits = digits
-        self.radices = radices
-        self.strides = tuple(strides)
-        self.size = size
-        self.full = (1 << size) - 1
-        self._masks: dict[tuple[int, tuple[int, ...]], int] = {}
-        self._levels: dict[int, Levels] = {}
-
-    def index(self, digit: int) -> int:
-        """The position of a circuit's digit within this space. ValueError where it is not there."""
-        return self.digits.index(digit)
-
-    def where(self, digit: int, values: Iterable[int]) -> int:
-        """The states in which `digit` has one of `values`."""
-        key = (digit, tuple(values))
-        mask = self._masks.get(key)
-        if mask is None:
-            mask = self._where(*key)
-            if self.size <= WORTH_KEEPING:
-                self._masks[key] = mask
-        return mask
-
-    def moved(self, bits: int, digit: int, start: int, end: int) -> int:
-        """The states of `bits` with `digit` at `start`, each with that digit turned to `end`."""
-        shift = (end - start) * self.strides[self.index(digit)]
-        chosen = bits & self.where(digit, (start,))
-        return chosen << shift if shift >= 0 else chosen >> -shift
-
-    def anyhow(self, bits: int, digit: int) -> int:
-        """The states that come into `bits` by turning `digit` somehow (or leaving it)."""
-        position = self.index(digit)
-        stride, radix = self.strides[position], self.radices[position]
-        folded = bits
-        for value in range(1, radix):
-            folded |= bits >> (value * stride)
-        folded &= self.where(digit, (0,))
-        return spread_copies(folded, stride, radix)
-
-    def depends(self, bits: int, digit: int) -> bool:
-        """Does turning this digit alone ever lead into or out of `bits`?"""
-        position = self.index(digit)
-        below_last = self.where(digit, range(self.radices[position] - 1))
-        return (bits ^ bits >> self.strides[position]) & below_last != 0
-
-    def without(self, bits: int, digit: int) -> int:
-        """The part of `bits` that has `digit` at 0, over the space of all other digits."""
-        position = self.index(digit)
-        apart = self._levels.get(position)
-        if apart is None:
-            radix = self.radices[position]
-            apart = levels(self.size // radix, self.strides[position], radix)
-            if self.size <= WORTH_KEEPING:
-                self._levels[position] = apart
-        return moved_together(bits & self.where(digit, (0,)), apart)
-
-    def number(self, values: dict[int, int]) -> int:
-        """The number of the state with these values of its digits; a digit not named stands at 0."""
-        return sum(values.get(digit, 0) * stride for digit, stride in zip(self.digits, self.strides, strict=True))
-
-    def values(self, state: int) -> dict[int, int]:
-        """The digits' values in a state, by its number."""
-        return {
-            digit: state // stride % radix
-            for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
-        }
-
-    def _where(self, digit: int, values: tuple[int, ...]) -> int:
-        position = self.index(digit)
-        stride, radix = self.strides[position], self.radices[position]
-        block = 0
-        for value in values:
-            block |= ((1 << stride) - 1) << (value * stride)
-        return repeat(block, stride * radix, self.size // (stride * radix))
 
 
 class States:
@@ -173,15 +69,11 @@ class States:
 
     def depends_on(self, digit: int) -> bool:
         """Does turning this digit alone ever lead into or out of the set?"""
-        return digit in self.space.digits and self.space.depends(self.bits, digit)
+        return digit in self.space.digits and digit not in self.space.idle(self.bits)
 
     def tight(self) -> "States":
         """The same set over only those digits that it depends on."""
-        result = self
-        for digit in self.space.digits:
-            if not result.space.depends(result.bits, digit):
-                result = result._without(digit)
-        return result
+        return self.spaces.tightened(self)
 
     def turned(self, digit: int) -> "States":
         """The states from which turning `digit` somehow (or leaving it) leads into the set."""
@@ -191,13 +83,9 @@ class States:
 
     def given(self, digit: int, value: int) -> "States":
         """The states that belong to the set once `digit` has this value, whatever it is now."""
-        return (self & self.spaces.where(digit, (value,))).turned(digit)
-
-    def _without(self, digit: int) -> "States":
-        space = self.space
-        position = space.index(digit)
-        narrower = self.spaces.of(space.digits[:position] + space.digits[position + 1 :])
-        return States(self.spaces, narrower, space.without(self.bits, digit))
+        if digit not in self.space.digits:
+            return self
+        return self.spaces.without(self.space, self.space.moved(self.bits, digit, value, 0), digit)
 
 
 class Spaces:
@@ -206,9 +94,10 @@ class Spaces:
     def __init__(self, radices: tuple[int, ...]) -> None:
         self.radices = radices
         self._known: dict[tuple[int, ...], Space] = {}
-        self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
-        self._lifted: dict[tuple[tuple[int, ...], int, tuple[int, ...]], int] = {}
-        self._widenings: dict[tuple[tuple[int, ...], tuple[int, ...]], Widening] = {}
+        self._unions: dict[tuple[Space, Space], Space] = {}
+        self._lifted: dict[tuple[Space, int, Space], int] = {}
+        self._widenings: dict[tuple[Space, Space], Widening] = {}
+        self._tightened: dict[tuple[Space, int], States] = {}
         nowhere = self.of(())
         self._all = States(self, nowhere, nowhere.full)
         self._none = States(self, nowhere, 0)
@@ -242,10 +131,10 @@ class Spaces:
         """The space of both sets' digits, and the bits of each over it."""
         if left.space is right.space:
             return left.space, left.bits, right.bits
-        key = (left.space.digits, right.space.digits)
+        key = (left.space, right.space)
         space = self._unions.get(key)
         if space is None:
-            space = self._unions[key] = self.of(key[0] + key[1])
+            space = self._unions[key] = self.of(left.space.digits + right.space.digits)
         return space, self.lifted(left, space), self.lifted(right, space)
 
     def lifted(self, states: States, space: Space) -> int:
@@ -256,11 +145,34 @@ class Spaces:
             return space.full if states.bits else 0
         if states.space.size > SMALL or space.size > WORTH_KEEPING:
             return self._with_digits(states, space)
-        key = (states.space.digits, states.bits, space.digits)
+        key = (states.space, states.bits, space)
         bits = self._lifted.get(key)
         if bits is None:
             bits = self._lifted[key] = self._with_digits(states, space)
         return bits
+
+    def tightened(self, states: States) -> States:
+        """A set over only those digits that it depends on: most are asked for time and again."""
+        space, bits = states.space, states.bits
+        if bits in (0, space.full):
+            return self._all if bits else self._none
+        if space.size > WORTH_KEEPING:
+            return self._without_idle(states)
+        found = self._tightened.get((space, bits))
+        if found is None:
+            found = self._tightened[space, bits] = self._without_idle(states)
+        return found
+
+    def _without_idle(self, states: States) -> States:
+        for digit in states.space.idle(states.bits):
+            states = self.without(states.space, states.bits, digit)
+        return states
+
+    def without(self, space: Space, bits: int, digit: int) -> States:
+        """Those of the bits over `space` that have `digit` at 0, over all other digits."""
+        position = space.index(digit)
+        narrower = self.of(space.digits[:position] + space.digits[position + 1 :])
+        return States(self, narrower, space.without(bits, digit))
 
     def _with_digits(self, states: States, space: Space) -> int:
         bits = states.bits
@@ -269,7 +181,7 @@ class Spaces:
         return bits
 
     def _widening(self, narrow: Space, wide: Space) -> "Widening":
-        key = (narrow.digits, wide.digits)
+        key = (narrow, wide)
         found = self._widenings.get(key)
         if found is None:
             found = tuple(_widening(narrow, wide))

@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.hands import ON
-from circuitcheck.analysis.states import States, TooWide, union
+from circuitcheck.analysis.space import TooWide
+from circuitcheck.analysis.states import States, union
 from circuitcheck.paper.doings import Doing
 
 

@@ -12,7 +12,8 @@ from typing import Final, NamedTuple
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.single_state import State
-from circuitcheck.analysis.states import States, TooWide
+from circuitcheck.analysis.space import TooWide
+from circuitcheck.analysis.states import States
 
 MOST_STEPS: Final = 2_000
 

@@ -6,7 +6,8 @@ from itertools import product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis.states import Space, Spaces, States
+from circuitcheck.analysis.space import Space
+from circuitcheck.analysis.states import Spaces, States
 
 Plain = frozenset[tuple[int, ...]]
 RADICES = (2, 3, 2, 4, 2)
