@@ -25,8 +25,7 @@ from circuitcheck.analysis.devices import MotorStates, RelayMove
 from circuitcheck.analysis.move_times import ANY_MOVE_TIMES, MoveTimes
 from circuitcheck.analysis.resting import Step, resting_states
 from circuitcheck.analysis.rounds import Rounds
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.states import Space, States
 from circuitcheck.analysis.time_left import Range
 from circuitcheck.circuit.model import Axis, Circuit, Digit
 

@@ -12,8 +12,7 @@ from circuitcheck.analysis.course import at_every_clock
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
 from circuitcheck.analysis.sequels import Sequel, hands_off, then
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.states import Space, States, union
 from circuitcheck.analysis.travel import driven
 from circuitcheck.circuit.model import Limit
 

@@ -12,8 +12,7 @@ from typing import Final, Protocol
 
 from circuitcheck.analysis.network import Net, Network, Piece, Way, with_ways
 from circuitcheck.analysis.reach import LaidOut, lay_out, reach_within
-from circuitcheck.analysis.space import TooWide
-from circuitcheck.analysis.states import Spaces, States, union
+from circuitcheck.analysis.states import Spaces, States, TooWide, union
 from circuitcheck.circuit.model import Terminal
 
 DENSE: Final = 1 << 16

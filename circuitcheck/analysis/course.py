@@ -10,7 +10,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.clocks import TooManyTimes, clocked
 from circuitcheck.analysis.resting import Step, following, resting_states, rounds_from
 from circuitcheck.analysis.rounds import Rounds
-from circuitcheck.analysis.space import Space
+from circuitcheck.analysis.states import Space
 from circuitcheck.analysis.time_left import ANY_TIME, Range
 
 

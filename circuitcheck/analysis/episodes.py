@@ -13,8 +13,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
 from circuitcheck.analysis.rounds import Rounds
 from circuitcheck.analysis.single_state import Story, story_through
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.states import Space, States
 from circuitcheck.circuit.model import Circuit
 
 

@@ -15,8 +15,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.network import Net, build_network, cut, with_pieces
 from circuitcheck.analysis.rails import Difference
-from circuitcheck.analysis.space import TooWide
-from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.states import States, TooWide, union
 from circuitcheck.circuit.model import Circuit
 
 

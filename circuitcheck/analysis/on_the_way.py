@@ -20,8 +20,7 @@ from math import prod
 from circuitcheck.analysis.conduction import DENSE, Conduction, Reached, widened
 from circuitcheck.analysis.network import Way, build_network
 from circuitcheck.analysis.reach import Leading, reach_in_slice
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import Spaces, States
+from circuitcheck.analysis.states import Space, Spaces, States
 from circuitcheck.circuit.model import Circuit, Conductor, Terminal
 
 Junction = int

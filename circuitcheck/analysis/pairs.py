@@ -7,8 +7,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import Step, resting_states
 from circuitcheck.analysis.seen import Seen
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import union
+from circuitcheck.analysis.states import Space, union
 from circuitcheck.analysis.telling_apart import Game, Side
 from circuitcheck.analysis.travel import driven
 from circuitcheck.circuit.model import Digit

@@ -16,8 +16,7 @@ from itertools import product
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.network import Net, Way
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import Spaces, States
+from circuitcheck.analysis.states import Space, Spaces, States
 
 SLICE: Final = 1 << 17
 """States of a slice at most: 16 kB a set."""
@@ -87,7 +86,9 @@ def reach_in_slice(leading: Leading, source: Net, borders: frozenset[Net], every
 
 
 def _cut(space: Space, spaces: Spaces) -> tuple[Space, tuple[int, ...]]:
-    """The space of the lower digits, with at most SLICE states, and the upper digits."""
+    """The space of the lower digits, with at most SLICE states, and the upper digits; diagrams are not cut."""
+    if space.has_diagrams:
+        return space, ()
     size, count = 1, 0
     while count < len(space.digits) and size * space.radices[count] <= SLICE:
         size *= space.radices[count]

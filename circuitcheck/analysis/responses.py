@@ -17,8 +17,7 @@ from circuitcheck.analysis.course import Steps, at_every_clock, at_some_clock, f
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
 from circuitcheck.analysis.sequels import Sequel, behaviour_of, then
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.states import Space, States
 
 
 class Late(NamedTuple):

@@ -19,8 +19,7 @@ from circuitcheck.analysis.course import at_every_clock, at_some_clock, joined
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import leading_to, stepped
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.states import Space, States
 
 Words = dict[str, States]
 """What is said of one thing in which states; words exclude each other."""

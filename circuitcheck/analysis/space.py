@@ -1,19 +1,28 @@
-"""The numbers of states: what is true of bits and digits, whatever the bits stand for.
-
-A state gives each digit of a space a value; its number is the mixed-radix number of those values, the first digit
-turning quickest. What a digit's values are in a set's bits is a mask, and turning a digit a shift.
-"""
+"""The states of some digits, and what is done to sets of them: bits of an integer, by mask and shift (bit_moves.py)."""
 
 from collections.abc import Iterable
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.bit_moves import Levels, levels, moved_together, repeat, spread_copies
+from circuitcheck.analysis.bit_moves import (
+    Levels,
+    Widening,
+    levels,
+    moved_apart,
+    moved_together,
+    repeat,
+    spread_copies,
+    widening,
+)
+
+if TYPE_CHECKING:
+    from circuitcheck.analysis.states import Spaces
 
 WIDEST: Final = 1 << 26
 """States that one space may have: 8 MB an integer."""
 
+
 WORTH_KEEPING: Final = 1 << 14
-"""States of a space up to which what was worked out over it is kept: 2 kB a set."""
+"""States of a wider space up to which such a set is kept: 2 kB each."""
 
 
 class TooWide(Exception):
@@ -28,7 +37,10 @@ class TooWide(Exception):
 class Space:
     """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
 
-    __slots__ = ("_levels", "_masks", "_turns", "digits", "full", "radices", "size", "strides")
+    __slots__ = ("_levels", "_masks", "_turns", "_widenings", "digits", "full", "radices", "size", "strides")
+
+    has_diagrams = False
+    """Are its sets decision diagrams instead of plain integers?"""
 
     def __init__(self, digits: tuple[int, ...], radices: tuple[int, ...]) -> None:
         size = 1
@@ -46,6 +58,7 @@ class Space:
         self._masks: dict[tuple[int, tuple[int, ...]], int] = {}
         self._levels: dict[int, Levels] = {}
         self._turns: tuple[tuple[int, int, int], ...] = ()
+        self._widenings: dict[tuple[int, ...], Widening] = {}
 
     def index(self, digit: int) -> int:
         """The position of a circuit's digit within this space. ValueError where it is not there."""
@@ -77,10 +90,11 @@ class Space:
         folded &= self.where(digit, (0,))
         return spread_copies(folded, stride, radix)
 
-    def idle(self, bits: int) -> list[int]:
-        """The digits that lead neither into nor out of `bits` when turned, whatever the others are."""
-        turns = self._turns or self._find_turns()
-        return [digit for digit, stride, below_last in turns if not (bits ^ bits >> stride) & below_last]
+    def depends(self, bits: int, digit: int) -> bool:
+        """Does turning this digit alone ever lead into or out of `bits`?"""
+        position = self.index(digit)
+        below_last = self.where(digit, range(self.radices[position] - 1))
+        return (bits ^ bits >> self.strides[position]) & below_last != 0
 
     def without(self, bits: int, digit: int) -> int:
         """The part of `bits` that has `digit` at 0, over the space of all other digits."""
@@ -92,6 +106,27 @@ class Space:
             if self.size <= WORTH_KEEPING:
                 self._levels[position] = apart
         return moved_together(bits & self.where(digit, (0,)), apart)
+
+    def widened(self, bits: int, narrow: "Space") -> int:
+        """A set over fewer digits, over this space. ValueError where it lacks one of them."""
+        found = self._widenings.get(narrow.digits)
+        if found is None:
+            found = tuple(widening(narrow.digits, self.digits, self.strides, self.radices))
+            if self.size <= WORTH_KEEPING:
+                self._widenings[narrow.digits] = found
+        for apart, stride, radix in found:
+            bits = spread_copies(moved_apart(bits, apart), stride, radix)
+        return bits
+
+    def tightened(self, bits: int, spaces: "Spaces") -> tuple["Space", int]:
+        """The space of only those digits that a set depends on, and its bits over that."""
+        space = self
+        turns = self._turns or self._find_turns()
+        for digit in [digit for digit, stride, below in turns if not (bits ^ bits >> stride) & below]:
+            bits = space.without(bits, digit)
+            place = space.index(digit)
+            space = spaces.of(space.digits[:place] + space.digits[place + 1 :])
+        return space, bits
 
     def number(self, values: dict[int, int]) -> int:
         """The number of the state with these values of its digits; a digit not named stands at 0."""

@@ -12,11 +12,21 @@ Cost: an operation on sets of one space reads as many bits as the space has stat
 inserts digits by log2(states) steps of mask and shift.
 """
 
-from collections.abc import Iterable, Iterator
-from typing import Final
+from collections.abc import Iterable
+from functools import cached_property
+from math import prod
+from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.bit_moves import Levels, levels, moved_apart, spread_copies
-from circuitcheck.analysis.space import WORTH_KEEPING, Space
+from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide
+
+if TYPE_CHECKING:
+    from circuitcheck.analysis.diagrams import Diagrams
+
+__all__ = ["INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooWide", "union"]
+
+INTEGERS: Final = 1 << 12
+"""States up to which a set is an integer where wider ones are decision diagrams."""
+
 
 SMALL: Final = 64
 """States up to which a set is a contact's or so: it is brought to the same wider space time and again."""
@@ -69,7 +79,7 @@ class States:
 
     def depends_on(self, digit: int) -> bool:
         """Does turning this digit alone ever lead into or out of the set?"""
-        return digit in self.space.digits and digit not in self.space.idle(self.bits)
+        return digit in self.space.digits and self.space.depends(self.bits, digit)
 
     def tight(self) -> "States":
         """The same set over only those digits that it depends on."""
@@ -85,18 +95,22 @@ class States:
         """The states that belong to the set once `digit` has this value, whatever it is now."""
         if digit not in self.space.digits:
             return self
-        return self.spaces.without(self.space, self.space.moved(self.bits, digit, value, 0), digit)
+        chosen = self.space.moved(self.bits, digit, value, value)
+        return States(self.spaces, self.space, self.space.anyhow(chosen, digit))
 
 
 class Spaces:
-    """All spaces of one circuit, each made once. `radices`: one for each of the circuit's digits."""
+    """All spaces of one circuit, each made once. `radices`: one for each of the circuit's digits.
 
-    def __init__(self, radices: tuple[int, ...]) -> None:
+    wide: sets over a space of more states than this are decision diagrams (diagrams.py); None where there are none.
+    """
+
+    def __init__(self, radices: tuple[int, ...], wide: int | None = None) -> None:
         self.radices = radices
+        self._wide = wide
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[Space, Space], Space] = {}
         self._lifted: dict[tuple[Space, int, Space], int] = {}
-        self._widenings: dict[tuple[Space, Space], Widening] = {}
         self._tightened: dict[tuple[Space, int], States] = {}
         nowhere = self.of(())
         self._all = States(self, nowhere, nowhere.full)
@@ -107,8 +121,31 @@ class Spaces:
         key = tuple(sorted(set(digits)))
         space = self._known.get(key)
         if space is None:
-            space = self._known[key] = Space(key, tuple(self.radices[digit] for digit in key))
+            space = self._known[key] = self._made(key)
         return space
+
+    def _made(self, digits: tuple[int, ...]) -> Space:
+        radices = tuple(self.radices[digit] for digit in digits)
+        if self._wide is None or prod(radices) <= self._wide:
+            return Space(digits, radices)
+        from circuitcheck.analysis.diagram_sets import DiagramSpace
+
+        return DiagramSpace(self._diagrams, digits)
+
+    @cached_property
+    def _diagrams(self) -> "Diagrams":
+        from circuitcheck.analysis.diagrams import Diagrams
+
+        return Diagrams(self.radices)
+
+    @property
+    def engine(self) -> str:
+        """What sets are kept as, for people to read."""
+        return "integers" if self._wide is None else "decision diagrams"
+
+    def alike(self, radices: tuple[int, ...]) -> "Spaces":
+        """Spaces of another circuit, with diagrams as far as these have them; the same ones for the same digits."""
+        return self if radices == self.radices else Spaces(radices, self._wide)
 
     def all(self) -> States:
         """The set of every state."""
@@ -144,64 +181,24 @@ class Spaces:
         if states.bits in (0, states.space.full):
             return space.full if states.bits else 0
         if states.space.size > SMALL or space.size > WORTH_KEEPING:
-            return self._with_digits(states, space)
+            return space.widened(states.bits, states.space)
         key = (states.space, states.bits, space)
         bits = self._lifted.get(key)
         if bits is None:
-            bits = self._lifted[key] = self._with_digits(states, space)
+            bits = self._lifted[key] = space.widened(states.bits, states.space)
         return bits
 
     def tightened(self, states: States) -> States:
-        """A set over only those digits that it depends on: most are asked for time and again."""
+        """The set over only those digits that it depends on: most are asked for time and again."""
         space, bits = states.space, states.bits
         if bits in (0, space.full):
             return self._all if bits else self._none
-        if space.size > WORTH_KEEPING:
-            return self._without_idle(states)
+        if space.size > WORTH_KEEPING or space.has_diagrams:
+            return States(self, *space.tightened(bits, self))
         found = self._tightened.get((space, bits))
         if found is None:
-            found = self._tightened[space, bits] = self._without_idle(states)
+            found = self._tightened[space, bits] = States(self, *space.tightened(bits, self))
         return found
-
-    def _without_idle(self, states: States) -> States:
-        for digit in states.space.idle(states.bits):
-            states = self.without(states.space, states.bits, digit)
-        return states
-
-    def without(self, space: Space, bits: int, digit: int) -> States:
-        """Those of the bits over `space` that have `digit` at 0, over all other digits."""
-        position = space.index(digit)
-        narrower = self.of(space.digits[:position] + space.digits[position + 1 :])
-        return States(self, narrower, space.without(bits, digit))
-
-    def _with_digits(self, states: States, space: Space) -> int:
-        bits = states.bits
-        for apart, stride, radix in self._widening(states.space, space):
-            bits = spread_copies(moved_apart(bits, apart), stride, radix)
-        return bits
-
-    def _widening(self, narrow: Space, wide: Space) -> "Widening":
-        key = (narrow, wide)
-        found = self._widenings.get(key)
-        if found is None:
-            found = tuple(_widening(narrow, wide))
-            if wide.size <= WORTH_KEEPING:
-                self._widenings[key] = found
-        return found
-
-
-Widening = tuple[tuple[Levels, int, int], ...]
-"""The digits that are put in, from the lowest: how blocks move apart for each, its stride and its radix."""
-
-
-def _widening(narrow: Space, wide: Space) -> Iterator[tuple[Levels, int, int]]:
-    size, have = narrow.size, set(narrow.digits)
-    if not have <= set(wide.digits):
-        raise ValueError("a set can only be brought to a space that has all its digits")
-    for digit, stride, radix in zip(wide.digits, wide.strides, wide.radices, strict=True):
-        if digit not in have:
-            yield levels(size, stride, radix), stride, radix
-            size *= radix
 
 
 def union(sets: Iterable[States], nothing: States) -> States:

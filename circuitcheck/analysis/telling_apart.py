@@ -17,7 +17,7 @@ before the hand goes on; what is seen in that moment doesn't count.
 from typing import NamedTuple
 
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
-from circuitcheck.analysis.space import Space
+from circuitcheck.analysis.states import Space
 
 
 class Side(NamedTuple):

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.space import TooWide
+from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.table import TooManyRows
 from circuitcheck.circuit.model import Circuit

@@ -5,8 +5,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.hands import ON
-from circuitcheck.analysis.space import TooWide
-from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.states import States, TooWide, union
 from circuitcheck.paper.doings import Doing
 
 

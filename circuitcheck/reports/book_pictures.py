@@ -3,7 +3,7 @@
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.space import TooWide
+from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.stories import usual_beginning

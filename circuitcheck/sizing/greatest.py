@@ -12,8 +12,7 @@ from typing import Final, NamedTuple
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.single_state import State
-from circuitcheck.analysis.space import TooWide
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.states import States, TooWide
 
 MOST_STEPS: Final = 2_000
 

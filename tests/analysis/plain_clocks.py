@@ -10,7 +10,7 @@ from math import inf
 from typing import NamedTuple
 
 from circuitcheck.analysis.resting import Step
-from circuitcheck.analysis.space import Space
+from circuitcheck.analysis.states import Space
 from circuitcheck.analysis.time_left import Range
 
 

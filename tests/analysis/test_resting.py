@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from circuitcheck.analysis.resting import Step, resting_states
-from circuitcheck.analysis.space import Space
+from circuitcheck.analysis.states import Space
 
 RADICES = (2, 2, 3, 2)
 

@@ -16,8 +16,7 @@ from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.faults.same_circuit import likeness
 from circuitcheck.analysis.linear import NoOperatingPoint
-from circuitcheck.analysis.space import TooWide
-from circuitcheck.analysis.states import Spaces
+from circuitcheck.analysis.states import Spaces, TooWide
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.wired import wired_terminals
 from circuitcheck.circuit.model import Circuit

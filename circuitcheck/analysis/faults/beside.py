@@ -20,8 +20,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.resting import Step, following, resting_states
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import Spaces, States
+from circuitcheck.analysis.states import Space, Spaces, States
 from circuitcheck.circuit.model import Circuit, Relay
 
 

@@ -14,8 +14,7 @@ from circuitcheck.analysis.faults.beside import Beside, Joint
 from circuitcheck.analysis.faults.consequences import Outcome, new_shorts
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import Step, following, leading_to
-from circuitcheck.analysis.space import Space
-from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.states import Space, States, union
 
 RELEASED, PRESSED = 0, 1
 

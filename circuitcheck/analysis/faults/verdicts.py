@@ -16,7 +16,7 @@ from circuitcheck.analysis.faults.same_circuit import likeness
 from circuitcheck.analysis.faults.short_ways import ShortCircuit, short_circuit
 from circuitcheck.analysis.faults.together import Groups, Together
 from circuitcheck.analysis.linear import NoOperatingPoint
-from circuitcheck.analysis.space import TooWide
+from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.supposed import Change
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.circuit.model import Circuit

@@ -36,25 +36,30 @@ def circuit_of(text: str) -> Circuit:
 
 
 def without(line: str) -> Callable[[str], str]:
-    """The text without a line, in whichever columns it is laid out."""
+    """The text without the one line of these words."""
 
     def changed(text: str) -> str:
-        lines = text.split("\n")
-        kept = [one for one in lines if one.split() != line.split()]
-        assert len(kept) == len(lines) - 1, line
-        return "\n".join(kept)
+        lines = text.splitlines(keepends=True)
+        left = [one for one in lines if one.split() != line.split()]
+        assert len(left) == len(lines) - 1, line
+        return "".join(left)
 
     return changed
 
 
-def with_line(line: str) -> Callable[[str], str]:
-    """The text with a line more."""
-    return lambda text: f"{text}\n{line}\n"
+def with_line(line: str, old: str = "", new: str = "") -> Callable[[str], str]:
+    """The text with a line more, and words in it replaced."""
+
+    def changed(text: str) -> str:
+        assert old in text
+        return f"{text.replace(old, new) if old else text}\n{line}\n"
+
+    return changed
 
 
 BY_HAND = [
-    ("right/touring_drawbridge", "the wire K1.12 to PS.- open", without("wire K1.12 PS.- : 14 AWG black 0.2 m")),
-    ("right/touring_drawbridge", "the wire F1.2 to K1.14 open", without("wire F1.2 K1.14 : 14 AWG red 0.2 m")),
+    ("right/touring_drawbridge", "the wire K1.12 to PS.- open", without("wire   K1.12 PS.-  : 14 AWG black 0.2 m")),
+    ("right/touring_drawbridge", "the wire F1.2 to K1.14 open", without("wire   F1.2 K1.14  : 14 AWG red 0.2 m")),
     ("right/touring_drawbridge", "J1.p1 touches J1.p2", with_line("wire J1.p1 J1.p2")),
     ("right/touring_drawbridge", "LS1.com-nc welded", with_line("wire LS1.com LS1.nc")),
     ("right/touring_drawbridge", "LS1 stuck free", with_line("wire LS1.com LS1.nc")),
@@ -62,16 +67,16 @@ BY_HAND = [
     ("right/touring_drawbridge", "the coil K1.A1-A2 shorted", with_line("wire K1.A1 K1.A2")),
     ("right/touring_drawbridge", "F1 blown", without("wire PS.+ F1.1 : 14 AWG red 0.2 m")),
     ("right/touring_drawbridge", "M1 shorted", with_line("wire M1.+ M1.-")),
-    ("right/touring_drawbridge", "K1.11-14 open", without("wire F1.2 K1.14 : 14 AWG red 0.2 m")),
+    ("right/touring_drawbridge", "K1.11-14 open", without("wire   F1.2 K1.14  : 14 AWG red 0.2 m")),
     ("right/touring_drawbridge", "PS reversed", lambda text: swapped(text, "PS.+", "PS.-")),
     ("right/storm_beam", "the wire K2.12 to M1.low touches the frame", with_line("wire M1.low M1.case")),
     ("right/storm_beam", "M1.high touches its case", with_line("wire M1.high M1.case")),
-    ("right/storm_beam", "K2.11-14 open", without("wire K2.14 M1.high : 1.5 mm2 yellow 1.5 m")),
+    ("right/storm_beam", "K2.11-14 open", without("wire   K2.14 M1.high : 1.5 mm2 yellow 1.5 m")),
     ("right/drawbridge", "D1 shorted", with_line("wire D1.anode D1.cathode")),
     ("right/drawbridge", "V1 shorted", with_line("wire V1.1 V1.2")),
-    ("right/drawbridge", "the wire K3.24 to S1.com open", without("wire K3.24 S1.com : 1 mm2 red 0.2 m w4")),
+    ("right/drawbridge", "the wire K3.24 to S1.com open", without("wire   K3.24  S1.com : 1 mm2 red 0.2 m w4")),
     ("right/curtain", "STOP.11-12 welded", with_line("wire STOP.11 STOP.12")),
-    ("right/curtain", "the wire ES1.12 to K1.14 open", without("wire ES1.12 K1.14 : 1.5 mm2 red 0.3 m")),
+    ("right/curtain", "the wire ES1.12 to K1.14 open", without("wire   ES1.12 K1.14 : 1.5 mm2 red 0.3 m")),
 ]
 
 
@@ -108,7 +113,7 @@ def checks_broken(text: str) -> set[str]:
     [
         ("LS1 stuck free", with_line("wire LS1.com LS1.nc"), "overtravel", "limit-not-cutting"),
         ("K1.11-12-14 all joined", with_line("rung K1.12, K1.11, K1.14"), "supply short", "supply-short"),
-        ("the wire K1.12 to PS.- open", without("wire K1.12 PS.- : 14 AWG black 0.2 m"), "brake lost",
+        ("the wire K1.12 to PS.- open", without("wire   K1.12 PS.-  : 14 AWG black 0.2 m"), "brake lost",
          "unbraked-stop"),
     ],
 )  # fmt: skip
