@@ -1,6 +1,7 @@
 """The states of some digits, and what is done to sets of them: bits of an integer, by mask and shift (bit_moves.py)."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from circuitcheck.analysis.bit_moves import (
@@ -157,3 +158,9 @@ class Space:
         for value in values:
             block |= ((1 << stride) - 1) << (value * stride)
         return repeat(block, stride * radix, self.size // (stride * radix))
+
+
+@lru_cache(2_000)
+def narrow_space(digits: tuple[int, ...], radices: tuple[int, ...]) -> Space:
+    """A space of at most WORTH_KEEPING states: the same one for every circuit, with all that was worked out over it."""
+    return Space(digits, radices)

@@ -17,7 +17,7 @@ from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide
+from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide, narrow_space
 
 if TYPE_CHECKING:
     from circuitcheck.analysis.diagrams import Diagrams
@@ -126,8 +126,9 @@ class Spaces:
 
     def _made(self, digits: tuple[int, ...]) -> Space:
         radices = tuple(self.radices[digit] for digit in digits)
-        if self._wide is None or prod(radices) <= self._wide:
-            return Space(digits, radices)
+        size = prod(radices)
+        if self._wide is None or size <= self._wide:
+            return narrow_space(digits, radices) if size <= WORTH_KEEPING else Space(digits, radices)
         from circuitcheck.analysis.diagram_sets import DiagramSpace
 
         return DiagramSpace(self._diagrams, digits)
