@@ -19,20 +19,13 @@ from circuitcheck.analysis.faults.noticing import noticed_by
 from circuitcheck.analysis.faults.verdicts import Judge
 from circuitcheck.checks.registry import all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.circuit.model import Circuit
-from circuitcheck.plan.reading import read_plan, read_text
-
-EXAMPLES = Path(__file__).parents[3] / "examples"
+from circuitcheck.plan.reading import read_plan
+from tests.analysis.faults.by_hand import EXAMPLES, circuit_of
 
 
 def text_of(name: str) -> str:
     """An example's text."""
     return (EXAMPLES / f"{name}.plan").read_text(encoding="utf-8")
-
-
-def circuit_of(text: str) -> Circuit:
-    """The circuit of a text that stands among the examples."""
-    return build_circuit(read_text(str(EXAMPLES / "right" / "a.plan"), text, (EXAMPLES,)))
 
 
 def without(line: str) -> Callable[[str], str]:
