@@ -18,6 +18,7 @@ BURNS: Final = "burns a wire"
 MOST_SHOWN: Final = 8
 
 NOT_COVERED: Final = (
+    "What is wrong before anything fails, which `check` tells: each fault is held against the box as it is planned.",
     "More than one fault at a time, but for --pairs; two that have one cause.",
     "Arcs, heat, worn springs and gears, how far a motor runs on, how long anything takes.",
     "Contacts that only touch badly, and volts that sag.",
