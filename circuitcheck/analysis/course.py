@@ -73,10 +73,11 @@ def steps_in_time(
 
     ranges: how long each quick step takes. anytime: steps that wait for nothing. at_rest: steps that happen only at
     rest, allowed as if all were. TooWide where all that is known of times left makes the space too wide. Where times
-    left would have to be told apart without end, they are left out of account: every order counts.
+    left would have to be told apart without end, or sets are diagrams, which have no digit for a clock, they are left
+    out of account: every order counts.
     """
     try:
-        if any(one != ANY_TIME for one in ranges):
+        if any(one != ANY_TIME for one in ranges) and not space.has_diagrams:
             return _steps_by_clock(space, quick, ranges, anytime, at_rest, beginning, shorted)
     except TooManyTimes:
         # Every order then counts, as if no times were given: nothing that can happen is left out.

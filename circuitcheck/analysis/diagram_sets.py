@@ -213,10 +213,8 @@ class _Shifted(int):
         return Diagram(space, space.shifted(self.bits.function, -self.by)) if self.by else self.bits
 
     def __and__(self, other: int) -> int:
-        if isinstance(other, Diagram):
-            return other & self.carried_out()
-        if other != 1:
-            raise TypeError("no plain integer holds states of so many digits")
+        if isinstance(other, Diagram) or other != 1:
+            return self.carried_out() & other
         return int(self.bits.space.holds(self.bits.function, self.by))
 
     def __or__(self, other: int) -> int:

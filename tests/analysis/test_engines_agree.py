@@ -1,5 +1,6 @@
 """Sets as decision diagrams give the same answers as sets as integers, and as the judge of single states."""
 
+import re
 from itertools import islice
 from pathlib import Path
 
@@ -84,3 +85,16 @@ def test_what_does_not_fit_into_memory_has_no_verdict(tmp_path: Path, monkeypatc
     with pytest.raises(PlanError) as told:
         examination.examine(plan)
     assert "no exact answer fits into memory" in told.value.problems[0].what
+
+
+def test_over_diagrams_relays_that_have_times_move_in_every_order() -> None:
+    """Nothing that can happen is left out: what is told is what the plan gives without their times."""
+    text = (Path(__file__).parents[2] / "examples" / "right" / "drawbridge.plan").read_text(encoding="utf-8")
+    untimed = re.sub(r" (operate|release) [\d.]+ ms", "", text)
+    assert untimed.count(" ms") == text.count(" ms") - 4
+    assert told_by(text, 64) == told_by(untimed, None) != told_by(text, None)
+
+
+def told_by(text: str, integers: int | None) -> set[tuple[str, str, tuple[str, ...]]]:
+    """Of each finding its check, how severe it is, and the parts."""
+    return {(one.check, one.severity, one.parts) for one in found_by(circuit_of(text), integers)[1]}
