@@ -46,6 +46,11 @@ class Content(NamedTuple):
         """Does nothing stand between its terminals' two sides, as in a terminal strip?"""
         return self.part.kind in ("strip", "splice", "port")
 
+    @property
+    def worked(self) -> bool:
+        """Does a hand, or something that moves, work its contacts?"""
+        return self.part.kind in ("button", "estop", "switch", "limit", "cam")
+
 
 class WireContent(NamedTuple):
     """A wire as it is soldered; "" for what the plan doesn't say. conductor: its index in the circuit."""

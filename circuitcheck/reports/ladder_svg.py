@@ -16,9 +16,10 @@ from circuitcheck.ladder.lines import Line, lines_of
 from circuitcheck.ladder.networks import Networks
 from circuitcheck.ladder.picture import Bar, Painter, Placed, Wire
 from circuitcheck.ladder.rungs import OPEN, Rung, Way
+from circuitcheck.reports.actuators import ACTUATORS
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.ladder_asking import Redrawn
-from circuitcheck.reports.ladder_symbols import ACTUATORS, HALF, SHAPES
+from circuitcheck.reports.ladder_symbols import HALF, SHAPES
 from circuitcheck.reports.ladder_words import (
     DRAWING_LIGHT,
     EMPTY_LADDER,
