@@ -15,6 +15,7 @@ from circuitcheck.reports.card_words import (
     moved,
     outcome,
     position_words,
+    run_on_words,
     start_words,
     turned_words,
 )
@@ -109,7 +110,8 @@ def _sheets(circuit: Circuit, card: Card) -> Iterator[Sheet]:
     together: dict[tuple[object, ...], list[Handled]] = {}
     for one in card.handled:
         does = one.doing.toward or one.doing.word
-        together.setdefault((one.needs, one.starts, one.stops_at, one.turned, does), []).append(one)
+        alike = one.needs, one.starts, one.stops_at, one.turned, one.runs_on, does
+        together.setdefault(alike, []).append(one)
     for ones in together.values():
         title = sentence(listed([doing_words(circuit, one.doing) for one in ones], "and"))
         yield Sheet(title, tuple(_begin(circuit, ones[0])), tuple(_rows(circuit, ones[0])))
@@ -131,11 +133,13 @@ def _begin(circuit: Circuit, one: Handled) -> Iterator[str]:
 def _rows(circuit: Circuit, one: Handled) -> Iterator[tuple[str, str]]:
     """What happens at the end of its way, when a control is let go or turned, and without power."""
     if one.doing.axis is not None:
-        axis = circuit.axes[one.doing.axis].name
+        axis = circuit.axes[one.doing.axis]
         place = one.stops_at or one.doing.toward
-        when = f"the {axis} gets to {place}" if place else f"the {axis} has gone round once"
+        when = f"the {axis.name} gets to {place}" if place else f"the {axis.name} has gone round once"
         on = "it goes on: nothing stops it by itself, so stop it in time"
-        yield when, "it stops by itself" if one.stops_at else on
+        places = circuit.digits[axis.digit].values
+        further = run_on_words(circuit, one, axis.digit, places.index(one.stops_at)) if one.stops_at else ""
+        yield when, f"it stops by itself{further}" if one.stops_at else on
     if one.doing.word not in one.waited:
         yield "nobody does anything more", f"after its time it {outcome(one.waited)}"
     for turned in one.turned:

@@ -1,7 +1,9 @@
 """How the operating card words what hands do and what follows: for a borrower who knows nothing of electricity."""
 
+from math import ceil, degrees
 from typing import Final
 
+from circuitcheck.analysis.motion.rooms import shaft_metres
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.wording import listed
 from circuitcheck.paper.doings import Doing, is_driven
@@ -97,7 +99,35 @@ def turned_words(circuit: Circuit, one: Handled, turned: Turned) -> tuple[str, s
         begun_with = any(start.digit == turned.digit for start in one.starts or ())
         asked = (digit.springs_to == turned.value and begun_with) or digit.kind == "supply"
         return when, "it goes on" if asked else ""
-    return when.removesuffix(" and let go"), _ended(one, turned)
+    further = run_on_words(circuit, one, turned.digit, turned.value)
+    return when.removesuffix(" and let go"), _ended(one, turned) + (further if _stops(one, turned) else "")
+
+
+def _stops(one: Handled, turned: Turned) -> bool:
+    """Does it end where it is, without going on or back first?"""
+    return not turned.until and not any(map(is_driven, turned.words)) and one.doing.word not in turned.words
+
+
+def run_on_words(circuit: Circuit, one: Handled, digit: int, value: int) -> str:
+    """ ", after up to 10 degrees more"; "" where the plan has no figures for it."""
+    radians = next((radians for *cause, radians in one.runs_on if cause == [digit, value]), 0.0)
+    metres = one.doing.axis is not None and shaft_metres(circuit.axes[one.doing.axis])
+    way = _metres_words(radians * metres[1]) if metres else _degrees_words(degrees(radians))
+    return f", after up to {way} more" if radians else ""
+
+
+def _degrees_words(turned: float) -> str:
+    """Rounded upward, as fine as anybody sees: "8 degrees", "1.5 turns"."""
+    if turned > 360:
+        return f"{ceil(turned / 180) / 2:g} turns"
+    return f"{ceil(turned)} degrees" if turned <= 10 else f"{ceil(turned / 5) * 5} degrees"
+
+
+def _metres_words(metres: float) -> str:
+    """ "2 cm (a finger's width)". Fingers are about 2 cm wide, hands 8 to 10 (common practice, no source)."""
+    centimetres = max(ceil(metres * 100 - 1e-9), 1)
+    beside = {2: " (a finger's width)", 8: " (a hand's width)", 9: " (a hand's width)", 10: " (a hand's width)"}
+    return f"{centimetres} cm{beside.get(centimetres, '')}"
 
 
 def _ended(one: Handled, turned: Turned) -> str:

@@ -11,6 +11,7 @@ from circuitcheck.circuit.model import Circuit
 from circuitcheck.paper.operating import Card, operating_card
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.reports.card_asking import CardReport, card_report
+from circuitcheck.reports.card_words import run_on_words
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -44,6 +45,40 @@ def test_a_control_that_has_to_be_held_is_told_from_one_that_is_tapped() -> None
 def test_a_drum_goes_on_to_where_it_parks() -> None:
     """Its switch turned off doesn't stop it at once."""
     assert ("off", "the drum (M1) goes on to park, and stops there") in told("lighthouse_shutter").controls[0].does
+
+
+def test_how_far_it_runs_on_is_told_where_the_plan_has_figures() -> None:
+    """The wing's limits let it go on for 9.4 degrees at most, the moon hangs on a drum; curtains have no figures."""
+    assert ("the wing gets to spread", "it stops by itself, after up to 10 degrees more") in told("dragon_wing").sheets[
+        0
+    ].rows
+    assert ("the moon gets to high", "it stops by itself, after up to 1 cm more") in told("moon_over_the_stage").sheets[
+        0
+    ].rows
+    assert not any(" more" in then for sheet in told("curtain").sheets for _, then in sheet.rows)
+
+
+def test_what_turns_back_is_not_said_to_run_on() -> None:
+    """The deck that is told to go down while it rises."""
+    then = dict(told("drawbridge").sheets[0].rows)["you turn switch S1 to lower"]
+    assert then == "it goes the other way, as far as it can"
+
+
+@pytest.mark.parametrize(
+    ("name", "radians", "words"),
+    [
+        ("dragon_wing", 0.1, ", after up to 6 degrees more"),
+        ("dragon_wing", 0.2, ", after up to 15 degrees more"),
+        ("dragon_wing", 7.0, ", after up to 1.5 turns more"),
+        ("dragon_wing", 0.0, ""),
+        ("moon_over_the_stage", 0.8, ", after up to 2 cm (a finger's width) more"),
+        ("moon_over_the_stage", 3.2, ", after up to 8 cm (a hand's width) more"),
+    ],
+)
+def test_ways_are_rounded_upward_in_words_that_a_borrower_knows(name: str, radians: float, words: str) -> None:
+    """The moon's drum is 50 mm across."""
+    circuit, card = example(name)
+    assert run_on_words(circuit, card.handled[0]._replace(runs_on=((0, 1, radians),)), 0, 1) == words
 
 
 def test_a_time_that_a_relay_takes_is_told() -> None:
