@@ -15,7 +15,8 @@ from circuitcheck.ladder.drawn import Leaf, Passed, Taking
 from circuitcheck.ladder.lines import Line, lines_of
 from circuitcheck.ladder.networks import Networks
 from circuitcheck.ladder.picture import Bar, Painter, Placed, Wire
-from circuitcheck.ladder.rungs import OPEN, Rung, Way
+from circuitcheck.ladder.rungs import OPEN, Rung, Way, coil_rungs
+from circuitcheck.ladder.symbols import Symbols
 from circuitcheck.reports.actuators import ACTUATORS
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.ladder_asking import Redrawn
@@ -121,7 +122,8 @@ class _Page:
         self._redrawn = redrawn
         self._circuit = redrawn.facts.circuit
         self._networks = Networks(redrawn.facts)
-        self._painter = Painter(self._circuit, self._networks.nets, columns)
+        symbols = Symbols(self._circuit, coil_rungs(self._circuit, redrawn.ladder))
+        self._painter = Painter(symbols, self._networks.nets, columns)
         self._left = MARGIN + NUMBERS * SIGN
         self._right = MARGIN + SIGNS * SIGN
 
