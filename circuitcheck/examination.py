@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from circuitcheck.analysis.facts import Counts, Facts, analyse, count_states
 from circuitcheck.analysis.linear import NoOperatingPoint
-from circuitcheck.analysis.states import WIDEST, TooWide
+from circuitcheck.analysis.states import INTEGERS, WIDEST, Spaces, TooWide
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.checks.check import Check, Finding
-from circuitcheck.checks.registry import all_checks, run_checks
+from circuitcheck.checks.registry import Registered, all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_plan, read_text
@@ -71,12 +71,20 @@ def examine(
 def examine_plan(plan: Plan, beginning: float, off: Collection[str] = ()) -> Examination:
     """The same for a plan that has been read. beginning: when that began."""
     circuit = _without_accepting(build_circuit(plan), off)
-    facts = exactly(plan, circuit, lambda: analyse(circuit))
     checks = tuple(one for one in all_checks() if one.check.name not in off)
-    counts = exactly(plan, circuit, lambda: count_states(facts))
-    findings = exactly(plan, circuit, lambda: run_checks(facts, checks))
+    facts, counts, findings = exactly(plan, circuit, lambda: _judged(circuit, checks))
     seconds = time.perf_counter() - beginning
     return Examination(plan, circuit, facts, counts, tuple(one.check for one in checks), findings, seconds)
+
+
+def _judged(circuit: Circuit, checks: tuple[Registered, ...]) -> tuple[Facts, Counts, tuple[Finding, ...]]:
+    """All that is known, with sets as integers; where one grows too wide for that, with wide sets as diagrams."""
+    try:
+        facts = analyse(circuit)
+        return facts, count_states(facts), run_checks(facts, checks)
+    except TooWide:
+        facts = analyse(circuit, Spaces(tuple(digit.radix for digit in circuit.digits), INTEGERS))
+        return facts, count_states(facts), run_checks(facts, checks)
 
 
 def _without_accepting(circuit: Circuit, off: Collection[str]) -> Circuit:
@@ -124,11 +132,16 @@ def exactly(plan: Plan, circuit: Circuit, ask: Callable[[], Answer]) -> Answer:
         what = "the volts across this plan's loads and diodes can't be worked out"
         help = "Look for loads in series that are joined by diodes in a ring."
         problem = Problem(whole_file(plan.file), what, f"{_NO_VERDICT} {help}")
+    except MemoryError:
+        what = "the parts of this plan hang together so closely that no exact answer fits into memory"
+        help = "Split the plan where two parts of the box work by themselves, or give each of them its own supply rail."
+        problem = Problem(whole_file(plan.file), what, f"{_NO_VERDICT} {help}")
     raise PlanError((problem,), plan.sources)
 
 
 def _too_wide(circuit: Circuit, error: TooWide) -> Problem:
-    names = [circuit.digits[digit].name for digit in error.digits]
+    # The clock of relays' times is a digit beside the circuit's own.
+    names = [circuit.digits[digit].name for digit in error.digits if digit < len(circuit.digits)]
     more = len(names) - _MOST_NAMED
     listed = ", ".join(names[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
     what = f"{listed} have to be looked at together: {error.size:,} combinations, where {WIDEST:,} can be counted"

@@ -1,13 +1,19 @@
-"""Random tests draw the same examples at every run; `--hypothesis-profile=free` lets them roam."""
+"""Random tests draw the same examples at every run; `--hypothesis-profile=free` lets them roam.
+
+`HYPOTHESIS_PROFILE=nightly` does so too, with many times as many examples where a test asks for them (profiles.py).
+"""
 
 import os
 
 import pytest
 from hypothesis import settings
 
+from tests.profiles import PROFILE
+
 settings.register_profile("fixed", derandomize=True, deadline=None)
 settings.register_profile("free", deadline=None)
-settings.load_profile("fixed")
+settings.register_profile("nightly", deadline=None, print_blob=True)
+settings.load_profile(PROFILE)
 
 
 @pytest.fixture(scope="session", autouse=True)

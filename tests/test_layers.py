@@ -7,8 +7,9 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).parent.parent / "circuitcheck"
 ORDER = (
-    *("plan", "circuit", "layout", "analysis", "sizing", "checks", "settings", "examination", "remedies", "beginning"),
-    *("library", "ladder", "drawing", "paper", "reports", "editor", "commands", "arguments", "cli", "__main__"),
+    *("plan", "circuit", "layout", "analysis", "sizing", "checks", "settings", "examination", "certificates"),
+    *("remedies", "beginning", "library", "ladder", "drawing", "paper", "page", "reports", "editor", "commands"),
+    *("arguments", "cli", "__main__"),
 )
 """A text becomes a plan, a circuit, facts, findings; the front door joins these; reports read what it gives."""
 ANYWHERE = "circuitcheck"

@@ -4,6 +4,8 @@ A digit's value fills stretches of `stride` bits, one after the other for each o
 along the integer. To put a digit into a set, or take one out, blocks of bits move apart or together.
 """
 
+from collections.abc import Iterator
+
 Levels = tuple[tuple[int, int], ...]
 """The bits of a set that stay, and how far all others move: the upper half of all blocks first, then each half's."""
 
@@ -54,3 +56,23 @@ def moved_together(bits: int, apart: Levels) -> int:
         stays = bits & lower
         bits = stays | (bits ^ stays) >> shift
     return bits
+
+
+Widening = tuple[tuple[Levels, int, int], ...]
+"""The digits that are put in, from the lowest: how blocks move apart for each, its stride and its radix."""
+
+
+def widening(
+    have: tuple[int, ...], digits: tuple[int, ...], strides: tuple[int, ...], radices: tuple[int, ...]
+) -> Iterator[tuple[Levels, int, int]]:
+    """What brings a set over the digits `have` to a space of these digits. ValueError where that lacks one of them."""
+    there = set(have)
+    if not there <= set(digits):
+        raise ValueError("a set can only be brought to a space that has all its digits")
+    size = 1
+    for digit, radix in zip(digits, radices, strict=True):
+        size *= radix if digit in there else 1
+    for digit, stride, radix in zip(digits, strides, radices, strict=True):
+        if digit not in there:
+            yield levels(size, stride, radix), stride, radix
+            size *= radix

@@ -119,7 +119,7 @@ def _with_poles_placed(apart: Apart, bad: States, concerned: list[int], moving: 
                 bad = bad & union(placed, bad.spaces.none())
             bad = bad.turned(pole).tight()
     space = apart.base.spaces.of(bad.space.digits)
-    return apart.base.spaces.over(space, bad.over(space))
+    return apart.base.spaces.over(space, space.widened(bad.bits, bad.space))
 
 
 def _near(facts: Facts, usual: States, moving: tuple[int, ...]) -> States:

@@ -113,7 +113,8 @@ def _other_end(branch: Branch, here: Terminal) -> Terminal:
 
 def _hanging_together(branches: list[Branch], alive: set[int]) -> list[list[int]]:
     """The dead branches in groups that meet at terminals which no living branch touches."""
-    living = {end for number in alive for end in (branches[number].a, branches[number].b)}
+    # Terminals where no group goes on: living ones, and those that one has gone on from already.
+    passed = {end for number in alive for end in (branches[number].a, branches[number].b)}
     touching = _touching(branches)
     left = dict.fromkeys(number for number in range(len(branches)) if number not in alive)
     groups = []
@@ -121,7 +122,8 @@ def _hanging_together(branches: list[Branch], alive: set[int]) -> list[list[int]
         group = [next(iter(left))]
         del left[group[0]]
         for number in group:
-            for end in {branches[number].a, branches[number].b} - living:
+            for end in {branches[number].a, branches[number].b} - passed:
+                passed.add(end)
                 for other in touching[end]:
                     if left.pop(other, 0) is None:
                         group.append(other)

@@ -77,7 +77,11 @@ class Facts:
     def with_poles_apart(self) -> "tuple[PolesApart, Facts]":
         """The circuit in which every relay pole stands for itself, and its facts: worked out once for all who ask."""
         apart = with_poles_apart(self.circuit)
-        return apart, analyse(apart.circuit)
+        return apart, self.of_other(apart.circuit)
+
+    def of_other(self, circuit: Circuit) -> "Facts":
+        """The facts of a circuit that is asked about beside this one, worked out by the same engine."""
+        return analyse(circuit, self.spaces.alike(tuple(digit.radix for digit in circuit.digits)))
 
     @property
     def relay_moves(self) -> tuple[RelayMove, ...]:
@@ -103,6 +107,12 @@ class Facts:
         if cone not in self._behaviours:
             self._behaviours[cone] = self._behave(cone)
         return self._behaviours[cone]
+
+    def close_to(self, digit: int) -> frozenset[int]:
+        """The digits that have a say in a digit's steps, those that have one in theirs, and all relays, which stand
+        still for nobody's sake."""
+        beside = self._depends_on(digit)
+        return frozenset((digit, *self._relay_of)).union(beside, *map(self._depends_on, beside))
 
     def stuck(self, relay: int, value: int, digits: Iterable[int]) -> Behaviour:
         """How these digits behave once a relay (by number) that has come to `value` in operation never leaves it."""
@@ -158,7 +168,12 @@ def analyse(circuit: Circuit, spaces: Spaces | None = None) -> Facts:
     """Everything that holds of a circuit. TooWide or TooManyCases, here or when a fact is asked for, where an exact
     answer needs too much at once. spaces: of other circuits with the same digits, to go on using what they know."""
     spaces = spaces or Spaces(tuple(digit.radix for digit in circuit.digits))
-    return Facts(circuit, Conduction(_cut_where_wide(build_network(circuit, spaces), spaces), spaces))
+    return Facts(circuit, conduction_of(circuit, spaces))
+
+
+def conduction_of(circuit: Circuit, spaces: Spaces) -> Conduction:
+    """From where to where its conductors lead, cut at the rails and, where it is wide, at its buses."""
+    return Conduction(_cut_where_wide(build_network(circuit, spaces), spaces), spaces)
 
 
 def _cut_where_wide(network: Network, spaces: Spaces) -> Network:
@@ -173,12 +188,13 @@ class Counts(NamedTuple):
     """How many states there are in all, how many operation reaches, and how many of those are settled.
 
     reachable and settled are None where all digits together are too many to count them; every finding and every proof
-    is exact all the same, each over the digits that it depends on.
+    is exact all the same, each over the digits that it depends on. engine: what the sets were kept as.
     """
 
     combinations: int
     reachable: int | None
     settled: int | None
+    engine: str
 
 
 def count_states(facts: Facts) -> Counts:
@@ -189,6 +205,7 @@ def count_states(facts: Facts) -> Counts:
     try:
         behaviour = facts.behaviour(range(len(facts.circuit.digits)))
     except TooWide:
-        return Counts(combinations, None, None)
+        return Counts(combinations, None, None, facts.spaces.engine)
     reached = behaviour.reached & behaviour.proper
-    return Counts(combinations, reached.bit_count(), (reached & behaviour.settled).bit_count())
+    settled = reached & behaviour.settled
+    return Counts(combinations, reached.bit_count(), settled.bit_count(), facts.spaces.engine)

@@ -2,7 +2,7 @@
 
 from circuitcheck.analysis.course import at_every_clock, at_some_clock
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.resting import leading_to
+from circuitcheck.analysis.resting import not_leading_to
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.travel import driven
 
@@ -15,9 +15,11 @@ def lost(facts: Facts, axis: int) -> States:
     space, course = behaviour.space, behaviour.course
     known = {zone for limit in facts.circuit.limits if limit.axis == axis for zone in limit.zones}
     home = course.reached & at_every_clock(course.steps.space, space, space.where(digit, known))
-    home |= course.steps.shorted
-    led = leading_to(course.steps.space, course.steps.all, home)
-    return facts.spaces.over(space, at_some_clock(space, course.rounds[0] & ~led))
+    home |= course.steps.shorted & course.reached
+    # Whoever begins at power-up stays among what is reached: ways from elsewhere need no looking at.
+    onward = [step._replace(allowed=step.allowed & course.reached) for step in course.steps.all]
+    left = not_leading_to(course.steps.space, onward, course.rounds[0], home, facts.close_to(digit))
+    return facts.spaces.over(space, at_some_clock(space, left))
 
 
 def has_known_places(facts: Facts, axis: int) -> bool:

@@ -82,7 +82,9 @@ def reach_in_slice(leading: Leading, source: Net, borders: frozenset[Net], every
 
 
 def _cut(space: Space, spaces: Spaces) -> tuple[Space, tuple[int, ...]]:
-    """The space of the lower digits, with at most SLICE states, and the upper digits."""
+    """The space of the lower digits, with at most SLICE states, and the upper digits; diagrams are not cut."""
+    if space.has_diagrams:
+        return space, ()
     size, count = 1, 0
     while count < len(space.digits) and size * space.radices[count] <= SLICE:
         size *= space.radices[count]

@@ -8,7 +8,7 @@ relays, at all settings of the other digits at once: v is in a group where every
 and that is the group. From a v that is in none one goes on to what follows it and doesn't lead back.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.states import Space
@@ -58,6 +58,13 @@ def leading_to(space: Space, steps: list[Step], states: int) -> int:
     reached = _apart(states, space.size // block, block)
     parts = [(part, part.there, part.here) for part in reversed(_by_clock(space, steps))]
     return _one_after_another(_closed(reached, parts, _backward), block)
+
+
+def not_leading_to(space: Space, steps: list[Step], origins: int, goal: int, close: Collection[int]) -> int:
+    """Those of the origins from which no steps lead into `goal`. close: digits whose steps are mostly enough to get
+    there, so that what all others do is looked at only for the origins that are left."""
+    left = origins & ~leading_to(space, [step for step in steps if step.digit in close], goal)
+    return left & ~leading_to(space, steps, goal) if left else left
 
 
 def rounds_from(space: Space, steps: list[Step], states: int) -> Iterator[int]:
@@ -124,7 +131,7 @@ def _by_clock(space: Space, steps: list[Step]) -> list[_Part]:
     parts = []
     for step in steps:
         if step.allowed:
-            here = (step.allowed.bit_length() - 1) // block
+            here = (step.allowed.bit_length() - 1) // block if block < space.size else 0
             shift = (step.end - step.start) * space.strides[space.index(step.digit)]
             # Shifting by nothing would copy the set.
             allowed = step.allowed >> here * block if here else step.allowed
@@ -133,8 +140,10 @@ def _by_clock(space: Space, steps: list[Step]) -> list[_Part]:
 
 
 def _apart(states: int, count: int, block: int) -> list[int]:
+    if count == 1:
+        return [states]
     within = (1 << block) - 1
-    return [states >> here * block & within for here in range(count)] if count > 1 else [states]
+    return [states >> here * block & within for here in range(count)]
 
 
 def _one_after_another(blocks: list[int], block: int) -> int:

@@ -12,118 +12,24 @@ Cost: an operation on sets of one space reads as many bits as the space has stat
 inserts digits by log2(states) steps of mask and shift.
 """
 
-from collections.abc import Iterable, Iterator
-from typing import Final
+from collections.abc import Iterable
+from functools import cached_property
+from math import prod
+from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.bit_moves import Levels, levels, moved_apart, moved_together, repeat, spread_copies
+from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide
 
-WIDEST: Final = 1 << 26
-"""States that one space may have: 8 MB an integer."""
+if TYPE_CHECKING:
+    from circuitcheck.analysis.diagrams import Diagrams
+
+__all__ = ["INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooWide", "union"]
+
+INTEGERS: Final = 1 << 12
+"""States up to which a set is an integer where wider ones are decision diagrams."""
 
 
 SMALL: Final = 64
 """States up to which a set is a contact's or so: it is brought to the same wider space time and again."""
-
-
-WORTH_KEEPING: Final = 1 << 14
-"""States of a wider space up to which such a set is kept: 2 kB each."""
-
-
-class TooWide(Exception):
-    """A question that needs more combinations at once than can be counted. `digits` are the digits it needs."""
-
-    def __init__(self, digits: tuple[int, ...], size: int) -> None:
-        super().__init__(f"{size} combinations of {len(digits)} digits")
-        self.digits = digits
-        self.size = size
-
-
-class Space:
-    """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
-
-    __slots__ = ("_levels", "_masks", "digits", "full", "radices", "size", "strides")
-
-    def __init__(self, digits: tuple[int, ...], radices: tuple[int, ...]) -> None:
-        size = 1
-        strides = []
-        for radix in radices:
-            strides.append(size)
-            size *= radix
-        if size > WIDEST:
-            raise TooWide(digits, size)
-        self.digits = digits
-        self.radices = radices
-        self.strides = tuple(strides)
-        self.size = size
-        self.full = (1 << size) - 1
-        self._masks: dict[tuple[int, tuple[int, ...]], int] = {}
-        self._levels: dict[int, Levels] = {}
-
-    def index(self, digit: int) -> int:
-        """The position of a circuit's digit within this space. ValueError where it is not there."""
-        return self.digits.index(digit)
-
-    def where(self, digit: int, values: Iterable[int]) -> int:
-        """The states in which `digit` has one of `values`."""
-        key = (digit, tuple(values))
-        mask = self._masks.get(key)
-        if mask is None:
-            mask = self._where(*key)
-            if self.size <= WORTH_KEEPING:
-                self._masks[key] = mask
-        return mask
-
-    def moved(self, bits: int, digit: int, start: int, end: int) -> int:
-        """The states of `bits` with `digit` at `start`, each with that digit turned to `end`."""
-        shift = (end - start) * self.strides[self.index(digit)]
-        chosen = bits & self.where(digit, (start,))
-        return chosen << shift if shift >= 0 else chosen >> -shift
-
-    def anyhow(self, bits: int, digit: int) -> int:
-        """The states that come into `bits` by turning `digit` somehow (or leaving it)."""
-        position = self.index(digit)
-        stride, radix = self.strides[position], self.radices[position]
-        folded = bits
-        for value in range(1, radix):
-            folded |= bits >> (value * stride)
-        folded &= self.where(digit, (0,))
-        return spread_copies(folded, stride, radix)
-
-    def depends(self, bits: int, digit: int) -> bool:
-        """Does turning this digit alone ever lead into or out of `bits`?"""
-        position = self.index(digit)
-        below_last = self.where(digit, range(self.radices[position] - 1))
-        return (bits ^ bits >> self.strides[position]) & below_last != 0
-
-    def without(self, bits: int, digit: int) -> int:
-        """The part of `bits` that has `digit` at 0, over the space of all other digits."""
-        position = self.index(digit)
-        apart = self._levels.get(position)
-        if apart is None:
-            radix = self.radices[position]
-            apart = levels(self.size // radix, self.strides[position], radix)
-            if self.size <= WORTH_KEEPING:
-                self._levels[position] = apart
-        return moved_together(bits & self.where(digit, (0,)), apart)
-
-    def number(self, values: dict[int, int]) -> int:
-        """The number of the state with these values of its digits; a digit not named stands at 0."""
-        return sum(values.get(digit, 0) * stride for digit, stride in zip(self.digits, self.strides, strict=True))
-
-    def values(self, state: int) -> dict[int, int]:
-        """The digits' values in a state, by its number."""
-        return {
-            digit: state // stride % radix
-            for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
-        }
-
-    def _where(self, digit: int, values: tuple[int, ...]) -> int:
-        position = self.index(digit)
-        stride, radix = self.strides[position], self.radices[position]
-        block = 0
-        for value in values:
-            block |= ((1 << stride) - 1) << (value * stride)
-        return repeat(block, stride * radix, self.size // (stride * radix))
 
 
 class States:
@@ -177,11 +83,8 @@ class States:
 
     def tight(self) -> "States":
         """The same set over only those digits that it depends on."""
-        result = self
-        for digit in self.space.digits:
-            if not result.space.depends(result.bits, digit):
-                result = result._without(digit)
-        return result
+        space, bits = self.space.tightened(self.bits, self.spaces)
+        return self if space is self.space else States(self.spaces, space, bits)
 
     def turned(self, digit: int) -> "States":
         """The states from which turning `digit` somehow (or leaving it) leads into the set."""
@@ -193,22 +96,19 @@ class States:
         """The states that belong to the set once `digit` has this value, whatever it is now."""
         return (self & self.spaces.where(digit, (value,))).turned(digit)
 
-    def _without(self, digit: int) -> "States":
-        space = self.space
-        position = space.index(digit)
-        narrower = self.spaces.of(space.digits[:position] + space.digits[position + 1 :])
-        return States(self.spaces, narrower, space.without(self.bits, digit))
-
 
 class Spaces:
-    """All spaces of one circuit, each made once. `radices`: one for each of the circuit's digits."""
+    """All spaces of one circuit, each made once. `radices`: one for each of the circuit's digits.
 
-    def __init__(self, radices: tuple[int, ...]) -> None:
+    wide: sets over a space of more states than this are decision diagrams (diagrams.py); None where there are none.
+    """
+
+    def __init__(self, radices: tuple[int, ...], wide: int | None = None) -> None:
         self.radices = radices
+        self._wide = wide
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
         self._lifted: dict[tuple[tuple[int, ...], int, tuple[int, ...]], int] = {}
-        self._widenings: dict[tuple[tuple[int, ...], tuple[int, ...]], Widening] = {}
         nowhere = self.of(())
         self._all = States(self, nowhere, nowhere.full)
         self._none = States(self, nowhere, 0)
@@ -218,8 +118,31 @@ class Spaces:
         key = tuple(sorted(set(digits)))
         space = self._known.get(key)
         if space is None:
-            space = self._known[key] = Space(key, tuple(self.radices[digit] for digit in key))
+            space = self._known[key] = self._made(key)
         return space
+
+    def _made(self, digits: tuple[int, ...]) -> Space:
+        radices = tuple(self.radices[digit] for digit in digits)
+        if self._wide is None or prod(radices) <= self._wide:
+            return Space(digits, radices)
+        from circuitcheck.analysis.diagram_sets import DiagramSpace
+
+        return DiagramSpace(self._diagrams, digits)
+
+    @cached_property
+    def _diagrams(self) -> "Diagrams":
+        from circuitcheck.analysis.diagrams import Diagrams
+
+        return Diagrams(self.radices)
+
+    @property
+    def engine(self) -> str:
+        """What sets are kept as, for people to read."""
+        return "integers" if self._wide is None else "decision diagrams"
+
+    def alike(self, radices: tuple[int, ...]) -> "Spaces":
+        """Spaces of another circuit, with diagrams as far as these have them; the same ones for the same digits."""
+        return self if radices == self.radices else Spaces(radices, self._wide)
 
     def all(self) -> States:
         """The set of every state."""
@@ -255,41 +178,12 @@ class Spaces:
         if states.bits in (0, states.space.full):
             return space.full if states.bits else 0
         if states.space.size > SMALL or space.size > WORTH_KEEPING:
-            return self._with_digits(states, space)
+            return space.widened(states.bits, states.space)
         key = (states.space.digits, states.bits, space.digits)
         bits = self._lifted.get(key)
         if bits is None:
-            bits = self._lifted[key] = self._with_digits(states, space)
+            bits = self._lifted[key] = space.widened(states.bits, states.space)
         return bits
-
-    def _with_digits(self, states: States, space: Space) -> int:
-        bits = states.bits
-        for apart, stride, radix in self._widening(states.space, space):
-            bits = spread_copies(moved_apart(bits, apart), stride, radix)
-        return bits
-
-    def _widening(self, narrow: Space, wide: Space) -> "Widening":
-        key = (narrow.digits, wide.digits)
-        found = self._widenings.get(key)
-        if found is None:
-            found = tuple(_widening(narrow, wide))
-            if wide.size <= WORTH_KEEPING:
-                self._widenings[key] = found
-        return found
-
-
-Widening = tuple[tuple[Levels, int, int], ...]
-"""The digits that are put in, from the lowest: how blocks move apart for each, its stride and its radix."""
-
-
-def _widening(narrow: Space, wide: Space) -> Iterator[tuple[Levels, int, int]]:
-    size, have = narrow.size, set(narrow.digits)
-    if not have <= set(wide.digits):
-        raise ValueError("a set can only be brought to a space that has all its digits")
-    for digit, stride, radix in zip(wide.digits, wide.strides, wide.radices, strict=True):
-        if digit not in have:
-            yield levels(size, stride, radix), stride, radix
-            size *= radix
 
 
 def union(sets: Iterable[States], nothing: States) -> States:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
-from circuitcheck.analysis.resting import Step, following, leading_to, stepped
+from circuitcheck.analysis.resting import Step, following, not_leading_to, stepped
 from circuitcheck.analysis.states import States, union
 from circuitcheck.circuit.model import Axis, Limit
 
@@ -104,10 +104,13 @@ def trapped(facts: Facts, end: End) -> States:
     for step in _steps_of(behaviour, axis):
         if (step.end - step.start) * end.direction < 0:
             inward |= step.allowed
-    others = [step for step in behaviour.steps if step.digit != axis.digit]
-    led_back = leading_to(space, others, inward & at_end & behaviour.reached)
+    others = [
+        step._replace(allowed=step.allowed & behaviour.reached) for step in behaviour.steps if step.digit != axis.digit
+    ]
     standing = behaviour.reached & behaviour.rest & behaviour.proper & at_end
-    return facts.spaces.over(space, standing & ~led_back) - facts.shorted
+    back = inward & at_end & behaviour.reached
+    left = not_leading_to(space, others, standing, back, facts.close_to(axis.digit))
+    return facts.spaces.over(space, left) - facts.shorted
 
 
 def is_ever_brought_to(facts: Facts, end: End) -> bool:
@@ -129,10 +132,14 @@ def back_and_forth(facts: Facts, axis: int) -> States:
     free = [
         step for step in behaviour.steps if facts.circuit.digits[step.digit].kind in ("relay", "axis") and step.allowed
     ]
-    core = _recurring(behaviour, free)
-    kept = [step._replace(allowed=step.allowed & core) for step in free]
     # An axis of two zones turns from each to the other whichever way it goes, so motors tell the way, not zones.
     ways = [driven(facts, axis, direction).over(space) for direction in (1, -1)]
+    rises = [step._replace(allowed=step.allowed & ways[0]) for step in free if step.digit == digit]
+    going_round = _rising_again(behaviour, free, rises)
+    if not going_round:
+        return facts.spaces.none()
+    core = _recurring(behaviour, free, going_round)
+    kept = [step._replace(allowed=step.allowed & core) for step in free]
     rising, falling = (
         [step._replace(allowed=step.allowed & way) for step in kept if step.digit == digit] for way in ways
     )
@@ -146,9 +153,22 @@ def _steps_of(behaviour: Behaviour, axis: Axis) -> list[Step]:
     return [step for step in behaviour.steps if step.digit == axis.digit]
 
 
-def _recurring(behaviour: Behaviour, steps: list[Step]) -> int:
-    """The reached states that have a way on and a way back within them for ever: every round trip lies inside."""
-    core, before = behaviour.reached, 0
+def _rising_again(behaviour: Behaviour, steps: list[Step], rises: list[Step]) -> int:
+    """The reached states that follow from rising steps and lead to others that follow from such, for ever: most axes
+    have none, since no zone that they have left behind comes back."""
+    onward = [step._replace(allowed=step.allowed & behaviour.reached) for step in steps]
+    after, before = behaviour.reached, 0
+    while after and after != before:
+        before, risen = after, 0
+        for step in rises:
+            risen |= stepped(behaviour.space, after, step)
+        after = following(behaviour.space, onward, risen)
+    return after
+
+
+def _recurring(behaviour: Behaviour, steps: list[Step], core: int) -> int:
+    """Those of the states that have a way on and a way back within them for ever: every round trip lies inside."""
+    before = 0
     while core != before:
         before = core
         onward, arrived = 0, 0

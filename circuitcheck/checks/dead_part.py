@@ -83,14 +83,13 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each dead end, and for all loads that hang together unfed."""
-    told: set[str] = set()
-    for end in dead_ends(facts.circuit):
-        parts = tuple(part for part in end.parts if part not in told)
-        told.update(end.parts)
-        if parts and not end.unwired:
-            lead, them = ("leads", "it") if len(parts) == 1 else ("lead", "them")
-            what = f"{listed(parts, 'and')} {lead} nowhere: no loop through a supply runs through {them}"
-            yield Evidence(parts=parts, what=what)
+    ends = dead_ends(facts.circuit)
+    told = {part for end in ends for part in end.parts}
+    unwired = {part for end in ends if end.unwired for part in end.parts}
+    for parts in _sharing([[part for part in end.parts if part not in unwired] for end in ends]):
+        lead, them = ("leads", "it") if len(parts) == 1 else ("lead", "them")
+        what = f"{listed(parts, 'and')} {lead} nowhere: no loop through a supply runs through {them}"
+        yield Evidence(parts=parts, what=what)
     for group in _together(facts, sorted(unfed_loads(facts))):
         loads = [facts.circuit.loads[number] for number in group if facts.circuit.loads[number].part not in told]
         # A resistor built into a relay is told with its coil.
@@ -99,6 +98,16 @@ def find(facts: Facts) -> Iterator[Evidence]:
             gets = "gets" if len(names) == 1 else "get"
             what = f"{listed(names, 'and')} {gets} no volts in any combination of contacts"
             yield Evidence(parts=tuple(dict.fromkeys(load.part for load in loads)), what=what)
+
+
+def _sharing(ends: list[list[str]]) -> list[tuple[str, ...]]:
+    """Dead ends that share a part are told as one, so that none of them goes before another."""
+    groups: list[list[str]] = []
+    for parts in filter(None, ends):
+        shared = [group for group in groups if not set(group).isdisjoint(parts)]
+        groups = [group for group in groups if group not in shared]
+        groups.append([*dict.fromkeys(part for group in (*shared, parts) for part in group)])
+    return [tuple(group) for group in groups]
 
 
 def _together(facts: Facts, loads: list[int]) -> list[list[int]]:

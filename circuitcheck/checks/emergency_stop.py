@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.sequels import starts_after
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.stopping import driven_when_stuck, still_driven
@@ -180,7 +180,7 @@ def _driven_by_fault(facts: Facts, stop: Stop, index: int, evidence: Evidence) -
         )
     for number, conductor in enumerate(facts.circuit.conductors):
         if conductor.part == stop.name and conductor.closed and PRESSED in conductor.closed.values:
-            broken = analyse(never_closing(facts.circuit, frozenset({number})))
+            broken = facts.of_other(never_closing(facts.circuit, frozenset({number})))
             lasting = still_driven(broken, index, broken.spaces.where(stop.digit, (PRESSED,))).lasting
             if lasting:
                 yield evidence._replace(

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.supposed import limit_held, never_closing
 from circuitcheck.analysis.travel import (
@@ -144,8 +144,8 @@ def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
     free = next((zone for zone in range(end.zone + 1) if zone not in limit.zones), None)
     if free is None or alone_changes_drive(facts, end, limit):
         return
-    pressed = analyse(limit_held(facts.circuit, limit, end.zone))
-    released = analyse(limit_held(facts.circuit, limit, free))
+    pressed = facts.of_other(limit_held(facts.circuit, limit, end.zone))
+    released = facts.of_other(limit_held(facts.circuit, limit, free))
     if _same_drive(pressed, released, end.axis):
         axis = facts.circuit.axes[end.axis]
         yield Evidence(
@@ -164,7 +164,7 @@ def _failing_to_danger(facts: Facts, end: End, limit: Limit, wired: frozenset[Te
             continue
         if not resting and conductor.closed.values.isdisjoint((end.zone, end.past)):
             continue
-        broken = analyse(never_closing(facts.circuit, frozenset({number})))
+        broken = facts.of_other(never_closing(facts.circuit, frozenset({number})))
         outward = driven_outward(broken, end)
         if outward:
             yield Evidence(

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
-from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.network import Net, joined_terminals
 from circuitcheck.analysis.states import States, union
 from circuitcheck.analysis.supposed import never_closing
@@ -115,7 +115,7 @@ def _without(facts: Facts, diodes: list[Suppressor]) -> Facts:
         for number, one in enumerate(facts.circuit.conductors)
         if one.kind == "diode" and (one.tail, one.head) in ends
     )
-    return analyse(never_closing(facts.circuit, frozenset(gone)))
+    return facts.of_other(never_closing(facts.circuit, frozenset(gone)))
 
 
 def _judge(

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 FRAME = frozenset(
     {"__init__", "check", "fault_words", "findings", "fingerprints", "narration", "orders_told"}
-    | {"ranges_told", "registry", "ways"}
+    | {"ranges_told", "reading_back", "registry", "ways"}
 )
 """The files of this folder that are no check."""
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import islice
 
 from circuitcheck.analysis.changeover import Apart, poles_apart, while_travelling
-from circuitcheck.analysis.episodes import Episodes, episodes_of, story_into
+from circuitcheck.analysis.episodes import episodes_of, story_into
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.states import States
 from circuitcheck.checks.check import Check, Evidence, Example
@@ -73,12 +73,12 @@ def find(facts: Facts) -> Iterator[Evidence]:
             episodes = episodes_of(facts, usual)
             unexplained = episodes.passed(~usual) - episodes.before(usual)
             if unexplained:
-                yield from _pulses(apart, number, way, episodes, usual, unexplained)
+                yield from _pulses(apart, number, way, usual, unexplained)
 
 
-def _pulses(
-    apart: Apart, number: int, way: str, episodes: Episodes, usual: States, unexplained: States
-) -> Iterator[Evidence]:
+def _pulses(apart: Apart, number: int, way: str, usual: States, unexplained: States) -> Iterator[Evidence]:
+    """The pulse may come about over relays that have no say in what usually drives the motor: then its story is one of
+    more digits."""
     circuit, does = apart.base.circuit, apart.facts.motors[number]
     name = circuit.motors[number].name
     bad = (does.forward if way == "forward" else does.reverse) - apart.facts.shorted
@@ -88,5 +88,5 @@ def _pulses(
             parts=(name, *(circuit.relays[relay].name for relay in travelling.relays)),
             places=(circuit.parts[name].place,),
             travelling=travelling,
-            story=story_into(episodes, ~usual, travelling.states),
+            story=story_into(episodes_of(apart.base, usual, travelling.states), ~usual, travelling.states),
         )

@@ -33,6 +33,10 @@ class Inventory(NamedTuple):
     defaulted: tuple[Defaulted, ...]
 
 
+MOST_SUPPLIES = 8
+MOST_PLACES = 100
+
+
 def describe_parts(
     flat: list[Scoped], types: dict[str, Type], defaults: Defaults, problems: list[Problem]
 ) -> Inventory:
@@ -43,6 +47,7 @@ def describe_parts(
     repeated: list[Repeated] = []
     named = _unique_names(flat, repeated, problems)
     unclear: set[str] = set()
+    problems.extend(_too_many_supplies(named))
     digit_numbers = _number_digits(named)
     axes, axis_pieces = _read_axes(named, digit_numbers, problems)
     judged_types = _judge_types(flat, types, problems)
@@ -124,7 +129,7 @@ def _read_axes(named: list[Named], digit_numbers: dict[str, int],
     for full_name, _, statement, word in named:
         if isinstance(statement, Axis):
             places = tuple(dict.fromkeys(place.text for place in statement.places))
-            problems.extend(_repeated_places(statement))
+            problems.extend(_places_amiss(statement))
             digit_number = digit_numbers[full_name]
             axis, digit = read_axis(full_name, places, statement.turning, digit_number)
             load = read_axis_load(statement, problems)
@@ -135,13 +140,27 @@ def _read_axes(named: list[Named], digit_numbers: dict[str, int],
     return axes, pieces
 
 
-def _repeated_places(axis: Axis) -> list[Problem]:
+def _places_amiss(axis: Axis) -> list[Problem]:
+    if len(axis.places) > MOST_PLACES:
+        what = f"{axis.name.text} has more than {MOST_PLACES} places"
+        return [
+            Problem(axis.places[MOST_PLACES].place, what, "Name only those where a switch stands, or a story ends.")
+        ]
     help = "Give each place a name of its own."
     return [
         Problem(place.place, f"{axis.name.text} has two places named {place.text}", help)
         for number, place in enumerate(axis.places)
         if place.text in {other.text for other in axis.places[:number]}
     ]
+
+
+def _too_many_supplies(named: list[Named]) -> list[Problem]:
+    """Loops through supplies are told one by one, and there may be more of them with each than all before."""
+    supplies = [one for one in named if isinstance(one.statement, Part) and one.statement.kind.text == "supply"]
+    if len(supplies) <= MOST_SUPPLIES:
+        return []
+    help = "Make a plan for each box that has supplies of its own."
+    return [Problem(supplies[MOST_SUPPLIES].word.place, f"more than {MOST_SUPPLIES} supplies in one plan", help)]
 
 
 def _judge_types(flat: list[Scoped], types: dict[str, Type], problems: list[Problem]) -> dict[str, Given | None]:

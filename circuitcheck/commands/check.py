@@ -1,9 +1,10 @@
 """`circuitcheck check`: what is wrong with plans."""
 
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from circuitcheck.commands.command import CAUTIONS, Command, add_library
+from circuitcheck.commands.command import CAUTIONS, WRONG, Command, WrongCall, add_library
 from circuitcheck.commands.outcomes import add_telling, tell_outcomes
 from circuitcheck.commands.output import counting, outputs_of, remark
 
@@ -31,6 +32,9 @@ examples:
                                              one of four jobs side by side
   circuitcheck check --baseline old.json plans/
                                              only new findings fail
+  circuitcheck check --certificate deck.certificate drawbridge.plan
+                                             proofs that a program of one file
+                                             confirms (see below)
 
 formats:
   text, json   for reading, and for programs of your own
@@ -56,6 +60,11 @@ settings: the nearest circuitcheck.toml, or pyproject.toml with the table
 
 accepting: in the plan, with the reason (circuitcheck explain unused-acceptance)
   accept unbraked-stop on M2 because "a fan may run on"
+
+certificate: what was proved of shorts, and of motors' brakes, axes' ends and
+relays' rest in operation, as sets of states from which each proof follows:
+  python -m circuitcheck.certificates.verifier drawbridge.plan deck.certificate
+confirms it with none of the engine's code. What has no certificate is told.
 
 cache: a plan that nothing has changed for, nor for what it uses, isn't
 examined again; its verdict is kept in your own cache folder.
@@ -87,6 +96,8 @@ def _add(parser: ArgumentParser) -> None:
     help = "the Kth of N parts of the plans, for jobs side by side; `circuitcheck join` puts their JSON together"
     parser.add_argument("--shard", type=_shard, metavar="K/N", help=help)
     parser.add_argument("--no-cache", action="store_true", help="examine every plan anew, and keep nothing")
+    help = "write what proves the verdict of one plan, for the verifier"
+    parser.add_argument("--certificate", metavar="FILE", help=help)
     add_telling(parser)
 
 
@@ -104,9 +115,14 @@ def _run(options: Namespace) -> int:
 
     outputs = outputs_of(options)
     asked = _asked(options)
+    if options.certificate is not None and (len(asked) != 1 or asked[0].file == "-"):
+        raise WrongCall("a certificate is about one plan in a file; name just that one")
     with counting() as hear:
         outcomes = check_all(asked, None if options.no_cache else _cache(), hear)
-    return tell_outcomes(options, outputs, outcomes, options.shard)
+    status = tell_outcomes(options, outputs, outcomes, options.shard)
+    if options.certificate is not None and status != WRONG:
+        _certify(options.certificate, asked[0])
+    return status
 
 
 def _asked(options: Namespace) -> "list[Asked]":
@@ -116,6 +132,24 @@ def _asked(options: Namespace) -> "list[Asked]":
     if options.changed_since is not None:
         asked = _touched(asked, options.changed_since)
     return options.shard.part(asked) if options.shard else asked
+
+
+def _certify(file: str, asked: "Asked") -> None:
+    """Writes the certificate of a plan, and tells what it proves and what it doesn't."""
+    from circuitcheck.certificates.verifier import claims_of
+    from circuitcheck.certificates.writing import certificate_of, certificate_text
+    from circuitcheck.circuit.building import build_circuit
+    from circuitcheck.plan.reading import read_plan
+
+    circuit = build_circuit(read_plan(Path(asked.file), asked.roots))
+    certificate = certificate_of(circuit)
+    with open(file, "w", encoding="utf-8", newline="\n") as stream:
+        stream.write(certificate_text(certificate))
+    left = certificate["without certificate"]
+    remark(f"{file} proves, and the verifier has confirmed:")
+    for claim in claims_of(circuit):
+        remark(f"  {claim}" if claim not in left else f"  (no certificate) {claim}")
+    remark("Moments of a changeover, and all other checks, have no certificate.")
 
 
 def _touched(asked: "list[Asked]", revision: str) -> "list[Asked]":

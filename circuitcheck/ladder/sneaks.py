@@ -43,11 +43,18 @@ def row_way(networks: Networks, route: Route, number: int, kind: str) -> Way:
 
 
 def _stretch(networks: Networks, start: Terminal, end: Terminal, ends: list[Terminal]) -> Series:
-    """Conductors from one load to the next, over neither rails nor other loads' ends."""
+    """Conductors from one load to the next, not over other loads' ends, and over no rail where that is possible.
+
+    Over the rail of a supply that is off current may well go, if there is no other way.
+    """
     without = {networks.net(one) for one in ends} - {networks.net(start), networks.net(end)}
-    rails = networks.facts.conduction.network.rails - {networks.rail_of(start), networks.rail_of(end)}
-    found = networks.inside(start, end, frozenset(rail for rail in rails if rail is not None), without)
-    return Series(()) if found is None else networks.drawn(found)
+    own = [rail for rail in (networks.rail_of(start), networks.rail_of(end)) if rail is not None]
+    rails = networks.facts.conduction.network.rails - {*own}
+    for avoided in (rails, *networks.avoided(*own), frozenset[int]()):
+        found = networks.inside(start, end, avoided, without)
+        if found is not None:
+            return networks.drawn(found)
+    return Series(())
 
 
 def row_sneaks(networks: Networks) -> Iterator[tuple[Route, Rung]]:

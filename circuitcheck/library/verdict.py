@@ -22,7 +22,7 @@ class Looked(NamedTuple):
 class Verdict(NamedTuple):
     """file: as the user named it. name, label: the plan's own. parts: how many it has, 0 for a file of types alone.
 
-    combinations, reachable, settled: as in Counts. checks: those that ran, whether they found something or not.
+    combinations, reachable, settled, engine: as in Counts. checks: those that ran, whether they found something or not.
     seconds: from the plan's text to the last finding, when it was examined. sources: every file that was read,
     or none where the verdict was kept and nothing was found. failing: the severities that give exit status 1.
     defaulted: what the plan takes from settings, a text each.
@@ -34,6 +34,7 @@ class Verdict(NamedTuple):
     combinations: int
     reachable: int | None
     settled: int | None
+    engine: str
     seconds: float
     checks: tuple[Looked, ...]
     findings: tuple[Finding, ...]

@@ -164,6 +164,8 @@ def _summary(verdict: Verdict, width: int) -> list[Line]:
 
 def _covered(verdict: Verdict) -> str:
     covered = f"{verdict.combinations:,} combinations covered"
+    if verdict.engine != "integers":
+        covered += f" by {verdict.engine}"
     if verdict.reachable is None or verdict.settled is None:
         return f"{covered}, each finding and proof over the part of them that it depends on"
     return f"{covered}, {verdict.reachable:,} reachable, {verdict.settled:,} of them settled"

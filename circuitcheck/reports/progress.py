@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from rich.console import Console
     from rich.progress import Progress as Bar
     from rich.status import Status
+    from rich.text import Text
 
 SILENT_SECONDS = 1.0
 
@@ -42,7 +43,7 @@ class Progress:
         """Shows this from now on."""
         self._doing = printable(doing)
         if self._status is not None:
-            self._status.update(self._doing)
+            self._status.update(_as_it_is(self._doing))
 
     def __enter__(self) -> Callable[[str], None]:
         self._later = _Later(self._begin)
@@ -56,7 +57,7 @@ class Progress:
             self._status.stop()
 
     def _begin(self) -> None:
-        status = _console(self._stream).status(self._doing, spinner="line")
+        status = _console(self._stream).status(_as_it_is(self._doing), spinner="line")
         status.start()
         self._status = status
 
@@ -100,6 +101,13 @@ class Counting:
     def _show(self, bar: "Bar") -> None:
         doing, done, of = self._told
         bar.update(bar.task_ids[0], description=doing, completed=done, total=of)
+
+
+def _as_it_is(text: str) -> "Text":
+    """A status reads strings as markup whatever its console was told."""
+    from rich.text import Text
+
+    return Text(text)
 
 
 def _console(stream: TextIO) -> "Console":

@@ -6,15 +6,13 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.at_work import AtWork, at_work
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.single_state import Change, State
 from circuitcheck.analysis.tracing import Trace, trace_moves, trace_plot
-from circuitcheck.analysis.whereabouts import Move
 from circuitcheck.checks.findings import complete
-from circuitcheck.checks.narration import FAULT, change_words, digit_words
+from circuitcheck.checks.narration import FAULT
+from circuitcheck.checks.reading_back import read_back
 from circuitcheck.checks.registry import Registered, all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.circuit.model import Circuit
-from circuitcheck.circuit.stories import understand_story, usual_beginning
+from circuitcheck.circuit.stories import understand_story
 from circuitcheck.circuit.wording import suggestion
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.plan.story_lines import read_story
@@ -69,20 +67,11 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
     bare = finding._replace(way=(), accepted="")
     evidence = next(one for one in check.find(facts) if complete(facts, check.check, one) == bare)
     within = evidence.within or facts
-    beginning, changes = _read_back(within.circuit, finding.steps)
-    return told(within, trace_moves(within.circuit, within.shorted, beginning, changes))._replace(
+    beginning, changes = read_back(within.circuit, finding.steps)
+    moves = [one for one in changes if one]
+    return told(within, trace_moves(within.circuit, within.shorted, beginning, moves))._replace(
         title=f"{finding.what}."
     )
-
-
-def _read_back(circuit: Circuit, steps: Sequence[str]) -> tuple[State, list[Move]]:
-    """The beginning and the moves that a finding tells; contacts on their way or a relay that sticks are none."""
-    every = [(number, value) for number, digit in enumerate(circuit.digits) for value in range(digit.radix)]
-    settings = {digit_words(circuit, number, value): (number, value) for number, value in every}
-    told_moves = {change_words(circuit, Change(number, 0, value, {})): (number, value) for number, value in every}
-    begun = steps[0].removeprefix("begin with ").split(", ")
-    beginning = usual_beginning(circuit) | dict(settings[words] for words in begun if words in settings)
-    return beginning, [told_moves[words] for words in steps[1:] if words in told_moves]
 
 
 def told(facts: Facts, trace: Trace) -> Told:

@@ -8,14 +8,17 @@ from collections.abc import Iterator
 
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.network import joined_terminals
+from circuitcheck.analysis.states import Spaces
 from circuitcheck.circuit.model import Circuit
 from tests.judge.one_state import State, bridges_a_supply_that_is_off, leads, view
 from tests.judge.steps import Judge
 
 
-def disagreements(circuit: Circuit) -> Iterator[str]:
-    """One line for each thing that the engine and the judge see differently, in the plan's words."""
-    facts, judge = analyse(circuit), Judge(circuit)
+def disagreements(circuit: Circuit, integers: int | None = None) -> Iterator[str]:
+    """One line for each thing that the engine and the judge see differently, in the plan's words. integers: sets of
+    more states than this are decision diagrams."""
+    spaces = Spaces(tuple(digit.radix for digit in circuit.digits), integers)
+    facts, judge = analyse(circuit, spaces), Judge(circuit)
     comparable = True
     for state in judge.every_state():
         if bridges_a_supply_that_is_off(circuit, state, view(circuit, state)):

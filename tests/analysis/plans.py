@@ -31,6 +31,13 @@ CONTROLS = (
     Choice("OUT", "outside {} contact", "1 2", 2),
     Choice("OUT", "outside {} sinking", "out com", 2),
     Choice("OUT", "outside {} sourcing", "out com", 2),
+    Choice("S", "switch {} dpst positions off on key", "com1 on1 com2 on2", 2),
+    Choice("S", "switch {} 2 poles 2 ways positions calm storm", "com1 calm1 storm1 com2 calm2 storm2", 3),
+    Choice("S", "switch {} dpdt positions raise off lower momentary", "com1 raise1 lower1 com2 raise2 lower2", 4),
+    Choice("PB", "button {} no nc", "13 14 21 22", 2),
+    Choice("PB", "button {} dpdt", "11 12 14 21 22 24", 3),
+    Choice("ES", "estop {} nc", "11 12", 2),
+    Choice("ES", "estop {} spdt", "11 12 14", 3),
 )
 RELAYS = (
     Choice("K", "relay {} spdt coil 12 V 160 ohm", "A1 A2 11 12 14", 2),
@@ -45,6 +52,12 @@ RELAYS = (
     Choice("K", "relay {} no off-delay 3 s controlled coil 12 V 160 ohm", "A1 A2 B1 17 18", 2),
     Choice("K", "relay {} nc one-shot 3 s controlled coil 12 V 160 ohm", "A1 A2 B1 15 16", 3),
     Choice("K", "relay {} no on-delay 3 s controlled coil 12 V 160 ohm", "A1 A2 B1 17 18", 2),
+    Choice("K", "relay {} dpdt coil 12 V 160 ohm with diode", "A1 A2 11 12 14 21 22 24", 2),
+    Choice("K", "relay {} spdt make-before-break coil 12 V 160 ohm", "A1 A2 11 12 14", 2),
+    Choice("K", "relay {} no nc latching coil 12 V 160 ohm with diode", "A1 A2 B1 B2 13 14 21 22", 2),
+    Choice("K", "relay {} spdt pulse 2 s pause 1 s controlled coil 12 V 160 ohm", "A1 A2 B1 15 16 18", 3),
+    Choice("K", "relay {} no no on-delay 3 s coil 12 V 160 ohm with diode", "A1 A2 17 18 27 28", 2),
+    Choice("K", "relay {} no coil 24 V 600 ohm", "A1 A2 13 14", 2),
 )
 PASSIVE = (
     Choice("D", "diode {}", "anode cathode"),
@@ -55,16 +68,34 @@ PASSIVE = (
     Choice("BZ", "buzzer {} 12 V 0.02 A", "1 2"),
     Choice("M", "motor {} 12 V stall 10 A", "+ -"),
     Choice("M", "motor {} two-speed 12 V stall 10 A", "low high -"),
+    Choice("V", "suppressor {} varistor 24 V", "1 2"),
+    Choice("V", "suppressor {} rc", "1 2"),
+    Choice("V", "suppressor {} diode", "anode cathode"),
+    Choice("Y", "solenoid {} 12 V 12 ohm", "1 2"),
+    Choice("J", "connector {} 2 ways", "p1 s1 p2 s2"),
+    Choice("X", "strip {} 2 ways", "1 2"),
+    Choice("M", "motor {} 12 V stall 10 A may coast", "+ -"),
+    Choice("M", "motor {} two-speed 12 V stall 10 A case on -", "low high - case"),
 )
 MOVING = (
     Choice("M", "motor {} 12 V stall 10 A drives deck toward top", "+ -"),
     Choice("M", "motor {} 12 V stall 3 A drives deck toward bottom", "+ -"),
     Choice("LS", "limit {} spdt on deck at top", "com nc no"),
     Choice("LS", "limit {} nc on deck at bottom", "com nc"),
+    Choice("M", "motor {} two-speed 12 V stall 10 A drives deck toward top", "low high -"),
+    Choice("LS", "limit {} no nc on deck at top", "com1 no1 com2 nc2"),
+)
+IN_THE_MIDDLE = (
+    Choice("LS", "limit {} spdt on deck at middle", "com nc no"),
+    Choice("LS", "limit {} nc on deck from middle to top", "com nc"),
 )
 TURNING = (
     Choice("M", "motor {} 12 V stall 10 A drives wheel toward park", "+ -"),
     Choice("CS", "cam {} spdt on wheel at park", "com nc no"),
+)
+HALFWAY = (
+    Choice("CS", "cam {} nc on wheel from park to half", "com nc"),
+    Choice("CS", "cam {} no on wheel at half", "com no"),
 )
 SUPPLIES = (
     ("supply PS 12 V 10 A",),
@@ -75,10 +106,14 @@ AXES = (
     ("", (), 1),
     ("axis deck from bottom to top", MOVING, 5),
     ("axis wheel turning through park", TURNING, 2),
+    ("axis deck from bottom via middle to top", (*MOVING, *IN_THE_MIDDLE), 7),
+    ("axis deck from bottom via middle to top, springs back", (*MOVING, *IN_THE_MIDDLE), 7),
+    ("axis wheel turning through park half", (*TURNING, *HALFWAY), 4),
 )
 
 
-LEANING = dict.fromkeys(("A2", "B2", "-"), "PS.-") | dict.fromkeys(("com", "11", "13", "15", "17"), "PS.+")
+TO_PLUS = ("com", "com1", "com2", "11", "13", "15", "17", "21", "27")
+LEANING = dict.fromkeys(("A2", "B2", "-", "case"), "PS.-") | dict.fromkeys(TO_PLUS, "PS.+")
 """Where a terminal is usually soldered: else few relays would ever operate, and most plans were shorted."""
 
 
@@ -86,7 +121,8 @@ LEANING = dict.fromkeys(("A2", "B2", "-"), "PS.-") | dict.fromkeys(("com", "11",
 def plan_texts(draw: st.DrawFn, most_states: int = 64, most_parts: int = 7) -> str:
     """A plan with at most that many states and parts. Shrinks to few parts on few junctions."""
     supplies = draw(st.sampled_from(SUPPLIES))
-    axis, on_axis, zones = draw(st.sampled_from(AXES))
+    axes = [one for one in AXES if one[2] * 2 ** len(supplies) <= most_states]
+    axis, on_axis, zones = draw(st.sampled_from(axes))
     menu = (*PASSIVE, *CONTROLS, *RELAYS, *on_axis, *on_axis)
     lines = [*supplies, "splice N1 N2 N3", *([axis] if axis else [])]
     junctions = ["PS.+", "PS.-", "N1", "N2", "PS.+", "PS.-", "N3"]

@@ -1,4 +1,7 @@
-"""The sets of states against the judge of single states, on random plans with parts of every kind."""
+"""The sets of states against the judge of single states, on random plans with parts of every kind.
+
+Tens of thousands of plans: `HYPOTHESIS_PROFILE=nightly python -m pytest tests/analysis/ -k agrees_with_judge`.
+"""
 
 from itertools import islice
 
@@ -8,18 +11,19 @@ from hypothesis import HealthCheck, given, settings
 from circuitcheck.analysis import conduction, facts, reach
 from tests.analysis.agreement import disagreements
 from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
+from tests.profiles import examples
 
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
 
-@settings(max_examples=100, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(150), suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None:
     """Conduction, shorts, motors, lamps, relays, rest and reach agree in every state."""
     assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
 
 
-@settings(max_examples=40, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(40), suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str) -> None:
     """Every piece is cut at single nets and every space gone through in slices, which else only wide ones are."""
@@ -30,7 +34,7 @@ def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str
         assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
 
 
-@settings(max_examples=60, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(60), suppress_health_check=UNHURRIED)
 @given(bus_plan_texts())
 def test_every_state_of_a_box_cut_at_its_bus_is_as_the_judge_sees_it(text: str) -> None:
     """However the bus is fed, and whatever joins its branches besides."""

@@ -1,4 +1,4 @@
-"""Sets of states as integers against plain Python sets of tuples."""
+"""Sets of states, as integers and as decision diagrams, against plain Python sets of tuples."""
 
 from collections.abc import Callable
 from itertools import product
@@ -10,6 +10,7 @@ from circuitcheck.analysis.states import Space, Spaces, States
 
 Plain = frozenset[tuple[int, ...]]
 RADICES = (2, 3, 2, 4, 2)
+DIGITS = tuple(range(len(RADICES)))
 EVERY = tuple(product(*(range(radix) for radix in RADICES)))
 
 
@@ -21,14 +22,15 @@ def plainly(states: States) -> Plain:
 @st.composite
 def sets(draw: st.DrawFn, spaces: Spaces) -> States:
     """Any set over any digits."""
-    space = spaces.of(draw(st.sets(st.integers(0, len(RADICES) - 1))))
-    return spaces.over(space, draw(st.integers(0, space.full)))
+    digits = tuple(sorted(draw(st.sets(st.integers(0, len(RADICES) - 1)))))
+    plain, space = Space(digits, tuple(RADICES[digit] for digit in digits)), spaces.of(digits)
+    return spaces.over(space, space.widened(draw(st.integers(0, plain.full)), plain))
 
 
 @st.composite
 def two_sets(draw: st.DrawFn) -> tuple[States, States]:
-    """Two sets of the same circuit."""
-    spaces = Spaces(RADICES)
+    """Two sets of the same circuit, kept as integers, as diagrams, or as either."""
+    spaces = Spaces(RADICES, draw(st.sampled_from([None, 0, 7])))
     return draw(sets(spaces)), draw(sets(spaces))
 
 
@@ -50,6 +52,7 @@ def test_set_operations_are_those_of_plain_sets(pair: tuple[States, States]) -> 
     assert pair[0].same_as(pair[1]) == (left == right)
     assert bool(pair[0]) == bool(left)
     assert pair[0].everything == (left == frozenset(EVERY))
+    assert pair[0].bits.bit_count() * len(EVERY) == len(left) * pair[0].space.size
 
 
 @settings(max_examples=60, deadline=None)
@@ -71,17 +74,35 @@ def test_a_tight_set_is_the_same_over_fewer_digits(pair: tuple[States, States]) 
     assert all(tight.depends_on(digit) for digit in tight.space.digits)
 
 
-@settings(max_examples=60, deadline=None)
-@given(st.data())
-def test_moving_a_digit_is_a_shift(data: st.DataObject) -> None:
-    """`moved` turns the digit from one value to another in exactly the states that stand at the first."""
-    space = Space(tuple(range(len(RADICES))), RADICES)
-    bits = data.draw(st.integers(0, space.full))
+@settings(max_examples=100, deadline=None)
+@given(st.data(), st.sampled_from([None, 0]))
+def test_moving_a_digit_is_a_shift(data: st.DataObject, integers: int | None) -> None:
+    """`moved` turns the digit from one value to another in exactly the states that stand at the first; so do shifts."""
+    plain, space = Space(DIGITS, RADICES), Spaces(RADICES, integers).of(DIGITS)
+    bits = space.widened(data.draw(st.integers(0, plain.full)), plain)
     digit = data.draw(st.integers(0, len(RADICES) - 1))
     start, end = data.draw(st.tuples(*[st.integers(0, RADICES[digit] - 1)] * 2))
-    before = {state for state in range(space.size) if bits >> state & 1}
+    before = members(space, bits)
     after = {
         space.number({**space.values(state), digit: end}) for state in before if space.values(state)[digit] == start
     }
-    moved = space.moved(bits, digit, start, end)
-    assert {state for state in range(space.size) if moved >> state & 1} == after
+    assert members(space, space.moved(bits, digit, start, end)) == after
+    shift, going = (end - start) * space.strides[digit], bits & space.where(digit, (start,))
+    assert members(space, (going << shift if shift >= 0 else going >> -shift) & space.full) == after
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data(), st.sampled_from([None, 0]))
+def test_the_lowest_and_the_highest_state_are_the_outermost_bits(data: st.DataObject, integers: int | None) -> None:
+    """Of any set that has any; and each alone is a set of one."""
+    plain, space = Space(DIGITS, RADICES), Spaces(RADICES, integers).of(DIGITS)
+    bits = space.widened(data.draw(st.integers(1, plain.full)), plain)
+    lowest = bits & -bits
+    assert members(space, lowest) == {min(members(space, bits))}
+    assert lowest.bit_length() - 1 == min(members(space, bits))
+    assert bits.bit_length() - 1 == max(members(space, bits))
+
+
+def members(space: Space, bits: int) -> set[int]:
+    """The numbers of a set's states."""
+    return {state for state in range(space.size) if bits >> state & 1}

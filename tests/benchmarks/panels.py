@@ -1,9 +1,10 @@
-"""How checking grows with the size of a panel: `python -m tests.benchmarks.panels [N …]`.
+"""How checking grows with the size of a panel: `python -m tests.benchmarks.panels [--chain] [N …]`.
 
 Each motor has a run and a direction relay, a selector, two limits and a brake over the resting contacts. All of them
 hang behind one main fuse, emergency stop and self-holding master relay. Neighbours, two and two, lock each other out
-and share a lamp that shows that either runs. Each panel is checked in a process of its own, from reading its text to
-the last finding.
+and share a lamp that shows that either runs; with `--chain` every motor is locked with the next one, and all share a
+lamp: then all relays hang together, and sets are decision diagrams. Each panel is checked in a process of its own, from
+reading its text to the last finding.
 """
 
 import json
@@ -57,6 +58,23 @@ rung   K0.24, ( KR{n}.31-34 | KR{other}.31-34 ), H{n}, PS.-
 """
 
 
+def any_of(contacts: list[str]) -> str:
+    """Contacts side by side, as a rung has them."""
+    return f"( {' | '.join(contacts)} )" if len(contacts) > 1 else contacts[0]
+
+
+def chain(motors: int) -> str:
+    """The same with every motor locked with the next one and the one before, and one lamp for all."""
+    lines = [COMMON]
+    for n in range(1, motors + 1):
+        before = f", KR{n - 1}.21-22" if n > 1 else ""
+        after = f", KR{n + 1}.31-32" if n < motors else ""
+        lines.append(CIRCUIT.format(n=n, lock=before + after))
+    running = [f"KR{n}.41-44" for n in range(1, motors + 1)]
+    lines.append(f"lamp HR 24 V 2 W\nrung K0.24, {any_of(running)}, HR, PS.-\n")
+    return "".join(lines)
+
+
 def panel(motors: int) -> str:
     """The plan of a panel with so many motors."""
     lines = [COMMON]
@@ -80,11 +98,11 @@ class Measured(NamedTuple):
     findings: int
 
 
-def measure(motors: int) -> Measured:
+def measure(plan: str, motors: int) -> Measured:
     """Checks a panel in this process."""
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "panel.plan"
-        file.write_text(panel(motors))
+        file.write_text(plan)
         beginning, begun = time.perf_counter(), time.process_time()
         found = examine(file)
     seconds, processor = time.perf_counter() - beginning, time.process_time() - begun
@@ -92,19 +110,19 @@ def measure(motors: int) -> Measured:
     return Measured(motors, len(found.circuit.digits), seconds, processor, peak, len(found.findings))
 
 
-def measure_apart(motors: int) -> Measured:
+def measure_apart(kind: str, motors: int) -> Measured:
     """Checks a panel in a process of its own, so that its peak of memory is its own too."""
-    command = [sys.executable, "-m", "tests.benchmarks.panels", "--one", str(motors)]
+    command = [sys.executable, "-m", "tests.benchmarks.panels", "--one", kind, str(motors)]
     return Measured(*json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout))
 
 
-def main(sizes: tuple[int, ...]) -> None:
+def main(kind: str, sizes: tuple[int, ...]) -> None:
     """Prints the table."""
     print(f"Python {platform.python_version()}, {platform.machine()}, {platform.system()}")
     print(f"{'motors':>6} {'digits':>7} {'seconds':>8} {'of CPU':>7} {'MB':>6} {'findings':>9}  growth of CPU time")
     before = None
     for size in sizes:
-        row = measure_apart(size)
+        row = measure_apart(kind, size)
         growth = f"n^{log(row.processor / before.processor) / log(row.motors / before.motors):.2f}" if before else ""
         times = f"{row.seconds:8.2f} {row.processor:7.2f}"
         print(f"{row.motors:6} {row.digits:7} {times} {row.megabytes:6.0f} {row.findings:9}  {growth}")
@@ -112,9 +130,11 @@ def main(sizes: tuple[int, ...]) -> None:
 
 
 if __name__ == "__main__":
+    plans = {"--pairs": panel, "--chain": chain}
     if sys.argv[1:2] == ["--one"]:
-        print(json.dumps(measure(int(sys.argv[2]))))
+        print(json.dumps(measure(plans[sys.argv[2]](int(sys.argv[3])), int(sys.argv[3]))))
     elif sys.argv[1:2] == ["--text"]:
         print(panel(int(sys.argv[2])))
     else:
-        main(tuple(int(size) for size in sys.argv[1:]) or SIZES)
+        kind = next((one for one in sys.argv[1:] if one in plans), "--pairs")
+        main(kind, tuple(int(size) for size in sys.argv[1:] if size not in plans) or SIZES)

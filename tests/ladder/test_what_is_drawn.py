@@ -38,6 +38,24 @@ def test_a_drawn_random_circuit_conducts_as_it_is_analysed(text: str) -> None:
     assert list(disagreements(facts, some_states(facts.circuit, 48))) == [], text
 
 
+OVER_A_RAIL_OF_A_SUPPLY_THAT_IS_OFF = """
+supply PS 12 V 10 A
+supply PS2 12 V 10 A
+splice N1
+wire PS2.- PS.+
+relay K1 spdt on-delay 3 s coil 12 V 160 ohm
+relay K2 no off-delay 3 s coil 12 V 160 ohm
+rung N1, K1.A1-A2, PS.-
+rung PS2.+, K2.A2-A1, N1, K2.18-17, PS.-, K1.18-15, PS.+
+"""
+
+
+def test_a_row_of_loads_that_goes_over_a_third_rail_is_drawn_whole() -> None:
+    """With PS off its - is a net like any other; a row that was drawn to end before it would say that K2 is fed."""
+    facts = analyse(circuit_of(OVER_A_RAIL_OF_A_SUPPLY_THAT_IS_OFF))
+    assert list(disagreements(facts, some_states(facts.circuit, 1000))) == []
+
+
 @pytest.mark.slow
 @settings(max_examples=200, deadline=None, suppress_health_check=EASY_GOING)
 @given(plan_texts(most_states=96, most_parts=12))

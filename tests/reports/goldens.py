@@ -38,6 +38,7 @@ from tests.reports.drawn import DRAWINGS
 from tests.reports.faulty import FAULT_REPORTS
 from tests.reports.laddered import LADDERS
 from tests.reports.moved import MOTIONS
+from tests.reports.paged import PAGE_DATA
 from tests.reports.repaired import REPAIRS
 from tests.reports.sized import SIZES
 from tests.reports.traced import TRACES
@@ -208,6 +209,7 @@ REPORTS: dict[str, tuple[str, Callable[[], str]]] = {
     **REPAIRS,
     **BENCH_SHEETS,
     **DIAGNOSES,
+    **PAGE_DATA,
     **BOOKS,
     **LADDERS,
     **DRAWINGS,

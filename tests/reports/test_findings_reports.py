@@ -210,12 +210,13 @@ def test_a_table_too_long_to_read_is_refused_with_advice() -> None:
 
 @pytest.mark.usefixtures("folder")
 def test_a_plan_too_wide_to_be_judged_gets_no_verdict_and_says_which_parts_that_lies_in() -> None:
-    """Thirty buttons in one mesh can't be counted; that is said of the buttons, not called clean."""
+    """Thirty buttons in one mesh, and a relay whose times have to be told apart: that is said, not called clean."""
     buttons = " ".join(f"PB{number}" for number in range(30))
     names = [f"PB{number}" for number in range(30)]
     mesh = "".join(f"wire {one}.13 {other}.14\n" for one, other in pairwise(names))
-    closing = "wire PS.+ PB0.14\nrung PB29.13, M1, PS.-\n"
-    text = f"supply PS 12 V 10 A\nbutton {buttons} no\nmotor M1 12 V stall 1 A\n{mesh}{closing}"
+    closing = "wire PS.+ PB0.14\nrung PB29.13, K1.A1-A2, PS.-\n"
+    relay = "relay K1 no coil 12 V 160 ohm operate 5..10 ms release 2..5 ms\n"
+    text = f"supply PS 12 V 10 A\nbutton {buttons} no\n{relay}{mesh}{closing}"
     Path("wide.plan").write_text(text, encoding="utf-8")
     with pytest.raises(PlanError) as caught:
         examine(Path("wide.plan"))
@@ -223,4 +224,4 @@ def test_a_plan_too_wide_to_be_judged_gets_no_verdict_and_says_which_parts_that_
     assert "PB0, PB1" in problem.what
     assert "have to be looked at together" in problem.what
     assert problem.help.startswith("No verdict is given")
-    assert problem.place.line == 2
+    assert problem.place.line == 1

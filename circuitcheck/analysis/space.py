@@ -1,0 +1,147 @@
+"""The states of some digits, and what is done to sets of them: bits of an integer, by mask and shift (bit_moves.py)."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Final
+
+from circuitcheck.analysis.bit_moves import (
+    Levels,
+    Widening,
+    levels,
+    moved_apart,
+    moved_together,
+    repeat,
+    spread_copies,
+    widening,
+)
+
+if TYPE_CHECKING:
+    from circuitcheck.analysis.states import Spaces
+
+WIDEST: Final = 1 << 26
+"""States that one space may have: 8 MB an integer."""
+
+
+WORTH_KEEPING: Final = 1 << 14
+"""States of a wider space up to which such a set is kept: 2 kB each."""
+
+
+class TooWide(Exception):
+    """A question that needs more combinations at once than can be counted. `digits` are the digits it needs."""
+
+    def __init__(self, digits: tuple[int, ...], size: int) -> None:
+        super().__init__(f"{size} combinations of {len(digits)} digits")
+        self.digits = digits
+        self.size = size
+
+
+class Space:
+    """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
+
+    __slots__ = ("_levels", "_masks", "_widenings", "digits", "full", "radices", "size", "strides")
+
+    has_diagrams = False
+    """Are its sets decision diagrams instead of plain integers?"""
+
+    def __init__(self, digits: tuple[int, ...], radices: tuple[int, ...]) -> None:
+        size = 1
+        strides = []
+        for radix in radices:
+            strides.append(size)
+            size *= radix
+        if size > WIDEST:
+            raise TooWide(digits, size)
+        self.digits = digits
+        self.radices = radices
+        self.strides = tuple(strides)
+        self.size = size
+        self.full = (1 << size) - 1
+        self._masks: dict[tuple[int, tuple[int, ...]], int] = {}
+        self._levels: dict[int, Levels] = {}
+        self._widenings: dict[tuple[int, ...], Widening] = {}
+
+    def index(self, digit: int) -> int:
+        """The position of a circuit's digit within this space. ValueError where it is not there."""
+        return self.digits.index(digit)
+
+    def where(self, digit: int, values: Iterable[int]) -> int:
+        """The states in which `digit` has one of `values`."""
+        key = (digit, tuple(values))
+        mask = self._masks.get(key)
+        if mask is None:
+            mask = self._where(*key)
+            if self.size <= WORTH_KEEPING:
+                self._masks[key] = mask
+        return mask
+
+    def moved(self, bits: int, digit: int, start: int, end: int) -> int:
+        """The states of `bits` with `digit` at `start`, each with that digit turned to `end`."""
+        shift = (end - start) * self.strides[self.index(digit)]
+        chosen = bits & self.where(digit, (start,))
+        return chosen << shift if shift >= 0 else chosen >> -shift
+
+    def anyhow(self, bits: int, digit: int) -> int:
+        """The states that come into `bits` by turning `digit` somehow (or leaving it)."""
+        position = self.index(digit)
+        stride, radix = self.strides[position], self.radices[position]
+        folded = bits
+        for value in range(1, radix):
+            folded |= bits >> (value * stride)
+        folded &= self.where(digit, (0,))
+        return spread_copies(folded, stride, radix)
+
+    def depends(self, bits: int, digit: int) -> bool:
+        """Does turning this digit alone ever lead into or out of `bits`?"""
+        position = self.index(digit)
+        below_last = self.where(digit, range(self.radices[position] - 1))
+        return (bits ^ bits >> self.strides[position]) & below_last != 0
+
+    def without(self, bits: int, digit: int) -> int:
+        """The part of `bits` that has `digit` at 0, over the space of all other digits."""
+        position = self.index(digit)
+        apart = self._levels.get(position)
+        if apart is None:
+            radix = self.radices[position]
+            apart = levels(self.size // radix, self.strides[position], radix)
+            if self.size <= WORTH_KEEPING:
+                self._levels[position] = apart
+        return moved_together(bits & self.where(digit, (0,)), apart)
+
+    def widened(self, bits: int, narrow: "Space") -> int:
+        """A set over fewer digits, over this space. ValueError where it lacks one of them."""
+        found = self._widenings.get(narrow.digits)
+        if found is None:
+            found = tuple(widening(narrow.digits, self.digits, self.strides, self.radices))
+            if self.size <= WORTH_KEEPING:
+                self._widenings[narrow.digits] = found
+        for apart, stride, radix in found:
+            bits = spread_copies(moved_apart(bits, apart), stride, radix)
+        return bits
+
+    def tightened(self, bits: int, spaces: "Spaces") -> tuple["Space", int]:
+        """The space of only those digits that a set depends on, and its bits over that."""
+        space = self
+        for digit in self.digits:
+            if not space.depends(bits, digit):
+                bits = space.without(bits, digit)
+                place = space.index(digit)
+                space = spaces.of(space.digits[:place] + space.digits[place + 1 :])
+        return space, bits
+
+    def number(self, values: dict[int, int]) -> int:
+        """The number of the state with these values of its digits; a digit not named stands at 0."""
+        return sum(values.get(digit, 0) * stride for digit, stride in zip(self.digits, self.strides, strict=True))
+
+    def values(self, state: int) -> dict[int, int]:
+        """The digits' values in a state, by its number."""
+        return {
+            digit: state // stride % radix
+            for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
+        }
+
+    def _where(self, digit: int, values: tuple[int, ...]) -> int:
+        position = self.index(digit)
+        stride, radix = self.strides[position], self.radices[position]
+        block = 0
+        for value in values:
+            block |= ((1 << stride) - 1) << (value * stride)
+        return repeat(block, stride * radix, self.size // (stride * radix))

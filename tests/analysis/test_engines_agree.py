@@ -1,0 +1,86 @@
+"""Sets as decision diagrams give the same answers as sets as integers, and as the judge of single states."""
+
+from itertools import islice
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from circuitcheck import examination
+from circuitcheck.analysis import space
+from circuitcheck.analysis.facts import analyse, count_states
+from circuitcheck.analysis.states import Spaces
+from circuitcheck.checks.check import Finding
+from circuitcheck.checks.registry import all_checks, run_checks
+from circuitcheck.circuit.model import Circuit
+from circuitcheck.plan.source import PlanError
+from tests.analysis.agreement import disagreements
+from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
+from tests.benchmarks.panels import chain
+
+UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
+
+
+def found_by(circuit: Circuit, integers: int | None) -> tuple[tuple[int | None, ...], tuple[Finding, ...]]:
+    """The counts and all findings, with sets of more states than this as diagrams."""
+    facts = analyse(circuit, Spaces(tuple(digit.radix for digit in circuit.digits), integers))
+    counts = count_states(facts)
+    return (counts.combinations, counts.reachable, counts.settled), run_checks(facts, all_checks())
+
+
+@settings(max_examples=60, suppress_health_check=UNHURRIED)
+@given(plan_texts())
+def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None:
+    """With every set of more than four states a diagram."""
+    assert list(islice(disagreements(circuit_of(text), 4), 3)) == [], text
+
+
+@settings(max_examples=60, suppress_health_check=UNHURRIED)
+@given(plan_texts(most_states=200, most_parts=10))
+def test_findings_of_random_plans_are_the_same(text: str) -> None:
+    """To the word: examples, stories and counts too."""
+    circuit = circuit_of(text)
+    assert found_by(circuit, 4) == found_by(circuit, None), text
+
+
+@pytest.mark.slow
+@settings(max_examples=100, suppress_health_check=UNHURRIED)
+@given(plan_texts(most_states=1000, most_parts=14) | bus_plan_texts(most_states=400, most_branches=5))
+def test_findings_of_larger_random_plans_are_the_same(text: str) -> None:
+    """The same on plans of up to fourteen parts, and on boxes with a bus."""
+    circuit = circuit_of(text)
+    assert found_by(circuit, 16) == found_by(circuit, None), text
+
+
+def test_findings_of_neighbours_that_lock_each_other_out_are_the_same() -> None:
+    """Two motors of the panel in which every motor is locked with the next."""
+    circuit = circuit_of(chain(2))
+    assert found_by(circuit, 1 << 10) == found_by(circuit, None)
+
+
+def test_what_grows_too_wide_for_integers_is_examined_with_diagrams(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The findings are the same, and the verdict says by which engine they were found."""
+    plan = tmp_path / "panel.plan"
+    plan.write_text(chain(2))
+    wide = examination.examine(plan)
+    monkeypatch.setattr(space, "WIDEST", 1 << 13)
+    narrow = examination.examine(plan)
+    assert (wide.counts.engine, narrow.counts.engine) == ("integers", "decision diagrams")
+    assert narrow.findings == wide.findings
+    assert narrow.counts[:3] == wide.counts[:3]
+
+
+def test_what_does_not_fit_into_memory_has_no_verdict(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The plan is told to be too much, instead of a traceback."""
+
+    def full(*_: object) -> None:
+        raise MemoryError
+
+    plan = tmp_path / "panel.plan"
+    plan.write_text(chain(2))
+    monkeypatch.setattr(examination, "run_checks", full)
+    with pytest.raises(PlanError) as told:
+        examination.examine(plan)
+    assert "no exact answer fits into memory" in told.value.problems[0].what

@@ -1,0 +1,149 @@
+"""All questions by a general decision-diagram library, written plainly: oxidd, and dd over CUDD.
+
+Digits as binary numbers in the plan's order, codes beyond the last value shut out. Conduction: a fixed point of unions
+from the start, edge by edge. Behaviour: relays one at a time until none wants to move, then a control; each relay and
+each control is a step of its own, taken on what the steps before it have found.
+"""
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from tests.benchmarks.questions import Question
+
+
+class Library(NamedTuple):
+    """What is used of a library: constants, a variable by its number, `exists` over variables, `count` over all."""
+
+    true: Any
+    false: Any
+    variable: Callable[[int], Any]
+    exists: Callable[[list[int], Any], Any]
+    count: Callable[[Any], int]
+
+
+def oxidd_library(variables: int) -> Library:
+    """By oxidd."""
+    from oxidd.bdd import BDDManager
+
+    manager = BDDManager(1 << 23, 1 << 20, 1)
+    manager.add_vars(variables)
+
+    def exists(numbers: list[int], function: Any) -> Any:
+        cube = manager.true()
+        for number in numbers:
+            cube &= manager.var(number)
+        return function.exists(cube)
+
+    return Library(manager.true(), manager.false(), manager.var, exists, lambda one: int(one.sat_count(variables)))
+
+
+def cudd_library(variables: int) -> Library:
+    """By dd over CUDD, without reordering."""
+    from dd.cudd import BDD  # type: ignore[import-not-found]
+
+    manager = BDD()
+    manager.configure(reordering=False)
+    names = [f"v{number}" for number in range(variables)]
+    manager.declare(*names)
+    return Library(
+        manager.true,
+        manager.false,
+        lambda number: manager.var(names[number]),
+        lambda numbers, one: manager.exist([names[number] for number in numbers], one),
+        lambda one: int(manager.count(one, variables)),
+    )
+
+
+class _Encoded:
+    """A question's digits and edges as functions."""
+
+    def __init__(self, question: Question, make: Callable[[int], Library]) -> None:
+        self.question = question
+        self.numbers: dict[int, list[int]] = {}
+        count = 0
+        for digit, radix in question.radices.items():
+            width = max(1, (radix - 1).bit_length())
+            self.numbers[digit] = list(range(count, count + width))
+            count += width
+        self.library = make(count)
+        self.proper = self.library.true
+        for digit, radix in question.radices.items():
+            self.proper &= self.among(digit, range(radix))
+        self.edges = [
+            (edge.tail, edge.head, self.proper if edge.digit is None else self.among(edge.digit, edge.values))
+            for edge in question.edges
+        ]
+
+    def among(self, digit: int, values: Any) -> Any:
+        """Where a digit has one of these values."""
+        found = self.library.false
+        for value in values:
+            term = self.library.true
+            for place, number in enumerate(self.numbers[digit]):
+                variable = self.library.variable(number)
+                term &= variable if value >> place & 1 else ~variable
+            found |= term
+        return found
+
+    def reach(self, start: int, end: int, backward: bool = False) -> dict[int, Any]:
+        """To each net, where conductors lead from the start; not on beyond the end."""
+        onward: dict[int, list[tuple[int, Any]]] = {}
+        for tail, head, closed in self.edges:
+            near, far = (head, tail) if backward else (tail, head)
+            onward.setdefault(near, []).append((far, closed))
+        found = {start: self.proper}
+        waiting = [start]
+        while waiting:
+            net = waiting.pop(0)
+            for far, closed in onward.get(net, ()):
+                before = found.get(far, self.library.false)
+                after = before | found[net] & closed
+                if after != before:
+                    found[far] = after
+                    if far != end and far not in waiting:
+                        waiting.append(far)
+        return found
+
+
+def diagram_answer(question: Question, make: Callable[[int], Library]) -> int | bool:
+    """The answer by one of the libraries."""
+    encoded = _Encoded(question, make)
+    if question.kind == "reached":
+        return _reached(encoded)
+    found = encoded.reach(question.start, question.end).get(question.end, encoded.library.false)
+    return encoded.library.count(found) if question.kind == "count" else bool(found != encoded.library.false)
+
+
+def _reached(encoded: _Encoded) -> int:
+    circuit, library = encoded.question.circuit, encoded.library
+    (supply,) = circuit.supplies
+    nets = _nets_of_loads(encoded.question)
+    fed = encoded.reach(encoded.question.start, encoded.question.end)
+    back = encoded.reach(encoded.question.end, encoded.question.start, True)
+    on, steps, resting, begun = encoded.among(supply.digit, (1,)), [], encoded.proper, encoded.proper
+    for relay in circuit.relays:
+        a, b = nets[relay.coil.load]
+        energised = fed.get(a, library.false) & back.get(b, library.false) & on
+        for start, wanted in ((0, energised), (1, encoded.proper & ~energised)):
+            allowed = wanted & encoded.among(relay.digit, (start,))
+            steps.append((relay.digit, allowed, encoded.among(relay.digit, (1 - start,))))
+            resting &= ~allowed
+        begun &= encoded.among(relay.digit, (0,))
+    moving = {relay.digit for relay in circuit.relays}
+    for digit in encoded.question.radices.keys() - moving:
+        for start in (0, 1):
+            allowed = resting & encoded.among(digit, (start,))
+            steps.append((digit, allowed, encoded.among(digit, (1 - start,))))
+    found, before = begun, library.false
+    while found != before:
+        before = found
+        for digit, allowed, there in steps:
+            found |= library.exists(encoded.numbers[digit], found & allowed) & there
+    return library.count(found)
+
+
+def _nets_of_loads(question: Question) -> list[tuple[int, int]]:
+    from circuitcheck.analysis.network import joined_terminals
+
+    nets = joined_terminals(question.circuit)
+    return [(nets[load.a], nets[load.b]) for load in question.circuit.loads]
