@@ -78,7 +78,9 @@ def _does(circuit: Circuit, card: Card, number: int) -> Iterator[tuple[str, str]
     for value, word in enumerate(digit.values):
         wanted = [one for one in card.handled if _is_for(circuit, one, number, value)]
         words = [doing_words(circuit, one.doing) for one in wanted]
-        if len({one.doing.part for one in wanted}) < len(wanted):
+        if len({one.doing.part for one in wanted}) < len(wanted) == len(card.handled):
+            yield word, "starts whatever the other controls are set to"
+        elif len({one.doing.part for one in wanted}) < len(wanted):
             yield word, f"{listed(words, 'or')}, depending on what else is set"
         elif wanted:
             yield word, listed(words, "and")

@@ -129,3 +129,9 @@ def test_a_prop_that_starts_with_the_power_is_told_of() -> None:
     """The curtain pair does, since its switch stays; the curtain with buttons doesn't."""
     assert any("may start with nobody at the controls" in one for one in told("curtain_pair").trouble)
     assert "When the power returns nothing starts to move by itself." in told("curtain").trouble
+
+
+def test_a_button_that_everything_begins_with_starts_what_is_set() -> None:
+    """Raised or lowered, the deck moves once START is pressed: both are told at S1 already."""
+    start = next(one for one in told("drawbridge").controls if one.name == "button START")
+    assert start.does == (("pressed", "starts whatever the other controls are set to"),)
