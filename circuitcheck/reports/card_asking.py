@@ -14,6 +14,8 @@ from circuitcheck.reports.card_words import (
     doing_words,
     moved,
     outcome,
+    place_words,
+    places_words,
     position_words,
     run_on_words,
     start_words,
@@ -100,7 +102,7 @@ def _ends(circuit: Circuit, card: Card, number: int, value: int) -> Iterator[str
     for one in card.handled:
         turned = next((it for it in one.turned if (it.digit, it.value) == (number, value)), None)
         if turned and turned.until:
-            yield f"{moved(circuit, one.doing.part)} goes on to {listed(turned.until, 'or')}, and stops there"
+            yield f"{moved(circuit, one.doing.part)} goes on to {places_words(turned.until)}, and stops there"
         elif turned and one.doing.word not in turned.words:
             ended.append(doing_words(circuit, one.doing))
     if ended:
@@ -123,7 +125,9 @@ def _begin(circuit: Circuit, one: Handled) -> Iterator[str]:
     if one.starts is None:
         yield "There is no plain way to it from a prop that was just switched on."
         return
-    yield "Switch the supply on." if one.starts else "It begins as soon as the supply is on."
+    supplies = "the supply" if len(circuit.supplies) == 1 else "all supplies"
+    is_on = "is on" if len(circuit.supplies) == 1 else "are on"
+    yield f"Switch {supplies} on." if one.starts else f"It begins as soon as {supplies} {is_on}."
     touched = {start.digit for start in one.starts}
     for number, values in one.needs:
         digit = circuit.digits[number]
@@ -137,7 +141,7 @@ def _rows(circuit: Circuit, one: Handled) -> Iterator[tuple[str, str]]:
     if one.doing.axis is not None:
         axis = circuit.axes[one.doing.axis]
         place = one.stops_at or one.doing.toward
-        when = f"the {axis.name} gets to {place}" if place else f"the {axis.name} has gone round once"
+        when = f"the {axis.name} gets to {place_words(place)}" if place else f"the {axis.name} has gone round once"
         on = "it goes on: nothing stops it by itself, so stop it in time"
         places = circuit.digits[axis.digit].values
         further = run_on_words(circuit, one, axis.digit, places.index(one.stops_at)) if one.stops_at else ""

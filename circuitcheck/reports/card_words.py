@@ -11,8 +11,8 @@ from circuitcheck.paper.handling import Handled, Start, Turned
 
 STOPPED: Final = {
     frozenset({"braked"}): "stops quickly and is held (the motor brakes)",
-    frozenset({"coasting"}): "runs on until it comes to rest by itself: nothing holds it",
-    frozenset({"braked one way"}): "stops quickly one way, and runs on the other way",
+    frozenset({"coasting"}): "runs on until it comes to rest by itself (nothing holds it)",
+    frozenset({"braked one way"}): "stops quickly one way and runs on the other way",
     frozenset({"weak"}): "creeps or hums",
     frozenset({"off"}): "ends",
 }
@@ -56,9 +56,19 @@ def start_words(circuit: Circuit, start: Start) -> str:
     if digit.kind == "relay":
         return f"wait about {start.seconds:g} s"
     if digit.kind == "axis":
-        return f"the {digit.name} goes on to {digit.values[start.value]} by itself"
+        return f"the {digit.name} goes on to {place_words(digit.values[start.value])} by itself"
     others = " (that is not up to you)" if digit.kind == "outside" else ""
     return hand_words(circuit, start.digit, start.value, start.held) + others
+
+
+def place_words(place: str) -> str:
+    """ "top", "somewhere between bottom and top"."""
+    return f"somewhere {place}" if place.startswith("between ") else place
+
+
+def places_words(places: tuple[str, ...]) -> str:
+    """The same of several."""
+    return listed([place_words(place) for place in places], "or")
 
 
 def hand_words(circuit: Circuit, number: int, value: int, held: bool) -> str:
@@ -132,7 +142,7 @@ def _metres_words(metres: float) -> str:
 
 def _ended(one: Handled, turned: Turned) -> str:
     if turned.until:
-        return f"it goes on to {listed(turned.until, 'or')}, and stops there"
+        return f"it goes on to {places_words(turned.until)}, and stops there"
     way, _, speed = one.doing.word.partition(" ")
     driven = {word.partition(" ")[0] for word in turned.words if is_driven(word)}
     if driven - {way}:

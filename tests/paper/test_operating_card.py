@@ -9,7 +9,7 @@ from circuitcheck.analysis.facts import analyse
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.paper.operating import Card, operating_card
-from circuitcheck.plan.reading import read_plan
+from circuitcheck.plan.reading import read_plan, read_text
 from circuitcheck.reports.card_asking import CardReport, card_report
 from circuitcheck.reports.card_words import run_on_words
 
@@ -135,3 +135,27 @@ def test_a_button_that_everything_begins_with_starts_what_is_set() -> None:
     """Raised or lowered, the deck moves once START is pressed: both are told at S1 already."""
     start = next(one for one in told("drawbridge").controls if one.name == "button START")
     assert start.does == (("pressed", "starts whatever the other controls are set to"),)
+
+
+def test_a_place_without_a_name_and_several_ends_are_told_in_plain_words() -> None:
+    """The limit lets a latching relay go as soon as the deck has left the bottom; without power nothing brakes."""
+    text = """
+        supply PS 24 V 10 A
+        supply PB 12 V 5 A
+        switch S1 spdt momentary positions up off down
+        relay K1 dpdt latching coil 24 V 600 ohm
+        axis deck from bottom to top, 70 deg
+        limit LS1 spdt on deck at bottom
+        lamp L1 12 V 5 W
+        motor M1 24 V stall 10 A drives deck toward top
+        wire PS.- PB.-
+        rung PB.+, L1, PB.-
+        rung PS.+, S1.com-up, K1.A1-A2, PS.-
+        rung PS.+, LS1.com-nc, K1.B1-B2, PS.-
+        rung PS.+, K1.14-11, M1, PS.-
+        wire K1.12 PS.-
+    """
+    circuit = build_circuit(read_text("deck.plan", text))
+    deck = next(one for one in card_report(circuit, operating_card(analyse(circuit))).sheets if "deck" in one.title)
+    assert deck.begin[0] == "Switch all supplies on."
+    assert deck.rows[0] == ("the deck gets to somewhere between bottom and top", "it stops by itself")
