@@ -94,6 +94,14 @@ def ladder_fragment(redrawn: Redrawn) -> str:
     return _element(redrawn, body, round(height))
 
 
+def ladder_rungs(redrawn: Redrawn) -> Iterator[str]:
+    """Each rung as an element of its own, so that paper breaks between them."""
+    page, stands = _Page(redrawn), where_they_stand(redrawn.ladder)
+    for number, rung in enumerate(redrawn.ladder.rungs, 1):
+        body, height = page.rung(number, rung, stands, 0.0)
+        yield _element(redrawn, body, round(height))
+
+
 def _element(redrawn: Redrawn, body: Iterable[str], height: int) -> str:
     title = escape(printable(redrawn.title))
     return ELEMENT.format(width=WIDTH, height=height, letters=LETTERS, title=title, style=STYLE, body="\n".join(body))
