@@ -7,7 +7,8 @@ from typing import Final, NamedTuple
 
 from circuitcheck.analysis.matching import JOINING, match_words
 from circuitcheck.analysis.network import joined_terminals
-from circuitcheck.circuit.model import Circuit, PartInfo, Terminal, WireInfo
+from circuitcheck.circuit.figures import WireInfo
+from circuitcheck.circuit.model import Circuit, PartInfo, Terminal
 
 _UNITS: Final = {
     "amps": "A", "volts": "V", "ohms": "ohm", "watts": "W", "henries": "H", "degrees": "deg", "seconds": "s",

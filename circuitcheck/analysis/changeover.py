@@ -9,6 +9,8 @@ going itself is not.
     for each set of moving relays:   s = those states in which each of them may go, and for some position of their
                                      poles, with all other poles where they belong, the bad thing is so
 
+Poles of a force-guided relay lag as well, but never so far that opposite ones are closed together.
+
 A hand switch between its positions needs nothing of the kind: operation passes through those moments as they are.
 """
 
@@ -18,7 +20,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.course import at_every_clock, at_some_clock
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.poles_apart import PolesApart, side
+from circuitcheck.analysis.poles_apart import PolesApart, as_guided, side
 from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.single_state import State
 from circuitcheck.analysis.states import States, union
@@ -56,6 +58,7 @@ def while_travelling(apart: Apart, bad: States, passed: States | None = None) ->
     which those with no relay moving count only while a hand switch is between positions (at rest nothing travels).
     Cost: 2 ** (relays whose poles matter).
     """
+    bad = as_guided(apart.poles, bad)
     concerned = [number for number, poles in enumerate(apart.poles.poles) if set(poles) & set(bad.space.digits)]
     told: list[set[int]] = []
     for many in range(len(concerned) + 1):

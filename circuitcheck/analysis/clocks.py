@@ -17,7 +17,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.resting import Step, resting_states, stepped
-from circuitcheck.analysis.states import Space
+from circuitcheck.analysis.space import Space
 from circuitcheck.analysis.time_left import (
     Known,
     Range,
@@ -151,12 +151,12 @@ class _Course:
         if not bits & step.allowed:
             return
         for after, arrived in self._by_waiting(stepped(self._space, bits, step)):
-            going_on = [place for place, one in enumerate(waiting, 1) if one in after]
+            going_on = tuple(place for place, one in enumerate(waiting, 1) if one in after)
             order = [waiting[place - 1] for place in going_on]
             new = [one for one in after if one not in order]
-            known = extended(of_these(left, going_on), [self._ranges[one] for one in new])
+            known = extended(of_these(left, going_on), tuple(self._ranges[one] for one in new))
             order += new
-            then = _Moment(after, of_these(known, [order.index(one) + 1 for one in after]))
+            then = _Moment(after, of_these(known, tuple(order.index(one) + 1 for one in after)))
             self._meet(then, arrived)
             back = Step(step.digit, step.end, step.start, self._space.full)
             key = (number, self._number(moment), self._number(then))

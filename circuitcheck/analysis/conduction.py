@@ -5,7 +5,7 @@ path out of one piece may go on in another. From a bus to a rail hundreds of bra
 those states in which it matters.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property
 from itertools import product
 from typing import Final, Protocol
@@ -55,6 +55,7 @@ class Conduction:
         self._joined: dict[tuple[Net, Net], dict[int, States]] = {}
         self._between: dict[tuple[Net, Net], States | None] = {}
         self._steps: dict[tuple[Net, Net, bool], States] = {}
+        self._near: dict[Net, list[Net]] = {}
         self._touching: dict[Net, list[int]] = {}
         self._borders_of: list[list[Net]] = []
         for number, piece in enumerate(network.pieces):
@@ -153,25 +154,28 @@ class Conduction:
         for out in self._borders_near(start):
             for into in self._borders_near(end):
                 if out == into or (out, into) not in self.network.opposite:
-                    states = self._one_step(start, out, self._arriving)
-                    states = states & self._one_step(end, into, self._from_border) if states else states
+                    states = self._one_step(start, out, False)
+                    states = states & self._one_step(end, into, True) if states else states
                     if states:
                         yield out, into, states
 
     def _borders_near(self, net: Net) -> list[Net]:
         """The borders of a net's piece; a border itself is its own."""
-        if net in self.network.borders:
-            return [net]
-        return sorted({border for number in self._touching.get(net, ()) for border in self._borders_of[number]})
+        near = self._near.get(net)
+        if near is None:
+            there = {border for number in self._touching.get(net, ()) for border in self._borders_of[number]}
+            near = self._near[net] = [net] if net in self.network.borders else sorted(there)
+        return near
 
-    def _one_step(self, net: Net, border: Net, ask: Callable[[int, Net, Net], States]) -> States:
-        """What `ask` says of a border and a net within the net's piece."""
+    def _one_step(self, net: Net, border: Net, outward: bool) -> States:
+        """When a border leads to a net within the net's piece, or, if not outward, the net to the border."""
         if net == border:
             return self.spaces.all()
-        key = (net, border, ask == self._arriving)
+        key = (net, border, outward)
         if key not in self._steps:
-            found = (ask(number, border, net) for number in self._touching.get(net, ()))
-            self._steps[key] = union(found, self.spaces.none()).tight()
+            none = self.spaces.none()
+            found = (self._answer(number, border, outward).get(net, none) for number in self._touching.get(net, ()))
+            self._steps[key] = union(found, none).tight()
         return self._steps[key]
 
     def _over_borders(self, start: Net, end: Net, within: States) -> States:
@@ -220,14 +224,8 @@ class Conduction:
         pairs = {frozenset(pair) for pair in self.network.opposite if pair[0] != pair[1]}
         return {frozenset(choice) for choice in product(*(pair - {start, end} for pair in pairs))}
 
-    def _from_border(self, number: int, border: Net, end: Net) -> States:
-        return self._within(number, border, end)
-
     def _within(self, number: int, start: Net, end: Net) -> States:
         return self._answer(number, start, True).get(end, self.spaces.none())
-
-    def _arriving(self, number: int, end: Net, start: Net) -> States:
-        return self._answer(number, end, False).get(start, self.spaces.none())
 
     def _answer(self, number: int, source: Net, outward: bool) -> Reached:
         key = (number, source, outward)

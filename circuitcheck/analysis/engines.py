@@ -15,11 +15,15 @@ Answer = TypeVar("Answer")
 
 
 def answered(circuit: Circuit, ask: Callable[[Spaces], Answer]) -> Answer:
-    """What `ask` answers about a circuit, by the quicker engine that holds its sets. TooWide where relays' times have
-    to be told apart in more states than integers hold."""
+    """What `ask` answers about a circuit, by the quicker engine that holds its sets.
+
+    TooWide where relays have times and something takes more states than integers hold: over diagrams every order of
+    relays would count, and what the times exclude would be told as well."""
     radices = tuple(digit.radix for digit in circuit.digits)
     timed = any(relay.operate_seconds or relay.release_seconds for relay in circuit.relays)
+    if timed:
+        return ask(Spaces(radices))
     try:
-        return ask(Spaces(radices, None if timed else INTEGERS, WIDEST))
+        return ask(Spaces(radices, INTEGERS, WIDEST))
     except TooWide:
-        return ask(Spaces(radices, WIDEST if timed else INTEGERS))
+        return ask(Spaces(radices, INTEGERS))

@@ -83,12 +83,12 @@ class Facts:
         """The facts of a circuit that is asked about beside this one, worked out by the same engine."""
         return analyse(circuit, self.spaces.alike(tuple(digit.radix for digit in circuit.digits)))
 
-    @property
+    @cached_property
     def relay_moves(self) -> tuple[RelayMove, ...]:
         """The moves of all relays."""
         return tuple(move for moves in self.moves for move in moves)
 
-    @property
+    @cached_property
     def lamps(self) -> dict[int, LampStates]:
         """What each lamp, buzzer and solenoid does, by the index of its load."""
         return {
@@ -133,8 +133,10 @@ class Facts:
 
     def possible(self, states: States) -> States:
         """Those of the states in which every switch is at a position, not between two."""
-        for digit in states.space.digits:
-            states = states & self.spaces.where(digit, range(len(self.circuit.digits[digit].values)))
+        for number in states.space.digits:
+            digit = self.circuit.digits[number]
+            if digit.moments:
+                states = states & self.spaces.where(number, range(len(digit.values)))
         return states
 
     def _within(self, behaviour: Behaviour, states: States, bits: int) -> States:

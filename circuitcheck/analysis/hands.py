@@ -78,6 +78,13 @@ def after_waiting(facts: Facts, before: States, asked: Iterable[int]) -> States:
     return _for_good(facts, behaviour, reached, relays)
 
 
+def lasting(facts: Facts, states: States) -> States:
+    """Those of the states that operation stays in for longer than a contact's way: at rest, or in an endless round."""
+    behaviour = facts.behaviour(states.space.digits)
+    rounds = _for_good(facts, behaviour, behaviour.course.reached, _relay_steps(facts, behaviour))
+    return facts.reached_at_rest(states) | (states & rounds)
+
+
 def _at_rest_in(behaviour: Behaviour, states: States) -> int:
     """The states of operation at rest that belong to the set, in the behaviour's course."""
     space, course = behaviour.space, behaviour.course

@@ -196,11 +196,11 @@ def _fed_otherwise(facts: Facts, load: int, before: Conduction, after: Conductio
     a, b = _ends(facts, load)
     for difference in facts.differences:
         for above, below in ((a, b), (b, a)):
-            was, now = (
-                one.leads_between(difference.high, above) & one.leads_between(below, difference.low)
-                for one in (before, after)
-            )
-            if (was & difference.live) - now:
+            was = before.leads_between(difference.high, above)
+            was = before.leads_between(below, difference.low, was & difference.live) if was else was
+            if was and was - after.leads_between(difference.high, above):
+                return True
+            if was and was - after.leads_between(below, difference.low, was):
                 return True
     return False
 

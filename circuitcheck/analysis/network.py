@@ -85,22 +85,16 @@ def joined_terminals(circuit: Circuit, kinds: frozenset[str] | None = None) -> d
 
     kinds: only conductors of these kinds count (wires alone, say); None for all.
     """
-    parent: dict[Terminal, Terminal] = {}
-
-    def root(terminal: Terminal) -> Terminal:
-        while (above := parent.setdefault(terminal, terminal)) != terminal:
-            parent[terminal] = parent.get(above, above)
-            terminal = above
-        return terminal
-
-    for part in circuit.parts.values():
-        for terminal in part.terminals:
-            root(terminal)
+    joined = {terminal: [terminal] for part in circuit.parts.values() for terminal in part.terminals}
     for conductor in circuit.conductors:
         if _joins_always(conductor) and (kinds is None or conductor.kind in kinds):
-            parent[root(conductor.tail)] = root(conductor.head)
-    numbers: dict[Terminal, Net] = {}
-    return {terminal: numbers.setdefault(root(terminal), len(numbers)) for terminal in list(parent)}
+            here, there = (joined.setdefault(end, [end]) for end in (conductor.tail, conductor.head))
+            if here is not there:
+                fewer, more = sorted((here, there), key=len)
+                more += fewer
+                joined.update(dict.fromkeys(fewer, more))
+    numbers: dict[int, Net] = {}
+    return {terminal: numbers.setdefault(id(together), len(numbers)) for terminal, together in joined.items()}
 
 
 def _joins_always(conductor: Conductor) -> bool:

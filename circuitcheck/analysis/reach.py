@@ -54,6 +54,10 @@ def lay_out(ways: Iterable[Way], spaces: Spaces, digits: Iterable[int]) -> LaidO
 def reach_within(laid_out: LaidOut, source: Net, borders: frozenset[Net], spaces: Spaces) -> dict[Net, States]:
     """As `reach`, over ways that are laid out already."""
     space, lower, slices = laid_out
+    if lower is space:
+        (leading,) = slices
+        found = reach_in_slice(leading, source, borders, space.full)
+        return {net: States(spaces, space, bits) for net, bits in found.items()}
     reached = [reach_in_slice(leading, source, borders, lower.full) for leading in slices]
     nets = dict.fromkeys(net for found in reached for net in found)
     return {

@@ -1,6 +1,7 @@
 """The states of some digits, and what is done to sets of them: bits of an integer, by mask and shift (bit_moves.py)."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from circuitcheck.analysis.bit_moves import (
@@ -37,7 +38,7 @@ class TooWide(Exception):
 class Space:
     """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
 
-    __slots__ = ("_levels", "_masks", "_widenings", "digits", "full", "radices", "size", "strides")
+    __slots__ = ("_levels", "_masks", "_turns", "_widenings", "digits", "full", "radices", "size", "strides")
 
     has_diagrams = False
     """Are its sets decision diagrams instead of plain integers?"""
@@ -57,6 +58,7 @@ class Space:
         self.full = (1 << size) - 1
         self._masks: dict[tuple[int, tuple[int, ...]], int] = {}
         self._levels: dict[int, Levels] = {}
+        self._turns: tuple[tuple[int, int, int], ...] = ()
         self._widenings: dict[tuple[int, ...], Widening] = {}
 
     def integer(self, bits: int) -> int:
@@ -130,11 +132,11 @@ class Space:
     def tightened(self, bits: int, spaces: "Spaces") -> tuple["Space", int]:
         """The space of only those digits that a set depends on, and its bits over that."""
         space = self
-        for digit in self.digits:
-            if not space.depends(bits, digit):
-                bits = space.without(bits, digit)
-                place = space.index(digit)
-                space = spaces.of(space.digits[:place] + space.digits[place + 1 :])
+        turns = self._turns or self._find_turns()
+        for digit in [digit for digit, stride, below in turns if not (bits ^ bits >> stride) & below]:
+            bits = space.without(bits, digit)
+            place = space.index(digit)
+            space = spaces.of(space.digits[:place] + space.digits[place + 1 :])
         return space, bits
 
     def number(self, values: dict[int, int]) -> int:
@@ -148,6 +150,17 @@ class Space:
             for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
         }
 
+    def _find_turns(self) -> Iterable[tuple[int, int, int]]:
+        """Each digit with its stride and the states in which it is below its last value."""
+        turns = (
+            (digit, stride, self.where(digit, range(radix - 1)))
+            for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
+        )
+        if self.size > WORTH_KEEPING:
+            return turns
+        self._turns = tuple(turns)
+        return self._turns
+
     def _where(self, digit: int, values: tuple[int, ...]) -> int:
         position = self.index(digit)
         stride, radix = self.strides[position], self.radices[position]
@@ -155,3 +168,9 @@ class Space:
         for value in values:
             block |= ((1 << stride) - 1) << (value * stride)
         return repeat(block, stride * radix, self.size // (stride * radix))
+
+
+@lru_cache(2_000)
+def narrow_space(digits: tuple[int, ...], radices: tuple[int, ...]) -> Space:
+    """A space of at most WORTH_KEEPING states: the same one for every circuit, with all that was worked out over it."""
+    return Space(digits, radices)

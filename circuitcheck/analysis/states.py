@@ -17,7 +17,7 @@ from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide
+from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide, narrow_space
 
 if TYPE_CHECKING:
     from circuitcheck.analysis.diagrams import Diagrams
@@ -89,8 +89,7 @@ class States:
 
     def tight(self) -> "States":
         """The same set over only those digits that it depends on."""
-        space, bits = self.space.tightened(self.bits, self.spaces)
-        return self if space is self.space else States(self.spaces, space, bits)
+        return self.spaces.tightened(self)
 
     def turned(self, digit: int) -> "States":
         """The states from which turning `digit` somehow (or leaving it) leads into the set."""
@@ -105,7 +104,10 @@ class States:
 
     def given(self, digit: int, value: int) -> "States":
         """The states that belong to the set once `digit` has this value, whatever it is now."""
-        return (self & self.spaces.where(digit, (value,))).turned(digit)
+        if digit not in self.space.digits:
+            return self
+        chosen = self.space.moved(self.bits, digit, value, value)
+        return States(self.spaces, self.space, self.space.anyhow(chosen, digit))
 
 
 class Spaces:
@@ -120,8 +122,9 @@ class Spaces:
         self._wide = wide
         self._widest = widest
         self._known: dict[tuple[int, ...], Space] = {}
-        self._unions: dict[tuple[tuple[int, ...], tuple[int, ...]], Space] = {}
-        self._lifted: dict[tuple[tuple[int, ...], int, tuple[int, ...]], int] = {}
+        self._unions: dict[tuple[Space, Space], Space] = {}
+        self._lifted: dict[tuple[Space, int, Space], int] = {}
+        self._tightened: dict[tuple[Space, int], States] = {}
         nowhere = self.of(())
         self._all = States(self, nowhere, nowhere.full)
         self._none = States(self, nowhere, 0)
@@ -138,7 +141,7 @@ class Spaces:
         radices = tuple(self.radices[digit] for digit in digits)
         size = prod(radices)
         if self._wide is None or size <= self._wide:
-            return Space(digits, radices)
+            return narrow_space(digits, radices) if size <= WORTH_KEEPING else Space(digits, radices)
         if self._widest is not None and size > self._widest:
             raise TooWide(digits, size)
         from circuitcheck.analysis.diagram_sets import DiagramSpace
@@ -181,10 +184,10 @@ class Spaces:
         """The space of both sets' digits, and the bits of each over it."""
         if left.space is right.space:
             return left.space, left.bits, right.bits
-        key = (left.space.digits, right.space.digits)
+        key = (left.space, right.space)
         space = self._unions.get(key)
         if space is None:
-            space = self._unions[key] = self.of(key[0] + key[1])
+            space = self._unions[key] = self.of(left.space.digits + right.space.digits)
         return space, self.lifted(left, space), self.lifted(right, space)
 
     def lifted(self, states: States, space: Space) -> int:
@@ -195,11 +198,23 @@ class Spaces:
             return space.full if states.bits else 0
         if states.space.size > SMALL or space.size > WORTH_KEEPING:
             return space.widened(states.bits, states.space)
-        key = (states.space.digits, states.bits, space.digits)
+        key = (states.space, states.bits, space)
         bits = self._lifted.get(key)
         if bits is None:
             bits = self._lifted[key] = space.widened(states.bits, states.space)
         return bits
+
+    def tightened(self, states: States) -> States:
+        """The set over only those digits that it depends on: most are asked for time and again."""
+        space, bits = states.space, states.bits
+        if bits in (0, space.full):
+            return self._all if bits else self._none
+        if space.size > WORTH_KEEPING or space.has_diagrams:
+            return States(self, *space.tightened(bits, self))
+        found = self._tightened.get((space, bits))
+        if found is None:
+            found = self._tightened[space, bits] = States(self, *space.tightened(bits, self))
+        return found
 
 
 def union(sets: Iterable[States], nothing: States) -> States:

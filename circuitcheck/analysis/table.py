@@ -72,9 +72,14 @@ def truth_table(facts: Facts, given: dict[int, tuple[int, ...]], motors: tuple[i
     together with these motors have more combinations than can be counted, TooManyRows where nobody would read it.
     """
     circuit = facts.circuit
+    shown = motors or tuple(range(len(circuit.motors)))
     digits = _needed_digits(facts, motors)
     settling = _Settling(facts, digits, given)
-    shown = motors or tuple(range(len(circuit.motors)))
+    # Whether a loose motor brakes one way is asked where it comes to rest; only that may depend on further digits.
+    further = digits_of(*(states for motor in shown for states in settling.words_of(motor).values())) - digits
+    if further:
+        digits = _needed_digits(facts, motors, further)
+        settling = _Settling(facts, digits, given)
     relays = tuple(number for number, relay in enumerate(circuit.relays) if relay.digit in digits)
     released = settling.from_released(relays, shown)
     held = tuple(settling.held(relays, shown))
@@ -87,13 +92,13 @@ def truth_table(facts: Facts, given: dict[int, tuple[int, ...]], motors: tuple[i
     return TruthTable(facts, inputs, positions, relays, shown, released, held)
 
 
-def _needed_digits(facts: Facts, motors: tuple[int, ...]) -> frozenset[int]:
+def _needed_digits(facts: Facts, motors: tuple[int, ...], further: frozenset[int] = frozenset()) -> frozenset[int]:
     """The digits that these motors depend on, by way of relays too, and every supply."""
     circuit = facts.circuit
-    asked = digits_of(facts.shorted, *(states for number in motors for states in facts.motors[number].named().values()))
-    asked |= {supply.digit for supply in circuit.supplies}
+    asked = digits_of(facts.shorted, *(states for number in motors for states in _plain_words(facts.motors[number])))
+    asked |= further.union(supply.digit for supply in circuit.supplies)
     if not motors:
-        asked |= digits_of(*(states for motor in facts.motors for states in motor.named().values()))
+        asked |= digits_of(*(states for motor in facts.motors for states in _plain_words(motor)))
         asked |= {relay.digit for relay in circuit.relays}
     relay_of = {relay.digit: number for number, relay in enumerate(circuit.relays)}
 
@@ -150,8 +155,14 @@ class _Settling:
             yield Outcome(
                 combinations,
                 tuple({self._relay_word(relay, position): combinations} for relay in relays),
-                tuple(self._possible(chosen, before, _motor_words(self._facts.motors[motor])) for motor in motors),
+                tuple(self._possible(chosen, before, self.words_of(motor)) for motor in motors),
             )
+
+    def words_of(self, motor: int) -> Cells:
+        """A motor's words, wherever relays come to rest or go round for ever."""
+        rests = (at_some_clock(self._space, self._ends) | self._settled_in_operation()) & ~self._shorted
+        does = self._facts.motors[motor]
+        return does.named(does.loose & self._facts.spaces.over(self._space, rests).tight())
 
     def _begun(self, before: dict[int, int], relays: tuple[int, ...], motors: tuple[int, ...]) -> Outcome:
         beginning = self._beginning(before)
@@ -165,7 +176,7 @@ class _Settling:
             relay_cells.append(_cells(possible, open_ones, {UNDETERMINED: open_ones}))
         motor_cells = []
         for motor in motors:
-            words = _motor_words(self._facts.motors[motor])
+            words = self.words_of(motor)
             possible = self._possible(ends, before, words)
             changing = self._projected(self._changing(ends, words.values()), before) - shorted
             several = _overlap(possible.values(), self._facts.spaces.none()) - changing - shorted
@@ -265,8 +276,8 @@ class _Settling:
         return states.tight().over(self._space)
 
 
-def _motor_words(does: MotorStates) -> Cells:
-    return does.named()
+def _plain_words(does: MotorStates) -> tuple[States, ...]:
+    return does.forward, does.reverse, does.braked, does.weak, does.loose
 
 
 def _cells(possible: Cells, undecided: States, verdicts: Cells) -> Cells:

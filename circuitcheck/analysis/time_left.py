@@ -6,10 +6,14 @@ the i-th may still take and `-known[0][i]` the shortest. All bounds are as tight
 
 Source: state classes of time Petri nets (Berthomieu and Diaz, "Modeling and Verification of Time Dependent Systems
 Using Time Petri Nets", IEEE Transactions on Software Engineering 17, 1991; from memory).
+
+The same relays meet in state after state, so what follows from what is kept.
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import inf
+from typing import Final
 
 Range = tuple[float, float]
 """The least and the greatest time that a move takes once it is wanted, in whole nanoseconds; inf for no limit."""
@@ -17,13 +21,17 @@ Known = tuple[tuple[float, ...], ...]
 
 ANY_TIME: Range = (0, inf)
 
+KEPT: Final = 10_000
+"""Answers that are kept of each question, some 1 kB each."""
+
 
 def just_begun(ranges: Sequence[Range]) -> Known:
     """What is known where all begin to wait at once."""
-    return extended(((0,),), ranges)
+    return extended(((0,),), tuple(ranges))
 
 
-def extended(known: Known, ranges: Sequence[Range]) -> Known:
+@lru_cache(KEPT)
+def extended(known: Known, ranges: tuple[Range, ...]) -> Known:
     """More relays begin to wait; theirs come last."""
     longest = [row[0] for row in known] + [most for _, most in ranges]
     shortest = [*known[0]] + [-least for least, _ in ranges]
@@ -34,12 +42,14 @@ def extended(known: Known, ranges: Sequence[Range]) -> Known:
     )
 
 
-def of_these(known: Known, kept: Sequence[int]) -> Known:
+@lru_cache(KEPT)
+def of_these(known: Known, kept: tuple[int, ...]) -> Known:
     """What is known of some of them; the others stop waiting."""
     places = (0, *kept)
     return tuple(tuple(known[i][j] for j in places) for i in places)
 
 
+@lru_cache(KEPT)
 def once_first_moves(known: Known, first: int) -> Known | None:
     """What is left at the moment when the relay at place `first` moves before all others; None where it never does.
 
@@ -56,6 +66,7 @@ def once_first_moves(known: Known, first: int) -> Known | None:
     return tuple(tuple(tight[i][j] for j in places) for i in places)
 
 
+@lru_cache(KEPT)
 def some_time_later(known: Known) -> Known:
     """What is left after any while during which none of them moves."""
     bounds = [list(row) for row in known]
@@ -72,7 +83,8 @@ def _tight(bounds: list[list[float]]) -> Known | None:
         for row in bounds:
             reach = row[middle]
             for place in size:
-                row[place] = min(row[place], reach + bounds[middle][place])
+                if row[place] > reach + bounds[middle][place]:
+                    row[place] = reach + bounds[middle][place]
     if any(bounds[place][place] < 0 for place in size):
         return None
     return tuple(tuple(row) for row in bounds)

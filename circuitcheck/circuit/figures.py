@@ -1,4 +1,4 @@
-"""What a plan says of motors, of what they move and of the surroundings, beyond what the circuit itself needs.
+"""What a plan says of motors, what they move, wires and surroundings, beyond what the circuit itself needs.
 
 All in SI units; angles in degrees, speeds in rpm, temperatures in °C, areas in mm2. None where the plan says nothing:
 nothing is guessed here.
@@ -42,6 +42,19 @@ class AxisFigures(NamedTuple):
     overtravel_degrees: Span | None = None
     overtravel_metres: Span | None = None
     drum_metres: Span | None = None
+
+
+class WireInfo(NamedTuple):
+    """A wire as it is soldered; zeros and "" where the plan says nothing. `conductor` indexes Circuit.conductors.
+
+    insulation_celsius: what its insulation stands."""
+
+    conductor: int
+    area_mm2: float
+    metres: float
+    colour: str
+    number: str
+    insulation_celsius: float = 0.0
 
 
 class Conditions(NamedTuple):

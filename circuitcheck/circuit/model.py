@@ -14,7 +14,7 @@ All quantities are in SI units: volts, amperes, ohms, metres, seconds; areas in 
 
 from typing import NamedTuple
 
-from circuitcheck.circuit.figures import AxisFigures, Conditions, Defaulted, MotorFigures
+from circuitcheck.circuit.figures import AxisFigures, Conditions, Defaulted, MotorFigures, WireInfo
 from circuitcheck.plan.source import Place
 from circuitcheck.plan.syntax import Acceptance, Promise, Require
 
@@ -259,19 +259,6 @@ class PartInfo(NamedTuple):
     def terminals(self) -> tuple[Terminal, ...]:
         """The full names of its terminals, in order."""
         return tuple(f"{self.name}.{mark}" if mark else self.name for mark in self.marks)
-
-
-class WireInfo(NamedTuple):
-    """A wire as it is soldered; zeros and "" where the plan says nothing. `conductor` indexes Circuit.conductors.
-
-    insulation_celsius: what its insulation stands."""
-
-    conductor: int
-    area_mm2: float
-    metres: float
-    colour: str
-    number: str
-    insulation_celsius: float = 0.0
 
 
 class Repeated(NamedTuple):

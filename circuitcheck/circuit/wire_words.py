@@ -1,7 +1,6 @@
 """What stands behind a wire's colon: gauge, length, what its insulation stands, colour and number, in any order."""
 
-from circuitcheck.circuit.figures import Conditions
-from circuitcheck.circuit.model import WireInfo
+from circuitcheck.circuit.figures import Conditions, WireInfo
 from circuitcheck.circuit.surroundings import insulation_amiss, length_amiss
 from circuitcheck.circuit.units import measure, noun, written
 from circuitcheck.circuit.wording import suggestion

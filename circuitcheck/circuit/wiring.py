@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from circuitcheck.circuit.figures import Conditions
+from circuitcheck.circuit.figures import Conditions, WireInfo
 from circuitcheck.circuit.flattening import Scoped
-from circuitcheck.circuit.model import Conductor, Terminal, WireInfo
+from circuitcheck.circuit.model import Conductor, Terminal
 from circuitcheck.circuit.resolving import Names, Pair, passage, terminal
 from circuitcheck.circuit.wire_words import read_wire_words
 from circuitcheck.plan.source import Place, Problem

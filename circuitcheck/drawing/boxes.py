@@ -30,6 +30,8 @@ SYMBOL: Final = 44
 """Room for what joins terminals; LANE for what lies beside it."""
 LANE: Final = 22
 PAD: Final = 5
+ACTUATOR: Final = 12
+"""Room above contacts for what works them."""
 STUB: Final = 12
 """What a wire's straight piece is longer than its label."""
 
@@ -124,13 +126,14 @@ def _shape(
         inside = SYMBOL + LANE * max(_lanes(group) for group in box.groups)
         inside = max([inside, *(ROW * len(group.terminals) + LANE for group in box.groups if has_brushes(group))])
     width = max(sum(marks) + inside, *(width_of(text) + 2 * PAD for text in heading))
-    return Shape(heading, LINE * len(heading) + 2 * PAD, tuple(rows), width, stubs, marks)
+    head = LINE * len(heading) + 2 * PAD + (ACTUATOR if _worked_from_above(box, sides) else 0)
+    return Shape(heading, head, tuple(rows), width, stubs, marks)
 
 
 def _heading(box: Content) -> tuple[str, ...]:
     """Its name and kind, what the plan calls it, and what it is rated at."""
     part = box.part
-    kind = "outside contact" if part.kind == "outside" else part.kind
+    kind = {"outside": "outside contact", "estop": "emergency stop"}.get(part.kind, part.kind)
     label = [f'"{printable(part.label)}"'] if part.label else []
     return (printable(f"{part.name} {kind}"), *label, *filter(None, [_ratings(box)]))
 
@@ -161,6 +164,11 @@ def _rows(box: Content, group: Group, sides: dict[Terminal, str], counts: dict[t
 def is_inline(group: Group, sides: dict[Terminal, str]) -> bool:
     """Do its two terminals face each other in one row?"""
     return len(group.terminals) == len(group.inner) + 1 == 2 and sides[group.terminals[0]] != sides[group.terminals[1]]
+
+
+def _worked_from_above(box: Content, sides: dict[Terminal, str]) -> bool:
+    """Does any of its contacts lie across, or change over? One that stands upright is worked from beside it."""
+    return box.worked and any(is_inline(group, sides) or len(group.terminals) > 2 for group in box.groups)
 
 
 def has_brushes(group: Group) -> bool:

@@ -6,8 +6,9 @@ A supply is one part in two boxes, its + where current begins and its − where 
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from circuitcheck.circuit.model import Circuit, Conductor, PartInfo, Terminal
+from circuitcheck.circuit.model import Circuit, PartInfo, Terminal
 from circuitcheck.circuit.wire_numbers import wire_numbers
+from circuitcheck.ladder.symbols import is_break
 from circuitcheck.sizing.around import wires_lying
 
 
@@ -45,6 +46,11 @@ class Content(NamedTuple):
     def through(self) -> bool:
         """Does nothing stand between its terminals' two sides, as in a terminal strip?"""
         return self.part.kind in ("strip", "splice", "port")
+
+    @property
+    def worked(self) -> bool:
+        """Does a hand, or something that moves, work its contacts?"""
+        return self.part.kind in ("button", "estop", "switch", "limit", "cam")
 
 
 class WireContent(NamedTuple):
@@ -94,23 +100,16 @@ def _boxes(part: PartInfo, inner: list[Inner]) -> Iterator[Content]:
 
 def _inner_by_part(circuit: Circuit) -> dict[str, list[Inner]]:
     found: dict[str, list[Inner]] = {}
-    pressed = {limit.name: limit.zones for limit in circuit.limits}
     for number, load in enumerate(circuit.loads):
         found.setdefault(load.part, []).append(Inner(load.kind, load.a, load.b, load=number))
     for number, one in enumerate(circuit.conductors):
         if one.part:
-            breaks = one.kind == "contact" and _breaks(circuit, one, pressed)
+            breaks = one.kind == "contact" and is_break(circuit, one)
             found.setdefault(one.part, []).append(Inner(one.kind, one.tail, one.head, number, breaks=breaks))
     for other in circuit.suppressors:
         if other.kind not in ("diode", "resistor"):
             found.setdefault(other.part, []).append(Inner(other.kind, other.a, other.b))
     return found
-
-
-def _breaks(circuit: Circuit, one: Conductor, pressed: dict[str, frozenset[int]]) -> bool:
-    if one.closed is None or circuit.parts[one.part].kind == "switch":
-        return False
-    return not one.closed.values & pressed[one.part] if one.part in pressed else 0 in one.closed.values
 
 
 def _groups(part: PartInfo, inner: list[Inner]) -> Iterator[Group]:

@@ -50,15 +50,16 @@ def _broken(
         taken = sum(map(painter.width, line)) + painter.width(part)
         last = place + 1 == len(parts)
         room = width - (0 if last else painter.width(_point_after(part, point)))
-        if taken > room and (len(line) > 1 or (line and not isinstance(line[0], Point))):
-            here = _point_after(line[-1], point)
+        here = _point_after(line[-1], point) if line else None
+        if here and here != part and taken > room and (len(line) > 1 or not isinstance(line[0], Point)):
             yield _Stretch((*line, here), from_rail, False)
             line, from_rail = [here], False
         if isinstance(part, (Parallel, Bridge)) and painter.width(part) > width - sum(map(painter.width, line)):
             start = line.pop() if line else point(ends(part, left=True)[0])
             yield from _taken_apart(painter, part, width, point, start)
             line, from_rail = [_point_after(part, point)], False
-            if last and not to_rail:
+            # A way that goes to a rail ends in the point of that rail's name.
+            if last:
                 return
         else:
             line.append(part)

@@ -6,9 +6,9 @@ A lane is a level of a rung, with room for a name above the line and marks below
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
-from circuitcheck.circuit.model import Circuit, Terminal
+from circuitcheck.circuit.model import Terminal
 from circuitcheck.ladder.drawn import Bridge, Drawn, Leaf, Parallel, Point, Row, Series
-from circuitcheck.ladder.symbols import Symbol, symbol_of
+from circuitcheck.ladder.symbols import Symbol, Symbols
 from circuitcheck.ladder.wire_nets import WireNets
 
 
@@ -78,8 +78,8 @@ class Painter:
     """Places what is drawn. before, after: the terminals that a part is joined to at its left and its right; none where
     it ends. measure: how many columns a text takes."""
 
-    def __init__(self, circuit: Circuit, nets: WireNets, measure: Callable[[str], int]) -> None:
-        self._circuit = circuit
+    def __init__(self, symbols: Symbols, nets: WireNets, measure: Callable[[str], int]) -> None:
+        self._symbols = symbols
         self._nets = nets
         self._measure = measure
 
@@ -99,7 +99,7 @@ class Painter:
         return self._leaf(drawn, before, after)
 
     def _leaf(self, leaf: Leaf, before: tuple[Terminal, ...], after: tuple[Terminal, ...]) -> Picture:
-        symbol = symbol_of(self._circuit, leaf)
+        symbol = self._symbols.of(leaf)
         width = max(self._measure(symbol.name), self._measure(symbol.marks), 3) + 2
         middle = width // 2
         left = Wire(0, middle, 0, self._wires((leaf.left, *before)), (leaf,))

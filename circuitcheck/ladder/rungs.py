@@ -2,6 +2,7 @@
 
 from typing import Final, NamedTuple
 
+from circuitcheck.circuit.model import Circuit
 from circuitcheck.ladder.drawn import Series
 
 OPEN: Final = "open"
@@ -40,3 +41,9 @@ class Ladder(NamedTuple):
 
     rungs: tuple[Rung, ...]
     idle: tuple[int, ...]
+
+
+def coil_rungs(circuit: Circuit, ladder: Ladder) -> dict[str, int]:
+    """The line number of the rung on which each relay's coil stands, by the relay's name."""
+    rungs = {rung.load: number for number, rung in enumerate(ladder.rungs, 1) if rung.kind == "load"}
+    return {relay.name: rungs[relay.coil.load] for relay in circuit.relays}

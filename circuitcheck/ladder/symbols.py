@@ -1,10 +1,14 @@
 """Which symbol stands for a conductor or a load, and what is written beside it."""
 
-from typing import NamedTuple
+from collections import Counter
+from collections.abc import Iterable
+from typing import Final, NamedTuple
 
 from circuitcheck.circuit.model import Circuit, Conductor, Terminal
 from circuitcheck.ladder.drawn import Leaf, Passed, Point, Taking
 
+LONGEST: Final = 28
+"""Signs of a name that is shown whole."""
 LOADS = {"input": "coil", "solenoid": "solenoid"}
 """Kinds of loads whose symbol is named otherwise than they are."""
 
@@ -18,17 +22,36 @@ class Symbol(NamedTuple):
     marks: str
 
 
-def symbol_of(circuit: Circuit, leaf: Leaf) -> Symbol:
-    """How a leaf is shown."""
-    if isinstance(leaf, Point):
-        return Symbol("point", leaf.name, "")
-    marks = _joined([_mark(circuit, end) for end in (leaf.left, leaf.right)])
-    if isinstance(leaf, Taking):
-        load = circuit.loads[leaf.load]
-        return Symbol(LOADS.get(load.kind, load.kind), load.part, marks)
-    return Symbol(
-        _kind(circuit, circuit.conductors[leaf.conductor], leaf), circuit.conductors[leaf.conductor].part, marks
-    )
+class Symbols:
+    """Knows how everything in a circuit is shown. coils: the line number of each relay's coil, by the relay's name: it
+    stands beside the name of each of its contacts."""
+
+    def __init__(self, circuit: Circuit, coils: dict[str, int]) -> None:
+        self._circuit = circuit
+        self._coils = coils
+        self._short = _shortened((*circuit.parts, *(end for info in circuit.parts.values() for end in info.terminals)))
+
+    def of(self, leaf: Leaf) -> Symbol:
+        """The symbol of a leaf."""
+        circuit = self._circuit
+        if isinstance(leaf, Point):
+            return Symbol("point", self._short.get(leaf.name, leaf.name), "")
+        marks = _joined([_mark(circuit, end) for end in (leaf.left, leaf.right)])
+        if isinstance(leaf, Taking):
+            load = circuit.loads[leaf.load]
+            return Symbol(LOADS.get(load.kind, load.kind), self._short.get(load.part, load.part), marks)
+        one = circuit.conductors[leaf.conductor]
+        name = self._short.get(one.part, one.part)
+        if one.closed and one.part in self._coils:
+            name += f" ({self._coils[one.part]})"
+        return Symbol(_kind(circuit, one, leaf), name, marks)
+
+
+def _shortened(names: Iterable[str]) -> dict[str, str]:
+    """Long names without their middle, but for those that would then look alike."""
+    cut = {name: f"{name[:12]}…{name[-15:]}" for name in names if len(name) > LONGEST}
+    alike = Counter(cut.values())
+    return {name: short for name, short in cut.items() if alike[short] == 1}
 
 
 def _joined(marks: list[str]) -> str:

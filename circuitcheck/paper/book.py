@@ -35,8 +35,8 @@ class Book(NamedTuple):
 
 
 def build_book(facts: Facts) -> Book:
-    """Every list, a line a file. What currents flow and what controls do may be out of reach in a large box; lists of
-    what is soldered never are."""
+    """Every list, a line a file. Sizes, and what controls do, may be out of reach in a large box; lists of what is
+    soldered never are."""
     circuit, sizing = facts.circuit, _sizing(facts)
     return Book(
         circuit,
@@ -47,7 +47,7 @@ def build_book(facts: Facts) -> Book:
         pin_outs(circuit),
         labels_of(circuit),
         parts_list(circuit, sizing),
-        fuse_card(circuit, sizing),
+        fuse_card(facts, sizing),
         _card(facts),
     )
 

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.devices import DRIVEN_SHARE, at_least
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.hands import ON
+from circuitcheck.analysis.hands import ON, lasting
 from circuitcheck.analysis.sequels import hands_off
 from circuitcheck.analysis.states import States, union
 from circuitcheck.analysis.table import Cells, TruthTable, truth_table
@@ -59,10 +59,10 @@ def is_driven(word: str) -> bool:
 
 
 def words_of(facts: Facts, part: str) -> dict[str, States]:
-    """What a motor, or a lamp, buzzer or solenoid, can do, each with its states."""
+    """What a motor, or a lamp, buzzer or solenoid, can do, each with its states; of a loose motor those that last."""
     for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
         if motor.name == part:
-            return _by_speed(facts, motor, does.named())
+            return _by_speed(facts, motor, does.named(lasting(facts, does.loose)))
     number = next(number for number in facts.lamps if facts.circuit.loads[number].part == part)
     lamp = facts.lamps[number]
     return {"on": lamp.lit, "weak": lamp.glowing, "off": lamp.dark}

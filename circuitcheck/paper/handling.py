@@ -12,6 +12,7 @@ from circuitcheck.analysis.hands import OFF, after_turning, after_waiting, story
 from circuitcheck.analysis.single_state import Change
 from circuitcheck.analysis.states import States
 from circuitcheck.paper.doings import Doing, Tables, stops_at, told_by_table, words_of
+from circuitcheck.paper.running_on import RunsOn, runs_on
 
 
 class Start(NamedTuple):
@@ -37,7 +38,8 @@ class Turned(NamedTuple):
 class Handled(NamedTuple):
     """needs: the controls and outside contacts, by digit, that must be at one of these values. starts: None where it
     can't be told. stops_at: where what is moved stops by itself, "" for nowhere. turned: by each control and supply.
-    waited: what the part does in the end when nothing is touched: something else where a timer ends it."""
+    waited: what the part does in the end when nothing is touched: something else where a timer ends it. runs_on: how
+    far it still goes after what ends it, where the plan's figures tell."""
 
     doing: Doing
     needs: tuple[tuple[int, tuple[int, ...]], ...]
@@ -45,6 +47,7 @@ class Handled(NamedTuple):
     stops_at: str
     turned: tuple[Turned, ...]
     waited: frozenset[str]
+    runs_on: RunsOn
 
 
 def handled(facts: Facts, tables: Tables, doing: Doing) -> Handled:
@@ -52,7 +55,8 @@ def handled(facts: Facts, tables: Tables, doing: Doing) -> Handled:
     told = told_by_table(facts, tables, doing)
     turned = _turned(facts, doing)
     needs, starts = _needs(facts, told), _starts(facts, doing, turned)
-    return Handled(doing, needs, starts, stops_at(facts, told, doing), turned, _waited(facts, doing))
+    end, waited = stops_at(facts, told, doing), _waited(facts, doing)
+    return Handled(doing, needs, starts, end, turned, waited, runs_on(facts, doing))
 
 
 def _needs(facts: Facts, told: States) -> tuple[tuple[int, tuple[int, ...]], ...]:

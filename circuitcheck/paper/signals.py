@@ -29,21 +29,22 @@ def signals(facts: Facts, doings: tuple[Doing, ...]) -> tuple[Signal, ...]:
     return tuple(found)
 
 
-def _meanings(facts: Facts, doings: tuple[Doing, ...], part: str) -> Iterator[tuple[Signal, States]]:
-    circuit, nothing = facts.circuit, facts.spaces.none()
+def _meanings(facts: Facts, doings: tuple[Doing, ...], part: str) -> Iterator[tuple[Signal, list[States]]]:
+    """What it may mean, with the sets that make up when this holds."""
     moving = [one for one in doings if one.word != "on"]
     if moving:
         motors = tuple(dict.fromkeys(one.part for one in moving))
-        yield Signal(part, motors=motors), union((one.states for one in moving), nothing)
+        yield Signal(part, motors=motors), [one.states for one in moving]
     for one in moving:
-        yield Signal(part, doing=one), one.states
-    for supply in circuit.supplies:
-        yield Signal(part, supply=supply.name), facts.spaces.where(supply.digit, (ON,))
+        yield Signal(part, doing=one), [one.states]
+    for supply in facts.circuit.supplies:
+        yield Signal(part, supply=supply.name), [facts.spaces.where(supply.digit, (ON,))]
 
 
-def _alike(facts: Facts, doing: Doing, states: States) -> bool:
+def _alike(facts: Facts, doing: Doing, sets: list[States]) -> bool:
     """Not all motors of a large box can be asked about at once; a lamp that tells of them is then no signal."""
     try:
+        states = union(sets, facts.spaces.none())
         return not facts.reached_at_rest(doing.states - states) and not facts.reached_at_rest(states - doing.states)
     except TooWide:
         return False

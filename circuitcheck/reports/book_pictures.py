@@ -10,10 +10,11 @@ from circuitcheck.circuit.stories import usual_beginning
 from circuitcheck.drawing.drawing import lay_out
 from circuitcheck.drawing.shown import at_rest
 from circuitcheck.reports.drawing_asking import NOTHING_ON
+from circuitcheck.reports.drawing_sheets import sheet_words
 from circuitcheck.reports.drawing_svg import LEGEND, drawing_fragment
 from circuitcheck.reports.ladder_asking import redrawn
-from circuitcheck.reports.ladder_svg import ladder_fragment
-from circuitcheck.reports.ladder_words import READING, elsewhere_words
+from circuitcheck.reports.ladder_svg import ladder_rungs
+from circuitcheck.reports.ladder_words import EMPTY_LADDER, READING, elsewhere_words
 
 NO_DRAWING: Final = (
     "The wiring drawing is left out: pygraphviz, which lays it out, isn't installed. After pip install "
@@ -23,11 +24,11 @@ NO_LADDER: Final = "The ladder is left out: the box is too large for what its cu
 
 
 class Picture(NamedTuple):
-    """above: how it is to be read, or why it isn't there. svg: its element, "" where it isn't. below: what belongs to
-    it."""
+    """above: how it is to be read, or why it isn't there. svgs: its elements; paper breaks between them. below: what
+    belongs to it."""
 
     above: str
-    svg: str = ""
+    svgs: tuple[str, ...] = ()
     below: tuple[str, ...] = ()
 
 
@@ -48,8 +49,10 @@ def _ladder(facts: Facts) -> Picture:
         ladder = redrawn(facts)
     except (TooWide, TooManyCases):
         return Picture(NO_LADDER)
+    if not ladder.ladder.rungs:
+        return Picture(EMPTY_LADDER)
     stands = tuple(elsewhere_words(facts.circuit, ladder.ladder))
-    return Picture(READING.format("the kind with a tick"), ladder_fragment(ladder), stands)
+    return Picture(READING.format("the kind with a tick"), tuple(ladder_rungs(ladder)), stands)
 
 
 def _wiring(circuit: Circuit) -> Picture:
@@ -58,4 +61,4 @@ def _wiring(circuit: Circuit) -> Picture:
     except ImportError:
         return Picture(NO_DRAWING)
     svg = drawing_fragment(circuit, drawing, at_rest(circuit, usual_beginning(circuit)))
-    return Picture(f"{NOTHING_ON} {LEGEND}", svg)
+    return Picture(f"{NOTHING_ON} {LEGEND} {sheet_words(drawing)}".rstrip(), (svg,))

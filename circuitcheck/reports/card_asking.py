@@ -14,7 +14,10 @@ from circuitcheck.reports.card_words import (
     doing_words,
     moved,
     outcome,
+    place_words,
+    places_words,
     position_words,
+    run_on_words,
     start_words,
     turned_words,
 )
@@ -77,7 +80,9 @@ def _does(circuit: Circuit, card: Card, number: int) -> Iterator[tuple[str, str]
     for value, word in enumerate(digit.values):
         wanted = [one for one in card.handled if _is_for(circuit, one, number, value)]
         words = [doing_words(circuit, one.doing) for one in wanted]
-        if len({one.doing.part for one in wanted}) < len(wanted):
+        if len({one.doing.part for one in wanted}) < len(wanted) == len(card.handled):
+            yield word, "starts whatever the other controls are set to"
+        elif len({one.doing.part for one in wanted}) < len(wanted):
             yield word, f"{listed(words, 'or')}, depending on what else is set"
         elif wanted:
             yield word, listed(words, "and")
@@ -97,7 +102,7 @@ def _ends(circuit: Circuit, card: Card, number: int, value: int) -> Iterator[str
     for one in card.handled:
         turned = next((it for it in one.turned if (it.digit, it.value) == (number, value)), None)
         if turned and turned.until:
-            yield f"{moved(circuit, one.doing.part)} goes on to {listed(turned.until, 'or')}, and stops there"
+            yield f"{moved(circuit, one.doing.part)} goes on to {places_words(turned.until)}, and stops there"
         elif turned and one.doing.word not in turned.words:
             ended.append(doing_words(circuit, one.doing))
     if ended:
@@ -109,7 +114,8 @@ def _sheets(circuit: Circuit, card: Card) -> Iterator[Sheet]:
     together: dict[tuple[object, ...], list[Handled]] = {}
     for one in card.handled:
         does = one.doing.toward or one.doing.word
-        together.setdefault((one.needs, one.starts, one.stops_at, one.turned, does), []).append(one)
+        alike = one.needs, one.starts, one.stops_at, one.turned, one.runs_on, does
+        together.setdefault(alike, []).append(one)
     for ones in together.values():
         title = sentence(listed([doing_words(circuit, one.doing) for one in ones], "and"))
         yield Sheet(title, tuple(_begin(circuit, ones[0])), tuple(_rows(circuit, ones[0])))
@@ -119,7 +125,9 @@ def _begin(circuit: Circuit, one: Handled) -> Iterator[str]:
     if one.starts is None:
         yield "There is no plain way to it from a prop that was just switched on."
         return
-    yield "Switch the supply on." if one.starts else "It begins as soon as the supply is on."
+    supplies = "the supply" if len(circuit.supplies) == 1 else "all supplies"
+    is_on = "is on" if len(circuit.supplies) == 1 else "are on"
+    yield f"Switch {supplies} on." if one.starts else f"It begins as soon as {supplies} {is_on}."
     touched = {start.digit for start in one.starts}
     for number, values in one.needs:
         digit = circuit.digits[number]
@@ -131,11 +139,13 @@ def _begin(circuit: Circuit, one: Handled) -> Iterator[str]:
 def _rows(circuit: Circuit, one: Handled) -> Iterator[tuple[str, str]]:
     """What happens at the end of its way, when a control is let go or turned, and without power."""
     if one.doing.axis is not None:
-        axis = circuit.axes[one.doing.axis].name
+        axis = circuit.axes[one.doing.axis]
         place = one.stops_at or one.doing.toward
-        when = f"the {axis} gets to {place}" if place else f"the {axis} has gone round once"
+        when = f"the {axis.name} gets to {place_words(place)}" if place else f"the {axis.name} has gone round once"
         on = "it goes on: nothing stops it by itself, so stop it in time"
-        yield when, "it stops by itself" if one.stops_at else on
+        places = circuit.digits[axis.digit].values
+        further = run_on_words(circuit, one, axis.digit, places.index(one.stops_at)) if one.stops_at else ""
+        yield when, f"it stops by itself{further}" if one.stops_at else on
     if one.doing.word not in one.waited:
         yield "nobody does anything more", f"after its time it {outcome(one.waited)}"
     for turned in one.turned:

@@ -1,7 +1,9 @@
 """How the operating card words what hands do and what follows: for a borrower who knows nothing of electricity."""
 
+from math import ceil, degrees
 from typing import Final
 
+from circuitcheck.analysis.motion.rooms import shaft_metres
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.wording import listed
 from circuitcheck.paper.doings import Doing, is_driven
@@ -9,8 +11,8 @@ from circuitcheck.paper.handling import Handled, Start, Turned
 
 STOPPED: Final = {
     frozenset({"braked"}): "stops quickly and is held (the motor brakes)",
-    frozenset({"coasting"}): "runs on until it comes to rest by itself: nothing holds it",
-    frozenset({"braked one way"}): "stops quickly one way, and runs on the other way",
+    frozenset({"coasting"}): "runs on until it comes to rest by itself (nothing holds it)",
+    frozenset({"braked one way"}): "stops quickly one way and runs on the other way",
     frozenset({"weak"}): "creeps or hums",
     frozenset({"off"}): "ends",
 }
@@ -54,9 +56,19 @@ def start_words(circuit: Circuit, start: Start) -> str:
     if digit.kind == "relay":
         return f"wait about {start.seconds:g} s"
     if digit.kind == "axis":
-        return f"the {digit.name} goes on to {digit.values[start.value]} by itself"
+        return f"the {digit.name} goes on to {place_words(digit.values[start.value])} by itself"
     others = " (that is not up to you)" if digit.kind == "outside" else ""
     return hand_words(circuit, start.digit, start.value, start.held) + others
+
+
+def place_words(place: str) -> str:
+    """ "top", "somewhere between bottom and top"."""
+    return f"somewhere {place}" if place.startswith("between ") else place
+
+
+def places_words(places: tuple[str, ...]) -> str:
+    """The same of several."""
+    return listed([place_words(place) for place in places], "or")
 
 
 def hand_words(circuit: Circuit, number: int, value: int, held: bool) -> str:
@@ -97,12 +109,40 @@ def turned_words(circuit: Circuit, one: Handled, turned: Turned) -> tuple[str, s
         begun_with = any(start.digit == turned.digit for start in one.starts or ())
         asked = (digit.springs_to == turned.value and begun_with) or digit.kind == "supply"
         return when, "it goes on" if asked else ""
-    return when.removesuffix(" and let go"), _ended(one, turned)
+    further = run_on_words(circuit, one, turned.digit, turned.value)
+    return when.removesuffix(" and let go"), _ended(one, turned) + (further if _stops(one, turned) else "")
+
+
+def _stops(one: Handled, turned: Turned) -> bool:
+    """Does it end where it is, without going on or back first?"""
+    return not turned.until and not any(map(is_driven, turned.words)) and one.doing.word not in turned.words
+
+
+def run_on_words(circuit: Circuit, one: Handled, digit: int, value: int) -> str:
+    """ ", after up to 10 degrees more"; "" where the plan has no figures for it."""
+    radians = next((radians for *cause, radians in one.runs_on if cause == [digit, value]), 0.0)
+    metres = one.doing.axis is not None and shaft_metres(circuit.axes[one.doing.axis])
+    way = _metres_words(radians * metres[1]) if metres else _degrees_words(degrees(radians))
+    return f", after up to {way} more" if radians else ""
+
+
+def _degrees_words(turned: float) -> str:
+    """Rounded upward, as fine as anybody sees: "8 degrees", "1.5 turns"."""
+    if turned > 360:
+        return f"{ceil(turned / 180) / 2:g} turns"
+    return f"{ceil(turned)} degrees" if turned <= 10 else f"{ceil(turned / 5) * 5} degrees"
+
+
+def _metres_words(metres: float) -> str:
+    """ "2 cm (a finger's width)". Fingers are about 2 cm wide, hands 8 to 10 (common practice, no source)."""
+    centimetres = max(ceil(metres * 100 - 1e-9), 1)
+    beside = {2: " (a finger's width)", 8: " (a hand's width)", 9: " (a hand's width)", 10: " (a hand's width)"}
+    return f"{centimetres} cm{beside.get(centimetres, '')}"
 
 
 def _ended(one: Handled, turned: Turned) -> str:
     if turned.until:
-        return f"it goes on to {listed(turned.until, 'or')}, and stops there"
+        return f"it goes on to {places_words(turned.until)}, and stops there"
     way, _, speed = one.doing.word.partition(" ")
     driven = {word.partition(" ")[0] for word in turned.words if is_driven(word)}
     if driven - {way}:

@@ -164,9 +164,8 @@ def _value(digit: Digit, word: str) -> int:
 
 def answers(point: Point, text: str) -> frozenset[Reading]:
     """What was read at a point, in words or as a number; empty where it is not understood."""
-    text = text.strip().lower()
     if point.kind in ("motor", "lamp", "relay"):
-        words = _in_one_word(f": {text}").strip(": ")
+        words = _in_one_word(f": {text.strip().lower()}").strip(": ")
         return _readings({"motor": MOTOR, "lamp": LAMP, "relay": RELAY}[point.kind], words)
     return read_as(point.kind, text)
 

@@ -7,6 +7,7 @@ from circuitcheck.drawing.boxes import LANE, has_brushes
 from circuitcheck.drawing.content import Group, Inner
 from circuitcheck.drawing.drawing import PlacedBox
 from circuitcheck.drawing.shown import Shown
+from circuitcheck.reports.actuators import ACTUATORS
 from circuitcheck.reports.drawing_symbols import GRAPHICS, HALF
 
 Spot = tuple[float, float]
@@ -22,6 +23,8 @@ def inside(circuit: Circuit, box: PlacedBox, shown: Shown) -> Iterator[str]:
             yield from _changeover(box, contacts, circuit, shown)
         else:
             yield from _each(box, group, circuit, shown)
+    if box.content.worked:
+        yield from _worked_from_above(box)
 
 
 def _starts(box: PlacedBox) -> dict[Terminal, Spot]:
@@ -77,14 +80,29 @@ def _each(box: PlacedBox, group: Group, circuit: Circuit, shown: Shown) -> Itera
             size = min(1.0, abs(by - ay) / (2 * HALF))
             yield _line((ax, ay), (x, ay), (x, y - sign * HALF * size))
             yield _line((x, y + sign * HALF * size), (x, by), (bx, by))
-            yield _graphic(one, x, y, 90 * sign, size)
+            actuator = ACTUATORS.get(box.content.part.kind, "") if one.kind == "contact" else ""
+            yield _graphic(one, x, y, 90 * sign, size, actuator)
         yield "</g>"
 
 
-def _graphic(one: Inner, x: float, y: float, turned: int, size: float = 1.0) -> str:
+def _worked_from_above(box: PlacedBox) -> Iterator[str]:
+    """One actuator for all contacts that lie across or change over, and the link by which it moves their blades."""
+    starts, x = _starts(box), _middle(box)
+    heights = []
+    for group in box.content.groups:
+        common = starts[group.inner[0].a][1]
+        if len(group.inner) > 1 or common == starts[group.inner[0].b][1]:
+            heights.append(common)
+    if heights:
+        top = box.y + box.shape.head
+        yield f'<g transform="translate({x:.1f} {top + 4:.1f})">{ACTUATORS[box.content.part.kind]}</g>'
+        yield f'<path class="line link" d="M{x:.1f} {top:.1f}V{max(heights):.1f}"/>'
+
+
+def _graphic(one: Inner, x: float, y: float, turned: int, size: float = 1.0, actuator: str = "") -> str:
     kind = "break contact" if one.breaks else one.kind
     scale = f" scale({size:.2f})" if size < 1 else ""
-    drawn = f'<g transform="translate({x:.1f} {y:.1f}) rotate({turned}){scale}">{GRAPHICS[kind]}</g>'
+    drawn = f'<g transform="translate({x:.1f} {y:.1f}) rotate({turned}){scale}">{GRAPHICS[kind]}{actuator}</g>'
     return drawn + (_letter_m(x, y) if one.kind == "motor" else "")
 
 

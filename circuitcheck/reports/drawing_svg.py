@@ -17,6 +17,7 @@ from circuitcheck.drawing.drawing import Drawing, PlacedBox, PlacedWire
 from circuitcheck.drawing.shown import Shown
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.drawing_inside import inside
+from circuitcheck.reports.drawing_sheets import sheet_words
 from circuitcheck.reports.problems import printable
 from circuitcheck.reports.styled import wrapped
 
@@ -53,7 +54,9 @@ def drawing_svg(circuit: Circuit, drawing: Drawing, shown: Shown, title: str, to
     width = max(drawing.width + 2 * MARGIN, 480)
     signs = int((width - 2 * MARGIN) / SIGN)
     above = [row for text in (title, told) for row in wrapped(printable(text).split(), " ", signs)]
-    below = [row for text in (LEGEND, CAUTION) for row in wrapped(text.split(), " ", signs)]
+    below = [
+        row for text in (LEGEND, sheet_words(drawing), CAUTION) if text for row in wrapped(text.split(), " ", signs)
+    ]
     top = MARGIN + len(above) * LINE
     foot = top + drawing.height + 2 * MARGIN
     height = foot + len(below) * LINE + MARGIN

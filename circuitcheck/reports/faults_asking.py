@@ -129,7 +129,8 @@ def _ranked(outcomes: Iterable[Outcome]) -> list[Outcome]:
 
 
 def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], hear: Count) -> tuple[tuple[FaultTold, ...], int]:
-    """What two faults do to a stop or a limit that neither does alone, and how many pairs were tried.
+    """What two faults do to a stop or a limit that neither does alone, and how many pairs were tried. Those that could
+    not be judged are among them.
 
     The first is hidden and does no harm by itself; the second is any fault that lies in the same part of the box.
     """
@@ -146,7 +147,7 @@ def _pairs(circuit: Circuit, judge: Judge, told: list[FaultTold], hear: Count) -
         both = both_at_once(first, second)
         hear(f"pairs: {both.called}", number, len(tried))
         one = _told(circuit, both, judge.verdict(both))
-        if one.consequence in STOPS_AND_LIMITS:
+        if one.consequence in (*STOPS_AND_LIMITS, UNJUDGED):
             found.append(one)
     return tuple(found), len(tried)
 

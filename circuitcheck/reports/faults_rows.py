@@ -1,7 +1,7 @@
 """What a report on faults says, before it is laid out: the summary, the table by parts, what to design out first."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.faults.consequences import CONSEQUENCES
@@ -18,6 +18,7 @@ BURNS: Final = "burns a wire"
 MOST_SHOWN: Final = 8
 
 NOT_COVERED: Final = (
+    "What is wrong before anything fails, which `check` tells: each fault is held against the box as it is planned.",
     "More than one fault at a time, but for --pairs; two that have one cause.",
     "Arcs, heat, worn springs and gears, how far a motor runs on, how long anything takes.",
     "Contacts that only touch badly, and volts that sag.",
@@ -58,14 +59,26 @@ def summary(report: FaultReport) -> list[str]:
         f"{len(harmless)} of {total} single faults ({share} %) do no harm: with {counts['holds']} the box still stops, "
         f"brakes and limits, with {counts['does nothing']} it stands still, {cleared} blow a fuse.",
         *summary_of_shorts(report),
+        *_unjudged(report.faults),
         f"{len(hidden)} would not be noticed before a second fault comes.",
     ]
     if report.pairs is not None:
+        harmful = [one for one in report.pairs if one.consequence != UNJUDGED]
         sentences.append(
-            f"Of {report.tried_pairs} pairs of a hidden fault and another, {len(report.pairs)} keep a motor from "
+            f"Of {report.tried_pairs} pairs of a hidden fault and another, {len(harmful)} keep a motor from "
             "stopping or drive an axis past its end, which neither does alone."
         )
+        sentences += _unjudged(report.pairs)
     return sentences
+
+
+def _unjudged(faults: Iterable[FaultTold]) -> Iterator[str]:
+    names = [one.fault.called for one in faults if one.consequence == UNJUDGED]
+    if names:
+        yield (
+            f"{len(names)} could not be judged, which would take more combinations at once than can be counted, and "
+            f"may do harm: {', '.join(names[:MOST_SHOWN])}{', …' if len(names) > MOST_SHOWN else ''}."
+        )
 
 
 def counted(report: FaultReport) -> list[tuple[str, int, int]]:

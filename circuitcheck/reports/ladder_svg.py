@@ -15,10 +15,12 @@ from circuitcheck.ladder.drawn import Leaf, Passed, Taking
 from circuitcheck.ladder.lines import Line, lines_of
 from circuitcheck.ladder.networks import Networks
 from circuitcheck.ladder.picture import Bar, Painter, Placed, Wire
-from circuitcheck.ladder.rungs import OPEN, Rung, Way
+from circuitcheck.ladder.rungs import OPEN, Rung, Way, coil_rungs
+from circuitcheck.ladder.symbols import Symbols
+from circuitcheck.reports.actuators import ACTUATORS
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.ladder_asking import Redrawn
-from circuitcheck.reports.ladder_symbols import ACTUATORS, HALF, SHAPES
+from circuitcheck.reports.ladder_symbols import HALF, SHAPES
 from circuitcheck.reports.ladder_words import (
     DRAWING_LIGHT,
     EMPTY_LADDER,
@@ -92,6 +94,14 @@ def ladder_fragment(redrawn: Redrawn) -> str:
     return _element(redrawn, body, round(height))
 
 
+def ladder_rungs(redrawn: Redrawn) -> Iterator[str]:
+    """Each rung as an element of its own, so that paper breaks between them."""
+    page, stands = _Page(redrawn), where_they_stand(redrawn.ladder)
+    for number, rung in enumerate(redrawn.ladder.rungs, 1):
+        body, height = page.rung(number, rung, stands, 0.0)
+        yield _element(redrawn, body, round(height))
+
+
 def _element(redrawn: Redrawn, body: Iterable[str], height: int) -> str:
     title = escape(printable(redrawn.title))
     return ELEMENT.format(width=WIDTH, height=height, letters=LETTERS, title=title, style=STYLE, body="\n".join(body))
@@ -120,7 +130,8 @@ class _Page:
         self._redrawn = redrawn
         self._circuit = redrawn.facts.circuit
         self._networks = Networks(redrawn.facts)
-        self._painter = Painter(self._circuit, self._networks.nets, columns)
+        symbols = Symbols(self._circuit, coil_rungs(self._circuit, redrawn.ladder))
+        self._painter = Painter(symbols, self._networks.nets, columns)
         self._left = MARGIN + NUMBERS * SIGN
         self._right = MARGIN + SIGNS * SIGN
 

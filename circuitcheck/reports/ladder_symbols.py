@@ -28,12 +28,3 @@ SHAPES: Final = {
     "resistor": '<path d="M-14 0H-12M12 0H14M-12 -5H12V5H-12Z"/>',
     "solenoid": '<path d="M-14 0H-9M9 0H14M-9 -10H9V10H-9ZM-9 10L9 -10"/>',
 }
-
-ACTUATORS: Final = {
-    "button": '<path class="thin" d="M0 -5V-14M-5 -11V-14H5V-11"/>',
-    "estop": '<path class="thin" d="M0 -5V-14M-6 -14H6A6 5 0 0 0 -6 -14"/>',
-    "switch": '<path class="thin" d="M0 -5V-14M-5 -11V-14H5V-17"/>',
-    "limit": '<path class="thin" d="M-1 -5L5 -8V-14Z"/>',
-    "cam": '<path class="thin" d="M-1 -5L5 -8V-14Z"/>',
-}
-"""What works a contact, by its part's kind: pressed, hit, turned, run against. A relay's contacts have nothing."""

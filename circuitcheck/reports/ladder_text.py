@@ -12,7 +12,8 @@ from circuitcheck.ladder.lines import Line as Drawing
 from circuitcheck.ladder.lines import lines_of
 from circuitcheck.ladder.networks import Networks
 from circuitcheck.ladder.picture import Bar, Painter, Placed, Wire
-from circuitcheck.ladder.rungs import OPEN, Rung, Way
+from circuitcheck.ladder.rungs import OPEN, Rung, Way, coil_rungs
+from circuitcheck.ladder.symbols import Symbols
 from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.ladder_asking import Redrawn
 from circuitcheck.reports.ladder_lights import BRAKE, DARK, LIT, SHORT
@@ -117,7 +118,8 @@ class _Page:
     def __init__(self, redrawn: Redrawn, width: int) -> None:
         self._redrawn = redrawn
         self._networks = Networks(redrawn.facts)
-        self._painter = Painter(redrawn.facts.circuit, self._networks.nets, columns)
+        symbols = Symbols(redrawn.facts.circuit, coil_rungs(redrawn.facts.circuit, redrawn.ladder))
+        self._painter = Painter(symbols, self._networks.nets, columns)
         self._width = width - MARGIN
 
     def way(self, rung: Rung, way: Way) -> Iterator[Line]:

@@ -9,10 +9,10 @@ from circuitcheck.ladder.symbols import is_break
 
 READING = (
     "Every rung is one load with all that lies between it and the rails, redrawn from the wires; contacts that feed "
-    "several loads stand on the rung of each. Points (o) of one name on a rung are one net. Contacts are drawn with "
-    "nothing worked: relays released, buttons let go, limits not pressed; {} is closed then, and so is what has a / "
-    "before it in the lists. A switch that stays where it is put has its contacts drawn open, with the position that "
-    "closes each."
+    "several loads stand on the rung of each. Beside a relay contact's name stands, in brackets, the rung of its coil. "
+    "Points (o) of one name on a rung are one net. Contacts are drawn with nothing worked: relays released, buttons "
+    "let go, limits not pressed; {} is closed then, and so is what has a / before it in the lists. A switch that stays "
+    "where it is put has its contacts drawn open, with the position that closes each."
 )
 EMPTY_LADDER = "No part of this plan takes current, so there is no rung to draw."
 LIGHT = "Lit: = carries the current of a load, ~ of a motor that brakes itself, # of a short."

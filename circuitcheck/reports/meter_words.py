@@ -23,7 +23,7 @@ WORDS: Final[dict[str, Reading]] = {
     "a diode's volts": PASSES, "diode": PASSES, "current limit": OVERLOAD, "limit": OVERLOAD,
 }  # fmt: skip
 NUMBER: Final = r"[+-]?\d+(?:\.\d+)?"
-UNIT: Final = r"kohm|mohm|ohms?|kΩ|Ω|volts?|v\b"
+UNIT: Final = r"kohm|mohm|ohms?|kΩ|mΩ|Ω|mv\b|volts?|v\b"
 FIGURE: Final = rf"(?:{NUMBER}\s*(?:to|\.\.)\s*)?{NUMBER}\s*(?:{UNIT})"
 READING: Final = rf"(?P<reading>{FIGURE}|{'|'.join(WORDS)})"
 END: Final = r"[^\s,;:()]+"
@@ -36,7 +36,11 @@ LAST: Final = re.compile(
     rf"(?P<black>{END})\s*(?P<set>\([^)]*\))?\s*:\s*{READING}",
     re.IGNORECASE,
 )
-TIMES: Final = {"k": 1000.0, "m": 0.001}
+TIMES: Final = {"k": 1e3, "K": 1e3, "M": 1e6, "m": 1e-3}
+"""By a unit's first letter, in which case counts: 1.2 Mohm is next to open, 1.2 mohm a wire."""
+
+LEAKAGE_OHMS: Final = 1e6
+"""What damp, dirt and fingers let through may be all that is read there. Common practice, no source."""
 
 
 class Measured(NamedTuple):
@@ -65,23 +69,25 @@ def measured_in(circuit: Circuit, text: str) -> Measured:
 def read_as(kind: str, text: str) -> frozenset[Reading]:
     """What a meter shows at a point of this kind, in words or as a figure with or without its unit, or a range of them;
     empty where it is not understood."""
-    text = text.strip().lower()
-    if text in WORDS:
-        return frozenset({WORDS[text]})
-    match = re.fullmatch(rf"(?:({NUMBER})\s*(?:to|\.\.)\s*)?({NUMBER})\s*({UNIT}|k?)", text)
+    text = text.strip()
+    if text.lower() in WORDS:
+        return frozenset({WORDS[text.lower()]})
+    figure = rf"(?:({NUMBER})\s*(?:to|\.\.)\s*)?({NUMBER})\s*({UNIT}|k?)"
+    match = re.fullmatch(figure, text, re.IGNORECASE)
     if match is None:
         return frozenset()
     times = TIMES.get(match[3][:1], 1.0)
     figures = [times * float(one) for one in (match[1], match[2]) if one]
     # A supply in its current limit gives next to no volts.
     dead = kind == "volts" and any(abs(one) < LEAST_VOLTS for one in figures)
-    return frozenset([*figures, *([OVERLOAD] if dead else [])])
+    leaks = kind != "volts" and any(one >= LEAKAGE_OHMS for one in figures)
+    return frozenset([*figures, *([OVERLOAD] if dead else []), *([inf] if leaks else [])])
 
 
 def _kind(said: str, reading: str) -> str:
     """Of the point, by what is said or else by the unit."""
     said, reading = said.lower(), reading.lower()
-    if said == "volts" or re.search(r"\d\s*v(olts?)?$", reading):
+    if said == "volts" or re.search(r"\d\s*(mv|v(olts?)?)$", reading):
         return "volts"
     return "diode" if said == "diode range" or WORDS.get(reading) == PASSES else "ohms"
 
@@ -96,6 +102,8 @@ def _ends(circuit: Circuit, red: str, black: str | None) -> tuple[Terminal, Term
         if not dash or not mark:
             raise Unanswerable(f'"{red}" is one end; say both, like "12 V from {red} to PS.-".')
         red, black = head, f"{head.rpartition('.')[0]}.{mark}"
+    if red == black:
+        raise Unanswerable(f'both leads are on {red}; say two ends, like "12 V from {red} to PS.-".')
     touched = wired_terminals(circuit)
     for end in (red, black):
         if end not in touched:

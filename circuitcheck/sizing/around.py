@@ -2,7 +2,8 @@
 
 from typing import Final, NamedTuple
 
-from circuitcheck.circuit.model import Circuit, WireInfo
+from circuitcheck.circuit.figures import WireInfo
+from circuitcheck.circuit.model import Circuit
 from circuitcheck.sizing.ampacity import Surroundings
 from circuitcheck.sizing.draws import Assumption
 from circuitcheck.sizing.gauges import Gauge, gauge_of

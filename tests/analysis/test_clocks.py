@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from circuitcheck.analysis.course import at_some_clock, follow, steps_in_time
 from circuitcheck.analysis.resting import Step, following
-from circuitcheck.analysis.states import Space
+from circuitcheck.analysis.space import Space
 from circuitcheck.analysis.time_left import (
     ANY_TIME,
     Range,
@@ -83,6 +83,6 @@ def test_a_relay_that_is_surely_slower_never_moves_first() -> None:
 
 def test_relays_that_began_apart_keep_their_distance() -> None:
     """One that has 3 ms or less left still beats one that begins to wait 5..8 ms now, whatever while passes."""
-    known = extended(just_begun([(1, 3)]), [(5, 8)])
+    known = extended(just_begun([(1, 3)]), ((5, 8),))
     assert once_first_moves(some_time_later(known), 2) is None
     assert once_first_moves(known, 1) == ((0, -2), (7, 0))

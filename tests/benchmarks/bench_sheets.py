@@ -3,7 +3,7 @@
 Run: python -m tests.benchmarks.bench_sheets
 
 The examples for people, then boxes of several reversers (two relays, one motor and two limits each). Seconds are the
-wall's, for the whole sheet from the circuit on; a diagnosis is that of the first motor being dead.
+processor's, for the whole sheet from the circuit on; a diagnosis is that of the first motor being dead.
 """
 
 import time
@@ -51,9 +51,9 @@ def reversers(count: int) -> str:
 def measured(name: str, circuit: Circuit) -> str:
     """A row of the table."""
     faults = single_faults(circuit)
-    beginning = time.perf_counter()
+    beginning = time.process_time()
     sheet = bench_sheet(circuit, faults, nobody)
-    seconds = time.perf_counter() - beginning
+    seconds = time.process_time() - beginning
     lines = " + ".join(f"{len(stage.lines)}" for stage in sheet.stages)
     longer = sum(len(stage.lines) - stage.at_least for stage in sheet.stages)
     asked = f"{diagnosis_seconds(circuit):9.1f}" if circuit.motors else f"{'':>9}"
@@ -62,10 +62,10 @@ def measured(name: str, circuit: Circuit) -> str:
 
 def diagnosis_seconds(circuit: Circuit) -> float:
     """Of a first answer with the next reading."""
-    beginning = time.perf_counter()
+    beginning = time.process_time()
     seen = understood(circuit, f"{circuit.motors[0].name} dead")
     most_telling(explain(Boxes(circuit, single_faults(circuit)), (seen,), nobody).boxes)
-    return time.perf_counter() - beginning
+    return time.process_time() - beginning
 
 
 def main() -> None:

@@ -4,7 +4,8 @@ from collections.abc import Callable
 from random import Random
 from typing import Any
 
-from circuitcheck.circuit.model import Circuit, Closed, Conductor, PartInfo, WireInfo
+from circuitcheck.circuit.figures import WireInfo
+from circuitcheck.circuit.model import Circuit, Closed, Conductor, PartInfo
 
 
 def with_terminals(value: Any, other: Callable[[str], str]) -> Any:

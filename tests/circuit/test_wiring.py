@@ -2,7 +2,8 @@
 
 from collections.abc import Callable
 
-from circuitcheck.circuit.model import Circuit, WireInfo
+from circuitcheck.circuit.figures import WireInfo
+from circuitcheck.circuit.model import Circuit
 
 Build = Callable[[str], Circuit]
 PARTS = """supply PS 12 V 10 A

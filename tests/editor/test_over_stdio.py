@@ -30,6 +30,15 @@ rung   PS.+, F1, S1, L1, PS.-
 PARTS = "type small relay spdt coil 12 V 160 ohm with diode\n"
 USER = 'use "parts.plan"\n' + LAMP + "relay  K1 as small\nrung   S1.on, K1.A1-A2, PS.-\n"
 
+BLINKER = "module Blinker\n  port plus minus\n  lamp L1 12 V 2 W\n  rung plus, L1, minus\nend\n"
+FITTED = """\
+use "parts.plan"
+supply PS 12 V 10 A
+fuse   F1 3 A
+rung   PS.+, F1.1
+fit    B1 Blinker : plus F1.2, minus PS.-
+"""
+
 
 def codes(diagnostics: list[types.Diagnostic]) -> list[object]:
     """The checks that found something; None for a problem of the text."""
@@ -190,6 +199,27 @@ def test_names_are_followed_and_renamed_across_files(tmp_path: Path) -> None:
 
     (tmp_path / "parts.plan").write_text(PARTS)
     (tmp_path / "again.plan").write_text(USER.replace("K1", "K7"))
+    in_editor(tmp_path, scene)
+
+
+def test_modules_are_followed_and_renamed_across_files(tmp_path: Path) -> None:
+    """From where one is fitted to where it is described, and back to all that fit it."""
+
+    async def scene(editor: Editor) -> None:
+        editor.open("box.plan", FITTED)
+        document, at = editor.document("box.plan"), types.Position(4, 12)
+        there = await editor.client.text_document_definition_async(types.DefinitionParams(document, at))
+        word = types.Range(types.Position(0, 7), types.Position(0, 14))
+        assert there == [types.Location(editor.uri("parts.plan"), word)]
+        asked = types.ReferenceParams(types.ReferenceContext(True), document, at)
+        used = await editor.client.text_document_references_async(asked) or ()
+        assert {one.uri for one in used} == {editor.uri("box.plan"), editor.uri("parts.plan")}
+        edit = await editor.client.text_document_rename_async(types.RenameParams(document, at, "Lantern"))
+        assert edit is not None
+        changed = {uri: [one.new_text for one in edits] for uri, edits in (edit.changes or {}).items()}
+        assert changed == {editor.uri(name): ["Lantern"] for name in ("parts.plan", "box.plan")}
+
+    (tmp_path / "parts.plan").write_text(BLINKER)
     in_editor(tmp_path, scene)
 
 

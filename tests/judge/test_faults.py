@@ -105,6 +105,7 @@ QUICK = (
 )
 SLOW = (
     "right/lighthouse_shutter",
+    "right/sea_drum",
     "right/storm_beam",
     "right/touring_drawbridge",
     "wrong/curtain_no_interlock",

@@ -3,6 +3,7 @@
 Only the output is looked at; of the circuit only which contact has which marks, and where it is closed.
 """
 
+import re
 from collections.abc import Hashable, Iterator
 from typing import NamedTuple
 
@@ -45,6 +46,11 @@ class Joints:
         self._above[self.root(one)] = self.root(other)
 
 
+def without_rung(name: str) -> str:
+    """A relay contact's name without the line number of its coil's rung."""
+    return re.sub(r" \(\d+\)$", "", name)
+
+
 class Reader:
     """Knows a circuit's marks. Says what conducts in a way in a state."""
 
@@ -68,7 +74,7 @@ class Reader:
 
     def conductor(self, shown: Shown) -> int:
         """Which conductor a symbol stands for."""
-        return self._conductors[shown.name, shown.marks][0][0]
+        return self._conductors[without_rung(shown.name), shown.marks][0][0]
 
     def load(self, shown: Shown) -> tuple[int, bool]:
         """Which load, and whether its a is at the left."""
@@ -79,7 +85,7 @@ class Reader:
         onward: dict[Net, set[Net]] = {}
         for shown in way.shown:
             if not shown.load:
-                number, ahead = self._conductors[shown.name, shown.marks][0]
+                number, ahead = self._conductors[without_rung(shown.name), shown.marks][0]
                 one = self._circuit.conductors[number]
                 if one.closed is None or state[one.closed.digit] in one.closed.values:
                     ends = (shown.left, shown.right) if ahead else (shown.right, shown.left)

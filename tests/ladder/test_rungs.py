@@ -12,6 +12,7 @@ from circuitcheck.ladder.rungs import Ladder
 from circuitcheck.reports.ladder_asking import redrawn
 from circuitcheck.reports.ladder_svg import ladder_svg
 from circuitcheck.reports.ladder_text import ladder_lines
+from circuitcheck.reports.styled import plain_text
 from tests.analysis.plans import circuit_of
 from tests.benchmarks.panels import panel
 
@@ -191,3 +192,46 @@ def test_a_panel_of_two_hundred_parts_is_drawn_in_five_seconds_and_grows_with_it
     assert ladder_svg(drawn)
     assert time.process_time() - begun < 5
     assert leaves_of(drawn.ladder) == pytest.approx(2 * leaves_of(ladder_of(analyse(ten))), rel=0.1)
+
+
+def text_of(plan: str, width: int = 100) -> str:
+    """The ladder in so many columns."""
+    return plain_text(ladder_lines(redrawn(analyse(circuit_of(FEED + plan))), width))
+
+
+def test_a_relay_contact_tells_on_which_rung_its_coil_stands() -> None:
+    """The lamp on rung 1 waits for the relay on rung 2; the button on that rung has no coil."""
+    rows = text_of("""
+        button B1 no
+        lamp   L1 12 V 2 W
+        relay  K1 spdt coil 12 V 160 ohm with diode
+        rung   F1.2, K1.11-14, L1, PS.-
+        rung   F1.2, B1, K1.A1-A2, PS.-
+    """).splitlines()
+    names = {row.strip(" |") for row in rows if row.rstrip().endswith("|") and "-" not in row}
+    assert [name.split() for name in names if "L1" in name] == [["F1", "K1", "(2)", "L1"]]
+    assert rows[next(number for number, row in enumerate(rows) if row.startswith("2 "))].endswith("K1 relay")
+    assert "B1 (" not in "".join(rows)
+
+
+LONG = "reverser_of_the_upper_curtain_at_the_left_of_the_stage"
+
+
+def test_a_long_name_loses_its_middle_and_no_line_runs_past_the_rail() -> None:
+    """A name of 54 signs in 60 columns: the lines still end at the rail."""
+    text = text_of(f"""
+        relay  {LONG} spdt coil 12 V 160 ohm with diode
+        lamp   L1 12 V 2 W
+        rung   F1.2, {LONG}.A1-A2, PS.-
+        rung   F1.2, {LONG}.11-14, L1, PS.-
+    """, 60)  # fmt: skip
+    assert "reverser_of_…ft_of_the_stage" in text
+    assert all(row.endswith("|") for row in text.splitlines() if row.startswith("    |"))
+    assert "o-----o" not in text
+
+
+def test_long_names_that_would_look_alike_stay_whole() -> None:
+    """The left and the right lamp differ in the middle only."""
+    left, right = (f"lamp_of_the_{side}_wing_of_the_stage" for side in ("eastern", "western"))
+    text = text_of(f"lamp {left} {right} 12 V 2 W\nrung F1.2, {left}, PS.-\nrung F1.2, {right}, PS.-\n")
+    assert text.count(left) == text.count(right) == 2

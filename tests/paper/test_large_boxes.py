@@ -24,10 +24,20 @@ def test_each_motor_of_a_large_box_is_told_by_a_truth_table_of_its_own() -> None
 
 
 @pytest.mark.slow
-def test_what_is_soldered_is_listed_where_currents_and_controls_cant_be_worked_out() -> None:
-    """Five motors on one bus behind one stop: fuses are told by their ratings, the card is left out."""
+def test_motors_behind_one_stop_are_told_one_by_one() -> None:
+    """Five motors on one bus have no sizes, but a card, and each fuse tells what goes dead with it."""
     book = book_of(panel(5))
-    assert book.card is None
-    assert all(fuse.feeds == () for fuse in book.fuses)
+    assert book.card is not None
+    assert [one.doing.word for one in book.card.handled].count("forward") == 5
+    assert {still.words for stop in book.card.stops for still in stop.pressed} == {frozenset({"braked"})}
+    feeds = {fuse.name: fuse.feeds for fuse in book.fuses}
+    assert feeds["F3"] == ("KR3", "KD3", "M3")
+    assert {"K0", "H0", "M1", "M5"} <= {*feeds["F0"]}
+
+
+@pytest.mark.slow
+def test_what_is_soldered_is_listed_whatever_else_is_out_of_reach() -> None:
+    """Every wire, and every list."""
+    book = book_of(panel(5))
     assert {"wires.csv", "parts.csv", "fuses.csv"} <= book_lists(book).keys()
     assert len(book.wires.lines) == len(book.circuit.wires)

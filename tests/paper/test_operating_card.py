@@ -9,8 +9,9 @@ from circuitcheck.analysis.facts import analyse
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.paper.operating import Card, operating_card
-from circuitcheck.plan.reading import read_plan
+from circuitcheck.plan.reading import read_plan, read_text
 from circuitcheck.reports.card_asking import CardReport, card_report
+from circuitcheck.reports.card_words import run_on_words
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -44,6 +45,40 @@ def test_a_control_that_has_to_be_held_is_told_from_one_that_is_tapped() -> None
 def test_a_drum_goes_on_to_where_it_parks() -> None:
     """Its switch turned off doesn't stop it at once."""
     assert ("off", "the drum (M1) goes on to park, and stops there") in told("lighthouse_shutter").controls[0].does
+
+
+def test_how_far_it_runs_on_is_told_where_the_plan_has_figures() -> None:
+    """The wing's limits let it go on for 9.4 degrees at most, the moon hangs on a drum; curtains have no figures."""
+    assert ("the wing gets to spread", "it stops by itself, after up to 10 degrees more") in told("dragon_wing").sheets[
+        0
+    ].rows
+    assert ("the moon gets to high", "it stops by itself, after up to 1 cm more") in told("moon_over_the_stage").sheets[
+        0
+    ].rows
+    assert not any(" more" in then for sheet in told("curtain").sheets for _, then in sheet.rows)
+
+
+def test_what_turns_back_is_not_said_to_run_on() -> None:
+    """The deck that is told to go down while it rises."""
+    then = dict(told("drawbridge").sheets[0].rows)["you turn switch S1 to lower"]
+    assert then == "it goes the other way, as far as it can"
+
+
+@pytest.mark.parametrize(
+    ("name", "radians", "words"),
+    [
+        ("dragon_wing", 0.1, ", after up to 6 degrees more"),
+        ("dragon_wing", 0.2, ", after up to 15 degrees more"),
+        ("dragon_wing", 7.0, ", after up to 1.5 turns more"),
+        ("dragon_wing", 0.0, ""),
+        ("moon_over_the_stage", 0.8, ", after up to 2 cm (a finger's width) more"),
+        ("moon_over_the_stage", 3.2, ", after up to 8 cm (a hand's width) more"),
+    ],
+)
+def test_ways_are_rounded_upward_in_words_that_a_borrower_knows(name: str, radians: float, words: str) -> None:
+    """The moon's drum is 50 mm across."""
+    circuit, card = example(name)
+    assert run_on_words(circuit, card.handled[0]._replace(runs_on=((0, 1, radians),)), 0, 1) == words
 
 
 def test_a_time_that_a_relay_takes_is_told() -> None:
@@ -94,3 +129,33 @@ def test_a_prop_that_starts_with_the_power_is_told_of() -> None:
     """The curtain pair does, since its switch stays; the curtain with buttons doesn't."""
     assert any("may start with nobody at the controls" in one for one in told("curtain_pair").trouble)
     assert "When the power returns nothing starts to move by itself." in told("curtain").trouble
+
+
+def test_a_button_that_everything_begins_with_starts_what_is_set() -> None:
+    """Raised or lowered, the deck moves once START is pressed: both are told at S1 already."""
+    start = next(one for one in told("drawbridge").controls if one.name == "button START")
+    assert start.does == (("pressed", "starts whatever the other controls are set to"),)
+
+
+def test_a_place_without_a_name_and_several_ends_are_told_in_plain_words() -> None:
+    """The limit lets a latching relay go as soon as the deck has left the bottom; without power nothing brakes."""
+    text = """
+        supply PS 24 V 10 A
+        supply PB 12 V 5 A
+        switch S1 spdt momentary positions up off down
+        relay K1 dpdt latching coil 24 V 600 ohm
+        axis deck from bottom to top, 70 deg
+        limit LS1 spdt on deck at bottom
+        lamp L1 12 V 5 W
+        motor M1 24 V stall 10 A drives deck toward top
+        wire PS.- PB.-
+        rung PB.+, L1, PB.-
+        rung PS.+, S1.com-up, K1.A1-A2, PS.-
+        rung PS.+, LS1.com-nc, K1.B1-B2, PS.-
+        rung PS.+, K1.14-11, M1, PS.-
+        wire K1.12 PS.-
+    """
+    circuit = build_circuit(read_text("deck.plan", text))
+    deck = next(one for one in card_report(circuit, operating_card(analyse(circuit))).sheets if "deck" in one.title)
+    assert deck.begin[0] == "Switch all supplies on."
+    assert deck.rows[0] == ("the deck gets to somewhere between bottom and top", "it stops by itself")

@@ -1,16 +1,19 @@
 """What has to be bought, and what the lid says of fuses."""
 
+from pathlib import Path
+
 import pytest
 
-from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.paper.fuse_card import FuseLine, fuse_card
 from circuitcheck.paper.part_words import part_words
 from circuitcheck.paper.parts_list import parts_list
-from circuitcheck.plan.reading import read_text
+from circuitcheck.plan.reading import read_plan, read_text
 from circuitcheck.reports.book_words import fuse_verdict, replacement_words
 from circuitcheck.sizing.sizing import Sizing, size_circuit
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 LANTERN = """
 supply PS 12 V 10 A internal 50 mohm
 fuse   F1 {rating}
@@ -22,14 +25,19 @@ conditions wire {gauge} 0.3 m
 """
 
 
-def sized(rating: str, gauge: str = "0.5 mm2") -> Sizing:
+def lantern(rating: str, gauge: str = "0.5 mm2") -> Facts:
     """The lantern behind a fuse."""
-    return size_circuit(analyse(build_circuit(read_text("lantern.plan", LANTERN.format(rating=rating, gauge=gauge)))))
+    return analyse(build_circuit(read_text("lantern.plan", LANTERN.format(rating=rating, gauge=gauge))))
+
+
+def sized(rating: str, gauge: str = "0.5 mm2") -> Sizing:
+    """Its sizes."""
+    return size_circuit(lantern(rating, gauge))
 
 
 def line(rating: str, gauge: str = "0.5 mm2") -> FuseLine:
     """What is told of its fuse."""
-    return fuse_card((found := sized(rating, gauge)).circuit, found)[0]
+    return fuse_card(facts := lantern(rating, gauge), size_circuit(facts))[0]
 
 
 @pytest.mark.parametrize(
@@ -70,3 +78,11 @@ def test_a_fuse_that_doesnt_fit_is_no_answer_for_the_lid() -> None:
     """Thin wires need a smaller one, 4 A that run a larger one; the card says so instead of passing it on."""
     assert fuse_verdict(line("7.5 A")).startswith("Too large for its wires")
     assert fuse_verdict(line("2 A", "2.5 mm2")).startswith("Too small for what it feeds")
+
+
+def test_what_a_fuse_feeds_is_told_without_sizes_as_with_them() -> None:
+    """Where no currents can be worked out, what goes dead with a fuse tells the same in every example."""
+    for path in sorted(EXAMPLES.glob("right/*.plan")):
+        facts = analyse(build_circuit(read_plan(path, (EXAMPLES,))))
+        named = fuse_card(facts, size_circuit(facts))
+        assert [(one.name, one.feeds) for one in fuse_card(facts, None)] == [(one.name, one.feeds) for one in named]

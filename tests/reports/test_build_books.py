@@ -12,11 +12,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.circuit.building import build_circuit
 from circuitcheck.cli import main
 from circuitcheck.commands.drawing import INSTALL
+from circuitcheck.plan.reading import read_text
 from circuitcheck.reports.book_asking import BookReport, asked_book
 from circuitcheck.reports.book_csv import FORMULA_SIGNS, book_lists, csv_text, defused
 from circuitcheck.reports.book_pages import book_pages
+from circuitcheck.reports.book_pictures import Picture, book_pictures
+from circuitcheck.reports.ladder_words import EMPTY_LADDER
 from tests.reports.booked import FILE, TOUR, book
 from tests.reports.goldens import elsewhere
 
@@ -206,10 +211,20 @@ def test_a_book_without_the_drawings_extra_says_how_to_get_the_drawing(
 def test_the_wiring_drawing_has_the_numbers_of_the_wire_list(tour: BookReport) -> None:
     """Who looks from one to the other finds the same wire."""
     for line in tour.book.wires.lines:
-        assert f">{line.wire.number}" in tour.pictures.wiring.svg
+        assert f">{line.wire.number}" in tour.pictures.wiring.svgs[0]
 
 
 def test_the_ladder_has_every_load(tour: BookReport) -> None:
     """A rung for each of them."""
     circuit = tour.book.circuit
-    assert all(f'data-load="{number}' in tour.pictures.ladder.svg for number in range(len(circuit.loads)))
+    ladder = "".join(tour.pictures.ladder.svgs)
+    assert all(f'data-load="{number}' in ladder for number in range(len(circuit.loads)))
+
+
+def test_paper_breaks_between_the_rungs_of_a_ladder(tour: BookReport) -> None:
+    """Each rung is a picture of its own, with its number; without loads there is none, and a sentence says so."""
+    rungs = [re.findall(r'id="ladder-rung-(\d+)"', svg) for svg in tour.pictures.ladder.svgs]
+    assert rungs == [[str(number)] for number in range(1, len(rungs) + 1)]
+    assert len(rungs) >= len(tour.book.circuit.loads)
+    alone = book_pictures(analyse(build_circuit(read_text("alone.plan", "supply PS 12 V 10 A")))).ladder
+    assert alone == Picture(EMPTY_LADDER)

@@ -18,8 +18,9 @@ from circuitcheck.circuit.model import Circuit
 from circuitcheck.cli import main
 from circuitcheck.drawing.shown import shown_in
 from circuitcheck.reports.cautions import CAUTION
+from circuitcheck.reports.drawing_sheets import sheet_words
 from circuitcheck.reports.drawing_svg import drawing_fragment, drawing_svg
-from tests.drawing.drawn import drawing_of
+from tests.drawing.drawn import drawing_of, svg_of
 from tests.drawing.seen import SVG, rooted
 from tests.reports.drawn import DECK, FILE, SHORTED, drawn
 from tests.reports.goldens import elsewhere
@@ -154,3 +155,33 @@ def test_whoever_has_nothing_to_lay_a_drawing_out_with_is_told(
     monkeypatch.setitem(sys.modules, "pygraphviz", None)
     assert status() == 2
     assert "pip install 'circuitcheck[drawings]'" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("path", RIGHT, ids=lambda path: path.stem)
+def test_what_a_hand_or_an_axis_works_shows_how_it_is_worked(path: Path) -> None:
+    """Pressed, hit, turned or run against: every such part with contacts has its actuator, and no other part has."""
+    circuit = facts_of(path).circuit
+    root = rooted(svg_of(circuit, drawing_of(path)))
+    worked = {
+        group.attrib["data-part"]
+        for group in root.iter(f"{SVG}g")
+        if group.get("data-part") and any(one.get("class") == "thin" for one in group.iter(f"{SVG}path"))
+    }
+    kinds = ("button", "estop", "switch", "limit", "cam")
+    assert worked == {part.name for part in circuit.parts.values() if part.kind in kinds}
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "words"),
+    [
+        (1600, 1100, ""),
+        (1100, 1600, ""),
+        (3300, 2200, "To be read on paper it needs A3 or larger."),
+        (3900, 10900, "Too large to be read on any sheet: look at it on a screen, where it can be enlarged."),
+    ],
+)
+def test_a_drawing_tells_which_sheet_it_needs(width: float, height: float, words: str) -> None:
+    """Letters are 11 units high; A4 and A3 are 277 and 400 mm long inside their margins (ISO 216)."""
+    drawing = drawing_of(RIGHT[0])._replace(width=width, height=height)
+    assert sheet_words(drawing) == words
+    assert words in " ".join(re.findall(r">([^<]+)</text>", svg_of(facts_of(RIGHT[0]).circuit, drawing)))

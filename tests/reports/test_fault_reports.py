@@ -7,8 +7,9 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+from circuitcheck.checks.fault_words import UNDECIDED
 from circuitcheck.cli import main
-from circuitcheck.reports.faults_asking import FaultReport
+from circuitcheck.reports.faults_asking import UNJUDGED, FaultReport
 from circuitcheck.reports.faults_formats import faults_json, faults_markdown
 from circuitcheck.reports.faults_rows import NOT_COVERED, counted, part_rows, summary, to_design_out
 from circuitcheck.reports.faults_text import faults_lines
@@ -98,6 +99,19 @@ def test_what_is_not_covered_is_said_in_words(hoist: FaultReport) -> None:
 def test_the_share_of_faults_that_do_no_harm_leads(hoist: FaultReport) -> None:
     """In numbers, with what kind of harmless each is."""
     assert summary(hoist)[0].startswith("27 of 39 single faults (69 %) do no harm")
+
+
+def test_what_could_not_be_judged_is_said_and_never_counts_as_harmless(hoist: FaultReport) -> None:
+    """By its name, of single faults and of pairs; the share is that of faults known to do no harm."""
+    (number, held), *_ = ((number, one) for number, one in enumerate(hoist.faults) if one.harmless)
+    unjudged = held._replace(consequence=UNJUDGED, what=UNDECIDED, noticed_by=())
+    report = hoist._replace(faults=(*hoist.faults[:number], unjudged, *hoist.faults[number + 1 :]), pairs=(unjudged,))
+    sentences = summary(report)
+    assert sentences[0].startswith("26 of 39 single faults (67 %) do no harm")
+    assert [one for one in sentences if one.startswith("1 could not be judged")] == [sentences[-4], sentences[-1]]
+    assert held.fault.called in sentences[-1]
+    assert "0 keep a motor from stopping" in sentences[-2]
+    assert all(held.fault.called not in one.first.fault.called for one in to_design_out(report.faults))
 
 
 @pytest.fixture

@@ -56,6 +56,7 @@ def test_each_line_of_a_bench_sheet_and_its_reading_can_be_typed_in(name: str) -
     ("seen", "explained"),
     [
         ("no continuity from F1.1 to F1.2", ["F1 blown"]),
+        ("1.2 MΩ from F1.1 to F1.2", ["F1 blown"]),
         ("160 ohm from K1.A1 to K1.A2", []),
         ("0 ohm at K1.A1-A2", ["K1.11-12-14 all joined", *SHORTED_COIL]),
         ("0.2 kohm from M1.+ M1.- when push K1", ["M1 open"]),
@@ -77,12 +78,13 @@ def test_a_reading_of_a_meter_is_explained_as_what_is_seen_is(seen: str, explain
     [
         ("12 V from K9.A1 to PS.-", "no wired terminal K9.A1"),
         ("12 V at PS.+", 'say both, like "12 V from PS.\\+ to PS.-"'),
+        ("160 ohm from K1.A1 to K1.A1", "both leads are on K1.A1"),
         ("160 ohm from K1.A1 to K1.A2, M1 dead", "both off and on"),
         ("12 V at M1 when LS1 pressed, lantern at floor", "lantern can't stand in two ways at once"),
     ],
 )
 def test_a_reading_that_is_not_understood_is_said_with_what_would_be(seen: str, says: str) -> None:
-    """Terminals that a probe can't touch, one probe only, ohms and volts at once."""
+    """Terminals that a probe can't touch, one probe only, both at one place, ohms and volts at once."""
     with pytest.raises(Unanswerable, match=says):
         case(seen)
 
@@ -94,4 +96,13 @@ def test_what_a_dialogue_asks_for_is_answered_in_the_words_of_the_sheet() -> Non
     assert answers(ohms, "no continuity") == {float("inf")}
     assert answers(ohms, "1.2 kohm") == {1200.0}
     assert answers(volts, "+12.0 V") == {12.0}
+    assert 0.5 in answers(volts, "500 mV")
     assert "current limit" in answers(volts, "0 V")
+
+
+@pytest.mark.parametrize(
+    ("said", "figure"), [("1.2 Mohm", 1.2e6), ("1.2 MΩ", 1.2e6), ("50 mohm", 0.05), ("1.2 KΩ", 1200.0)]
+)
+def test_the_case_of_a_prefix_counts(said: str, figure: float) -> None:
+    """A meter shows Mohm for what is open but for some damp, which is nine powers of ten from mohm."""
+    assert answers(Point("ohms", "", "F1.1", "F1.2"), said) - {float("inf")} == {figure}

@@ -38,8 +38,10 @@ class Powered:
         exact answer."""
         self._box = box
         self._facts = facts
-        self._lamps = facts.lamps
-        self._motors = tuple(facts.motors) if stage == WITH else ()
+        # What a motor does is asked in hundreds of settings.
+        motors = zip(box.circuit.motors, facts.motors, strict=True) if stage == WITH else ()
+        self._motor_words = {motor.name: does.named() for motor, does in motors}
+        self._lamp_words = {box.circuit.loads[number].name: does._asdict() for number, does in facts.lamps.items()}
         self._volts = tuple(facts.volts)
         self._moves = [
             _Move(facts.circuit.relays[move.relay].digit, move.start, move.end, move.wanted, move.timed)
@@ -111,10 +113,9 @@ class Powered:
             return _signed(self._volts[number], state)
         if point.kind == "lamp":
             number = next(n for n, load in enumerate(circuit.loads) if load.name == point.name)
-            word = _word(self._lamps[number]._asdict(), state)
+            word = _word(self._lamp_words[point.name], state)
             return word if circuit.loads[number].kind == "lamp" else LOUD[word]
-        number = next(n for n, motor in enumerate(circuit.motors) if motor.name == point.name)
-        return _word(self._motors[number].named(), state)
+        return _word(self._motor_words[point.name], state)
 
 
 def _signed(volts: tuple[Fed, ...], state: State) -> float:

@@ -219,9 +219,9 @@ class Beside:
         return bits
 
 
-def roomy_spaces(circuit: Circuit) -> Spaces:
-    """Spaces with room for a copy of each digit."""
-    return Spaces(tuple(digit.radix for digit in circuit.digits) * 2)
+def roomy_spaces(circuit: Circuit, wide: int | None = None) -> Spaces:
+    """Spaces with room for a copy of each digit. wide: as of `Spaces`."""
+    return Spaces(tuple(digit.radix for digit in circuit.digits) * 2, wide)
 
 
 def _renamed(states: States, digit: int, copy: int) -> States:

@@ -13,7 +13,8 @@ from circuitcheck.analysis.network import Net, build_network
 from circuitcheck.analysis.regions import find_regions
 from circuitcheck.analysis.states import Spaces
 from circuitcheck.analysis.supposed import Change
-from circuitcheck.circuit.model import Circuit, Coil, Conductor, Motor, Relay, Terminal, WireInfo
+from circuitcheck.circuit.figures import WireInfo
+from circuitcheck.circuit.model import Circuit, Coil, Conductor, Motor, Relay, Terminal
 
 Key = Hashable
 """A net, a digit, a load or a conductor, as ("net", 3)."""

@@ -1,7 +1,8 @@
 """Every fault of a circuit, judged: what it leads to, the shortest story, and whether anybody would notice.
 
 Each is looked at with its own part of the box (together.py). Faults that leave the same circuit share one verdict:
-two wires in series, a contact open and the wire to it.
+two wires in series, a contact open and the wire to it. What grows too wide for sets that are integers, as a supply
+reversed behind which every coil's diode conducts, is looked at again with wide sets as diagrams.
 """
 
 from collections.abc import Iterator
@@ -16,7 +17,7 @@ from circuitcheck.analysis.faults.same_circuit import likeness
 from circuitcheck.analysis.faults.short_ways import ShortCircuit, short_circuit
 from circuitcheck.analysis.faults.together import Groups, Together
 from circuitcheck.analysis.linear import NoOperatingPoint
-from circuitcheck.analysis.states import TooWide
+from circuitcheck.analysis.states import INTEGERS, Spaces, TooWide
 from circuitcheck.analysis.supposed import Change
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.circuit.model import Circuit
@@ -48,9 +49,9 @@ class Judge:
 
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
-        self._spaces = roomy_spaces(circuit)
+        self._spaces, self._wide = roomy_spaces(circuit), roomy_spaces(circuit, INTEGERS)
         self._together = Together(circuit, self._spaces)
-        self._sound: dict[Groups, Facts] = {}
+        self._sound: dict[tuple[Spaces, Groups], Facts] = {}
         self._known: dict[object, Verdict] = {}
 
     @property
@@ -91,14 +92,18 @@ class Judge:
         return bool(self._together.concerned(one.change) & self._together.concerned(other.change))
 
     def _judged(self, fault: Fault, groups: Groups, faulty: Circuit) -> Verdict:
-        try:
-            beside = Beside(self._facts(groups), analyse(faulty, self._spaces), fault)
-            return Verdict(tuple(outcomes(beside)), (beside,), noticed_by(beside))
-        except (TooWide, TooManyCases, NoOperatingPoint):
-            return Verdict(undecided=True)
+        for spaces in (self._spaces, self._wide):
+            try:
+                return self._judged_over(spaces, fault, groups, faulty)
+            except TooWide:
+                continue
+            except (TooManyCases, NoOperatingPoint):
+                break
+        return Verdict(undecided=True)
 
-    def _facts(self, groups: Groups) -> Facts:
-        """Of the sound box, as far as it is concerned."""
-        if groups not in self._sound:
-            self._sound[groups] = analyse(self._together.within(self.circuit, groups), self._spaces)
-        return self._sound[groups]
+    def _judged_over(self, spaces: Spaces, fault: Fault, groups: Groups, faulty: Circuit) -> Verdict:
+        """Diagrams of two spaces don't mix, so each has the facts of the sound box for itself."""
+        if (spaces, groups) not in self._sound:
+            self._sound[spaces, groups] = analyse(self._together.within(self.circuit, groups), spaces)
+        beside = Beside(self._sound[spaces, groups], analyse(faulty, spaces), fault)
+        return Verdict(tuple(outcomes(beside)), (beside,), noticed_by(beside))

@@ -14,6 +14,7 @@ outside.
 """
 
 from collections.abc import Callable
+from functools import lru_cache
 from itertools import product
 from math import inf, pi
 from typing import Final, NamedTuple
@@ -164,6 +165,7 @@ def running_speed(motor: Armature, load: Load, supply_volts: Span, ohms: Span) -
     return max(least, 0.0), max(greatest, 0.0)
 
 
+@lru_cache(1_000)
 def measured_paces(volts: float, speed: Span, coasts: Span | None, brakes: Span | None) -> tuple[Pace, Pace]:
     """The same for a motor of which it was measured how far it goes on from free speed (rad/s), left open and shorted
     (radians): friction and drag are such that both come out. What wasn't measured of the two lies between as much as
@@ -193,13 +195,12 @@ def _measured(speed: float, coasts: float, brakes: float) -> Pace:
 def _drag(speed: float, friction: float, angle: float) -> float:
     """The drag with which friction and brake stop within an angle, by halving."""
     low, high = 0.0, speed / angle
-    for _ in range(100):
-        middle = (low + high) / 2
+    while low < (middle := (low + high) / 2) < high:
         if braked_angle(speed, friction, middle) > angle:
             low = middle
         else:
             high = middle
-    return (low + high) / 2
+    return middle
 
 
 def braked_angle(speed: float, friction: float, drag: float) -> float:

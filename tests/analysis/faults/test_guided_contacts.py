@@ -12,6 +12,7 @@ from circuitcheck.checks.fault_words import remedy_for
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_text
+from tests.analysis.faults.by_hand import EXAMPLES, circuit_of
 
 FEEDBACK = """
     supply PS 12 V 10 A
@@ -57,6 +58,15 @@ def test_a_weld_keeps_the_next_start_from_coming() -> None:
     plain relays it would close, and nobody would notice."""
     assert told(built(FEEDBACK), "K1.13-14 welded")[:2] == ("does nothing", True)
     assert told(built(FEEDBACK, ""), "K1.13-14 welded")[:2] == ("holds", False)
+
+
+def test_the_example_shows_each_weld_of_its_stop_at_the_next_start() -> None:
+    """No weld keeps the drum going, and each is noticed; with plain relays some would be hidden."""
+    text = (EXAMPLES / "right" / "sea_drum.plan").read_text(encoding="utf-8")
+    welds = [f"K{relay}.{contact} welded" for relay in (1, 2) for contact in ("13-14", "23-24")]
+    guided, plain = circuit_of(text), circuit_of(text.replace(" force-guided", ""))
+    assert {told(guided, one)[:2] for one in welds} == {("does nothing", True)}
+    assert ("holds", False) in {told(plain, one)[:2] for one in welds}
 
 
 def test_a_welded_feedback_contact_keeps_the_others_open() -> None:

@@ -12,27 +12,22 @@ import pytest
 
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.faults.beside import Beside, roomy_spaces
-from circuitcheck.analysis.faults.consequences import outcomes
+from circuitcheck.analysis.faults.consequences import Outcome, outcomes
 from circuitcheck.analysis.faults.fault import with_fault
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.noticing import noticed_by
+from circuitcheck.analysis.faults.shortest import shortest_story
 from circuitcheck.analysis.faults.verdicts import Judge
 from circuitcheck.checks.registry import all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.circuit.model import Circuit
-from circuitcheck.plan.reading import read_plan, read_text
-
-EXAMPLES = Path(__file__).parents[3] / "examples"
+from circuitcheck.plan.reading import read_plan
+from tests.analysis.faults.by_hand import EXAMPLES, circuit_of
+from tests.benchmarks.faults import boxes
 
 
 def text_of(name: str) -> str:
     """An example's text."""
     return (EXAMPLES / f"{name}.plan").read_text(encoding="utf-8")
-
-
-def circuit_of(text: str) -> Circuit:
-    """The circuit of a text that stands among the examples."""
-    return build_circuit(read_text(str(EXAMPLES / "right" / "a.plan"), text, (EXAMPLES,)))
 
 
 def without(line: str) -> Callable[[str], str]:
@@ -140,3 +135,35 @@ def test_small_boxes_give_the_verdicts_of_the_whole(path: Path) -> None:
         beside = Beside(sound, analyse(with_fault(circuit, fault), spaces), fault)
         assert [one[:2] for one in verdict.outcomes] == [one[:2] for one in outcomes(beside)]
         assert set(verdict.noticed_by) == set(noticed_by(beside))
+
+
+@pytest.mark.parametrize("name", ["gallery_lift", "sea_drum", pytest.param("drawbridge", marks=pytest.mark.slow)])
+def test_sets_as_diagrams_give_the_verdicts_of_integers(name: str) -> None:
+    """The same consequences, the same notice, stories as short."""
+    circuit = circuit_of(text_of(f"right/{name}"))
+    judge, spaces = Judge(circuit), roomy_spaces(circuit, 64)
+    sound = analyse(circuit, spaces)
+    for fault in single_faults(circuit)[::7]:
+        verdict = judge.verdict(fault)
+        beside = Beside(sound, analyse(with_fault(circuit, fault), spaces), fault)
+        found = list(outcomes(beside))
+        assert [one[:2] for one in verdict.outcomes] == [one[:2] for one in found]
+        assert set(verdict.noticed_by) == set(noticed_by(beside))
+        for one, other in zip(verdict.outcomes, found, strict=True):
+            assert steps_of(one) == steps_of(other), fault.called
+
+
+def steps_of(outcome: Outcome) -> int:
+    """How many its shortest story has."""
+    story = shortest_story(outcome.joint, outcome.states, outcome.begun)
+    return len(story.before.changes) + len(story.after)
+
+
+def test_a_supply_reversed_before_many_drives_behind_one_stop_is_judged() -> None:
+    """All coils' diodes conduct then, so each contact of each drive has a say in whether it shorts the supply."""
+    circuit = boxes(4, behind_stop=True)
+    fault = next(one for one in single_faults(circuit) if one.called == "PS reversed")
+    verdict = Judge(circuit).verdict(fault)
+    assert not verdict.undecided
+    assert [(one.consequence, one.device) for one in verdict.outcomes] == [("supply short", "PS")]
+    assert verdict.noticed_by == ("PS",)
