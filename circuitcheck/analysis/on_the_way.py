@@ -152,9 +152,11 @@ class OnTheWay:
 
     def _ways(self, one: Conductor) -> Iterable[Way]:
         tail, head = self.junction(one.tail), self.junction(one.head)
-        yield Way(tail, head, self._closed(one))
-        if not one.one_way:
-            yield Way(head, tail, self._closed(one))
+        closed = self._closed(one)
+        if closed:
+            yield Way(tail, head, closed)
+        if closed and not one.one_way:
+            yield Way(head, tail, closed)
 
     def _closed(self, one: Conductor) -> States:
         return self._spaces.where(one.closed.digit, one.closed.values) if one.closed else self._spaces.all()

@@ -3,7 +3,8 @@
 from typing import NamedTuple
 
 from circuitcheck.analysis.devices import WEAK_SHARE
-from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.held import held_in
 from circuitcheck.analysis.lit import Lit
 from circuitcheck.analysis.single_state import State, conducts
 from circuitcheck.circuit.model import Circuit
@@ -24,16 +25,17 @@ def at_rest(circuit: Circuit, state: State) -> Shown:
     return Shown(closed, {}, {})
 
 
-def shown_in(facts: Facts, lit: Lit, state: State) -> Shown:
+def shown_in(circuit: Circuit, state: State) -> Shown:
     """What a state shows. Raises TooManyCases where what flows has no exact answer within reach."""
-    closed = at_rest(facts.circuit, state).closed
+    facts = analyse(held_in(circuit, state))
+    lit, closed = Lit(facts), at_rest(circuit, state).closed
     words = {number: word for number in closed if (word := _word(lit, number, state))}
     loads = {}
-    for number, load in enumerate(facts.circuit.loads):
+    for number, load in enumerate(circuit.loads):
         fed = (one for one in facts.volts[number] if state in one.forward or state in one.backward)
         if any(one.volts >= WEAK_SHARE * load.volts for one in fed) and state not in facts.shorted:
             loads[number] = "lit"
-    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
+    for motor, does in zip(circuit.motors, facts.motors, strict=True):
         if state in does.braked and state not in facts.shorted:
             loads |= {winding.load: "brake" for winding in motor.windings}
     return Shown(closed, words, loads)

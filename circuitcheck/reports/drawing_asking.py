@@ -4,7 +4,6 @@ from pathlib import Path
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.analysis.lit import Lit
 from circuitcheck.analysis.settled_state import settled_state
 from circuitcheck.analysis.single_state import State
 from circuitcheck.circuit.building import build_circuit
@@ -50,7 +49,7 @@ def _shown(circuit: Circuit, wanted: dict[str, str]) -> tuple[Shown, str]:
     facts = analyse(circuit)
     settled = settled_state(facts, wanted)
     told = f"{_stands(circuit, settled.state, wanted)} {settled.remark}".rstrip()
-    return shown_in(facts, Lit(facts), settled.state), told
+    return shown_in(circuit, settled.state), told
 
 
 def _stands(circuit: Circuit, state: State, wanted: dict[str, str]) -> str:

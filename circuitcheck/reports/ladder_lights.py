@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from circuitcheck.analysis.devices import WEAK_SHARE
-from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.held import held_in
 from circuitcheck.analysis.lit import Lit
 from circuitcheck.analysis.single_state import State, conducts
 from circuitcheck.ladder.drawn import Leaf, Passed, Taking
@@ -19,11 +20,12 @@ class Lights:
     raise (see examination.exactly)."""
 
     def __init__(self, facts: Facts, state: State | None) -> None:
-        self._facts = facts
+        self._circuit = facts.circuit
         self._state = state
+        self._facts = facts if state is None else analyse(held_in(facts.circuit, state))
         self._flows: dict[int, str] = {}
         if state is not None:
-            lit = Lit(facts)
+            lit = Lit(self._facts)
             self._flows = {number: _flow(lit, number, state) for number in range(len(facts.circuit.conductors))}
 
     def of_conductors(self, numbers: Iterable[int]) -> str:
@@ -44,15 +46,15 @@ class Lights:
 
     def closed(self, conductor: int) -> bool:
         """Is it a contact, and closed?"""
-        one = self._facts.circuit.conductors[conductor]
+        one = self._circuit.conductors[conductor]
         return self._state is not None and one.closed is not None and conducts(one, self._state)
 
     def _of_load(self, taking: Taking, way: Way) -> str:
-        load, state = self._facts.circuit.loads[taking.load], self._state
+        load, state = self._circuit.loads[taking.load], self._state
         if state is None or state in self._facts.shorted:
             return DARK
         if way.kind == "braked":
-            motor = next(number for number, one in enumerate(self._facts.circuit.motors) if one.name == load.part)
+            motor = next(number for number, one in enumerate(self._circuit.motors) if one.name == load.part)
             return BRAKE if state in self._facts.motors[motor].braked else DARK
         for fed in self._facts.volts[taking.load]:
             if fed.volts >= WEAK_SHARE * load.volts and state in (

@@ -57,9 +57,11 @@ class Progress:
             self._status.stop()
 
     def _begin(self) -> None:
-        status = _console(self._stream).status(_as_it_is(self._doing), spinner="line")
-        status.start()
+        status = _console(self._stream).status("", spinner="line")
+        # Known to `tell` before it is drawn, so that nothing that is told meanwhile gets lost.
         self._status = status
+        status.update(_as_it_is(self._doing))
+        status.start()
 
 
 class Counting:
@@ -94,9 +96,9 @@ class Counting:
         doing = TextColumn("{task.description}", markup=False)
         bar = Bar(MofNCompleteColumn(), BarColumn(), doing, console=_console(self._stream), transient=True)
         bar.add_task("")
+        self._bar = bar
         self._show(bar)
         bar.start()
-        self._bar = bar
 
     def _show(self, bar: "Bar") -> None:
         doing, done, of = self._told

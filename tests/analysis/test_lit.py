@@ -11,10 +11,13 @@ from hypothesis import given, settings
 
 from circuitcheck.analysis.at_work import at_work
 from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.held import held_in
 from circuitcheck.analysis.lit import Lit
 from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.stories import usual_beginning
 from tests.analysis.plans import circuit_of, plan_texts
 from tests.analysis.test_carrying import states_of
+from tests.benchmarks.panels import panel
 from tests.test_examples import RIGHT, WRONG, facts_of
 
 
@@ -76,3 +79,25 @@ def test_the_way_of_each_load_that_is_fed_is_lit_and_what_is_open_is_dark(path: 
         for number, one in enumerate(conductors):
             if one.closed is not None and state[one.closed.digit] not in one.closed.values:
                 assert not any(state in states for states in lit[number])
+
+
+@pytest.mark.parametrize("path", RIGHT + WRONG, ids=lambda path: path.stem)
+def test_a_circuit_held_in_one_state_is_lit_as_the_whole_is_there(path: Path) -> None:
+    """Every conductor, in thirty states of each example."""
+    facts = facts_of(path)
+    lit = Lit(facts)
+    for state in some_states(facts.circuit, 30):
+        held = Lit(analyse(held_in(facts.circuit, state)))
+        for number in range(len(facts.circuit.conductors)):
+            assert [state in one for one in held[number]] == [state in one for one in lit[number]], (number, state)
+
+
+def test_one_state_of_a_panel_is_lit_however_wide_the_whole_is() -> None:
+    """Ten motors behind one emergency stop, of which the first is told to raise: its current goes over the stop."""
+    circuit = circuit_of(panel(10))
+    numbers = {digit.name: number for number, digit in enumerate(circuit.digits)}
+    beginning = usual_beginning(circuit) | {numbers[one]: 1 for one in ("K0", "KR1")}
+    flow = Lit(analyse(held_in(circuit, beginning)))
+    lit = {one.name for number, one in enumerate(circuit.conductors) if beginning in flow[number].fed}
+    assert {"ES1.11-12", "K0.21-24", "KR1.11-14"} <= lit
+    assert "KR2.11-14" not in lit

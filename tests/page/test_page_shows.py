@@ -6,7 +6,6 @@ from xml.etree import ElementTree
 import pytest
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.lit import Lit
 from circuitcheck.analysis.single_state import State
 from circuitcheck.drawing.drawing import lay_out
 from circuitcheck.drawing.shown import shown_in
@@ -129,7 +128,7 @@ def ladder_lit(facts: Facts, state: State) -> str:
 
 def wiring_lit(facts: Facts, state: State) -> str:
     """As `drawing --state` draws it."""
-    return drawing_fragment(facts.circuit, lay_out(facts.circuit), shown_in(facts, Lit(facts), state))
+    return drawing_fragment(facts.circuit, lay_out(facts.circuit), shown_in(facts.circuit, state))
 
 
 def drawn_classes(facts: Facts, state: State, draw: Callable[[Facts, State], str]) -> list[list[str]]:

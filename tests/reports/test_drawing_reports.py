@@ -69,8 +69,8 @@ def test_what_conducts_is_marked_as_the_analysis_has_it(path: Path) -> None:
     lit = Lit(facts)
     for wanted in some_states(facts.circuit):
         state = settled_state(facts, wanted).state
-        marked = classes_of(ElementTree.fromstring(drawing_fragment(
-            facts.circuit, drawing_of(path), shown_in(facts, lit, state))))  # fmt: skip
+        shown = shown_in(facts.circuit, state)
+        marked = classes_of(ElementTree.fromstring(drawing_fragment(facts.circuit, drawing_of(path), shown)))
         for number, conductor in enumerate(facts.circuit.conductors):
             flow, closed = lit[number], conducts(conductor, state)
             flows = {"lit": state in flow.fed, "brake": state in flow.braking, "short": state in flow.shorting}
