@@ -10,6 +10,7 @@ from tests.analysis.plans import circuit_of, plan_texts
 from tests.judge.one_state import bridges_a_supply_that_is_off, view
 from tests.judge.steps import Judge, with_value
 from tests.judge.two_boxes import TwoBoxes
+from tests.profiles import examples
 
 Told = set[tuple[tuple[int, ...], str, str, str]]
 """Inputs, a device, what it does in old and in new."""
@@ -90,7 +91,7 @@ def axis_start(circuit: Circuit, number: int) -> int:
 
 
 @given(plan_texts(most_states=64))
-@settings(max_examples=50)
+@settings(max_examples=examples(30))
 def test_a_plan_behaves_like_itself_under_other_names_and_in_another_order(text: str) -> None:
     """Neither names nor the order of statements change what a box does, in any combination."""
     old, new = circuit_of(text), circuit_of(renamed(text))
@@ -100,14 +101,14 @@ def test_a_plan_behaves_like_itself_under_other_names_and_in_another_order(text:
 
 
 @given(plan_texts(most_states=64))
-@settings(max_examples=50)
+@settings(max_examples=examples(30))
 def test_a_plan_behaves_like_itself_in_every_combination(text: str) -> None:
     """Nothing has to be played through to see it."""
     assert compared(circuit_of(text), circuit_of(text)).everywhere
 
 
 @given(changed_plans() | changed_logic())
-@settings(max_examples=40)
+@settings(max_examples=examples(30))
 def test_the_judge_agrees_whether_a_change_makes_a_difference(plans: tuple[str, str]) -> None:
     """Same or not, and in which combinations each device does what else."""
     old, new = map(circuit_of, plans)

@@ -16,14 +16,14 @@ from tests.profiles import examples
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
 
-@settings(max_examples=examples(150), suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(90), suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None:
     """Conduction, shorts, motors, lamps, relays, rest and reach agree in every state."""
     assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
 
 
-@settings(max_examples=examples(40), suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(20), suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str) -> None:
     """Every piece is cut at single nets and every space gone through in slices, which else only wide ones are."""
@@ -34,7 +34,7 @@ def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str
         assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
 
 
-@settings(max_examples=examples(60), suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(30), suppress_health_check=UNHURRIED)
 @given(bus_plan_texts())
 def test_every_state_of_a_box_cut_at_its_bus_is_as_the_judge_sees_it(text: str) -> None:
     """However the bus is fed, and whatever joins its branches besides."""

@@ -13,6 +13,7 @@ from tests.analysis.plans import circuit_of
 from tests.judge.one_state import State
 from tests.judge.sequels import after_all, is_driven, moved
 from tests.judge.steps import Judge, with_value
+from tests.profiles import examples
 
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
@@ -58,7 +59,7 @@ class Waiting:
         return self.judge.is_proper(state) and self.judge.is_at_rest(state)
 
 
-@settings(max_examples=40, deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(20), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
 @given(boxes(), st.sampled_from((0.0, 1.0, 2.0, 5.0)), st.data())
 def test_an_answer_is_late_where_the_judge_waits_longer(text: str, seconds: float, data: st.DataObject) -> None:
     """From every way in which a digit comes to a value, in operation or with power-up."""

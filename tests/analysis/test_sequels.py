@@ -17,6 +17,7 @@ from tests.analysis.plans import circuit_of, plan_texts
 from tests.judge import sequels
 from tests.judge.one_state import State, bridges_a_supply_that_is_off, view
 from tests.judge.steps import Judge
+from tests.profiles import examples
 
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
@@ -92,14 +93,14 @@ def differing(name: str, found: States | None, judged: set[State]) -> Iterator[s
         yield f"{name}: {found.bits:b} of {digits}; {sorted(numbers)}, says the judge"
 
 
-@settings(max_examples=150, deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(60), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_what_follows_of_an_event_is_as_the_judge_sees_it(text: str) -> None:
     """Starts, stops, stuck relays, ways home and chatter on random plans."""
     assert list(disagreements(circuit_of(text))) == [], text
 
 
-@settings(max_examples=25, deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(12), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
 @given(boxes())
 def test_what_follows_in_a_box_with_an_emergency_stop_is_as_the_judge_sees_it(text: str) -> None:
     """Two relays, an axis and its limits, fed over contacts in random order."""

@@ -11,6 +11,7 @@ from circuitcheck.circuit.stories import usual_beginning
 from tests.analysis.plans import circuit_of, plan_texts
 from tests.judge.one_state import State, bridges_a_supply_that_is_off, view
 from tests.judge.steps import Judge, with_value
+from tests.profiles import examples
 
 FEED = "supply PS 12 V 10 A\nfuse F1 10 A\nwire PS.+ F1.1\n"
 SEALED = """
@@ -139,7 +140,7 @@ class Held(Judge):
         return {state for state in seen if self.judged(state).shorted or self.is_at_rest(state)}
 
 
-@settings(max_examples=200, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(70), deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 @given(plan_texts(), st.data())
 def test_on_random_plans_it_is_a_rest_that_the_judge_finds_too(text: str, data: st.DataObject) -> None:
     """Any digits named in any position; one rest and no remark of an order, or several and the remark."""

@@ -11,6 +11,7 @@ from tests.analysis.plans import circuit_of
 from tests.judge.one_state import State
 from tests.judge.replaying import replay
 from tests.judge.steps import Judge
+from tests.profiles import examples
 
 CONTACTS = [(name, mark) for name in ("K1", "K2", "K3") for mark in ("13-14", "23-24", "31-32", "41-42")]
 
@@ -77,7 +78,7 @@ def found_of(circuit: Circuit) -> set[str]:
 
 
 @settings(
-    max_examples=40,
+    max_examples=examples(20),
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 @given(relay_plans())
@@ -92,7 +93,7 @@ def test_there_is_a_race_or_an_endless_round_just_where_the_judge_walks_into_one
 
 
 @settings(
-    max_examples=25,
+    max_examples=examples(20),
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 @given(relay_plans(TIMES))

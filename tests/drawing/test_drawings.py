@@ -14,6 +14,7 @@ from circuitcheck.drawing.drawing import Drawing, lay_out
 from tests.analysis.plans import circuit_of, plan_texts
 from tests.drawing.drawn import EXAMPLES, drawing_of, large_panel, svg_of
 from tests.drawing.seen import EDGE, SVG, Rectangle, meetings, overlaps, rectangles, rooted, texts, wires
+from tests.profiles import examples
 from tests.test_examples import facts_of
 
 LARGEST_SECONDS = 5.0
@@ -98,7 +99,7 @@ def test_a_drawing_is_whole_and_nothing_in_it_overlaps(path: Path) -> None:
     assert_labelled(circuit, drawing_of(path))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 @given(plan_texts(most_parts=12))
 def test_a_drawing_of_any_plan_is_whole_and_nothing_in_it_overlaps(text: str) -> None:
     """However little sense its wiring makes."""

@@ -20,6 +20,7 @@ from tests.analysis.plans import circuit_of, plan_texts
 from tests.judge.one_state import State, bridges_a_supply_that_is_off, view
 from tests.judge.replaying import begins
 from tests.judge.steps import Judge
+from tests.profiles import examples
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 PLANS = sorted(EXAMPLES.glob("[rw]*/*.plan"))
@@ -84,7 +85,7 @@ def traced(circuit: Circuit, begin: list[str], actions: list[str]) -> Trace:
     return trace_plot(analyse(circuit), understand_story(circuit, story))
 
 
-@settings(max_examples=150, deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(60), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
 @given(plan_texts(), st.data())
 def test_each_step_of_a_random_story_is_one_that_the_judge_allows(text: str, data: st.DataObject) -> None:
     """On random plans with parts of every kind; states agree after each step."""
@@ -94,7 +95,7 @@ def test_each_step_of_a_random_story_is_one_that_the_judge_allows(text: str, dat
     assert list(differences(circuit, traced(circuit, begin, actions))) == [], (text, begin, actions)
 
 
-@settings(max_examples=60, deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(30), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
 @given(st.data())
 def test_each_step_of_a_random_story_in_an_example_is_one_that_the_judge_allows(data: st.DataObject) -> None:
     """The same on the plans that are shown to people."""

@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from circuitcheck.circuit.building import build_circuit
@@ -16,6 +16,7 @@ from circuitcheck.plan.reading import read_text
 from circuitcheck.plan.source import PlanError, Source
 from circuitcheck.plan.text import source_of_text
 from tests.analysis.plans import plan_texts
+from tests.profiles import examples
 from tests.test_start_up import loaded
 
 EXAMPLES = Path(__file__).parent.parent.parent / "examples"
@@ -129,6 +130,7 @@ def disordered(draw: st.DrawFn) -> str:
     return "\n".join(lines)
 
 
+@settings(max_examples=examples(40))
 @given(disordered())
 def test_any_plan_is_laid_out_once_and_says_the_same(text: str) -> None:
     """The same for random plans: idempotent, the circuit equal up to places, comments kept in order."""
