@@ -147,9 +147,14 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     if certificate["conduction"] is not None:
         confirm_no_short(box, certificate["conduction"])
         proved.append(NO_SHORT)
+    every, firsts = claims_of(circuit), []
     for entry in listed(certificate["operation"]):
-        proved += confirm_operation(box, entry, NO_SHORT in proved)
-    left = [claim for claim in claims_of(circuit) if claim not in proved]
+        claims = confirm_operation(box, entry, NO_SHORT in proved)
+        firsts.append(every.index(claims[0]))
+        proved += claims
+    if firsts != sorted(firsts):
+        raise Refused("what is proved of operation is not written in order")
+    left = [claim for claim in every if claim not in proved]
     if len(set(proved)) < len(proved) or certificate["without certificate"] != left:
         raise Refused("what is claimed and what is left over are not all that can be claimed, once each")
     return proved

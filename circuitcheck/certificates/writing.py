@@ -118,7 +118,7 @@ def _reached_from(conduction: Conduction, source: int) -> dict[int, States]:
 def _operation(facts: Facts) -> list[Json]:
     """The states reached over the digits of each question, the fewest first, with all claims that they show."""
     box, entries, room = box_of(facts.circuit), [], ONE_BY_ONE
-    left = dict(_questions(facts))
+    left, every = dict(_questions(facts)), claims_of(facts.circuit)
     for cone in sorted(set(_cones(facts, left)), key=len):
         behaviour = facts.behaviour(cone)
         many = behaviour.reached.bit_count()
@@ -130,7 +130,7 @@ def _operation(facts: Facts) -> list[Json]:
             if confirmed:
                 entries.append(entry | {"claims": confirmed})
                 left = {claim: digits for claim, digits in left.items() if claim not in confirmed}
-    return entries
+    return sorted(entries, key=lambda entry: every.index(entry["claims"][0]))
 
 
 def _cones(facts: Facts, questions: dict[str, frozenset[int]]) -> Iterable[tuple[int, ...]]:

@@ -114,7 +114,7 @@ def _backs(networks: Networks, start: Terminal, end: Terminal) -> Iterator[tuple
     """From one brush to the other: over no rail, and over each (told by its name)."""
     ends = networks.rail_of(start), networks.rail_of(end)
     own = {*ends}
-    if ends in networks.facts.conduction.network.opposite:
+    if ends[0] != ends[1] and ends in networks.facts.conduction.network.opposite:
         # What joins a supply's rails is a short, whatever stands across them.
         return
     rails = frozenset(rail for rail in networks.facts.conduction.network.rails if rail not in own)

@@ -49,8 +49,11 @@ def verdict(circuit: Circuit, of: dict[str, str] | None = None, combinations: bo
 
 
 def _told(finding: Finding) -> tuple[str, ...]:
-    """Its parts; of several ways without a fuse that are equally short any may be told, so those name their supply."""
-    return finding.parts[:1] if finding.check == "supply-without-fuse" else finding.parts
+    """Its parts, but for checks that tell one of several that are as good: of ways without a fuse that are equally
+    short (those name their supply first), of faults that break a requirement, of loads in one row that sneak alike."""
+    if finding.check == "supply-without-fuse":
+        return finding.parts[:1]
+    return () if finding.check in ("broken-requirement", "sneak-path") else finding.parts
 
 
 def under_other_names(plan: Plan, _chance: Random) -> None:

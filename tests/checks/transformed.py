@@ -52,16 +52,20 @@ def wires_turned(circuit: Circuit) -> Circuit:
 
 
 def wires_split(circuit: Circuit, which: Random) -> Circuit:
-    """Some wires led over a splice of their own."""
-    conductors, parts, wires = list(circuit.conductors), dict(circuit.parts), list(circuit.wires)
+    """Some wires led over a splice of their own, halfway."""
+    conductors, parts = list(circuit.conductors), dict(circuit.parts)
+    wires = {info.conductor: info for info in circuit.wires}
     for number, one in enumerate(circuit.conductors):
         if one.kind == "wire" and which.random() < 0.5:
             name = f"SPLIT{number}"
             parts[name] = PartInfo(name, "splice", "", ("",), frozenset(), {}, one.place)
             conductors[number] = one._replace(head=name)
             conductors.append(one._replace(tail=name))
-            wires += [WireInfo(len(conductors) - 1, *info[1:]) for info in circuit.wires if info.conductor == number]
-    return circuit._replace(conductors=tuple(conductors), parts=parts, wires=tuple(wires))
+            info = wires.get(number, WireInfo(number, 0.0, 0.0, "", ""))
+            half = (info.metres or circuit.conditions.metres) / 2
+            wires[number] = info._replace(metres=half)
+            wires[len(conductors) - 1] = info._replace(conductor=len(conductors) - 1, metres=half)
+    return circuit._replace(conductors=tuple(conductors), parts=parts, wires=tuple(wires.values()))
 
 
 def mirrored(circuit: Circuit) -> Circuit:
