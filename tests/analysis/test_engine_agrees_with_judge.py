@@ -16,7 +16,7 @@ from tests.profiles import examples
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
 
-@settings(max_examples=examples(90), suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(80), suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None:
     """Conduction, shorts, motors, lamps, relays, rest and reach agree in every state."""

@@ -33,14 +33,14 @@ def found_by(circuit: Circuit, integers: int | None) -> tuple[tuple[int | None, 
     return (counts.combinations, counts.reachable, counts.settled), run_checks(facts, all_checks())
 
 
-@settings(max_examples=examples(30), suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(20), suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None:
     """With every set of more than four states a diagram."""
     assert list(islice(disagreements(circuit_of(text), 4), 3)) == [], text
 
 
-@settings(max_examples=examples(30), suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(20), suppress_health_check=UNHURRIED)
 @given(plan_texts(most_states=200, most_parts=10))
 def test_findings_of_random_plans_are_the_same(text: str) -> None:
     """To the word: examples, stories and counts too."""

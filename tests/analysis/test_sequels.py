@@ -93,14 +93,14 @@ def differing(name: str, found: States | None, judged: set[State]) -> Iterator[s
         yield f"{name}: {found.bits:b} of {digits}; {sorted(numbers)}, says the judge"
 
 
-@settings(max_examples=examples(60), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(40), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
 @given(plan_texts())
 def test_what_follows_of_an_event_is_as_the_judge_sees_it(text: str) -> None:
     """Starts, stops, stuck relays, ways home and chatter on random plans."""
     assert list(disagreements(circuit_of(text))) == [], text
 
 
-@settings(max_examples=examples(12), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(8), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
 @given(boxes())
 def test_what_follows_in_a_box_with_an_emergency_stop_is_as_the_judge_sees_it(text: str) -> None:
     """Two relays, an axis and its limits, fed over contacts in random order."""

@@ -78,7 +78,7 @@ def found_of(circuit: Circuit) -> set[str]:
 
 
 @settings(
-    max_examples=examples(20),
+    max_examples=examples(12),
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 @given(relay_plans())
@@ -93,7 +93,7 @@ def test_there_is_a_race_or_an_endless_round_just_where_the_judge_walks_into_one
 
 
 @settings(
-    max_examples=examples(20),
+    max_examples=examples(12),
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 @given(relay_plans(TIMES))

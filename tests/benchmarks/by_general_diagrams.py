@@ -39,7 +39,7 @@ def oxidd_library(variables: int) -> Library:
 
 def cudd_library(variables: int) -> Library:
     """By dd over CUDD, without reordering."""
-    from dd.cudd import BDD  # type: ignore[import-not-found]
+    from dd.cudd import BDD
 
     manager = BDD()
     manager.configure(reordering=False)

@@ -85,7 +85,7 @@ def traced(circuit: Circuit, begin: list[str], actions: list[str]) -> Trace:
     return trace_plot(analyse(circuit), understand_story(circuit, story))
 
 
-@settings(max_examples=examples(60), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
+@settings(max_examples=examples(40), deadline=None, derandomize=True, suppress_health_check=UNHURRIED)
 @given(plan_texts(), st.data())
 def test_each_step_of_a_random_story_is_one_that_the_judge_allows(text: str, data: st.DataObject) -> None:
     """On random plans with parts of every kind; states agree after each step."""

@@ -130,7 +130,7 @@ def disordered(draw: st.DrawFn) -> str:
     return "\n".join(lines)
 
 
-@settings(max_examples=examples(40))
+@settings(max_examples=examples(25))
 @given(disordered())
 def test_any_plan_is_laid_out_once_and_says_the_same(text: str) -> None:
     """The same for random plans: idempotent, the circuit equal up to places, comments kept in order."""

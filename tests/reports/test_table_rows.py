@@ -105,7 +105,7 @@ def test_each_combination_has_one_row_and_it_is_right(prop: str) -> None:
     assert list(disagreements(circuit, rows_of(circuit))) == []
 
 
-@settings(max_examples=examples(60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(40), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(plan_texts())
 def test_any_small_plan_has_the_table_that_the_judge_gives(text: str) -> None:
     """The same for plans put together at random."""
