@@ -9,8 +9,7 @@ from circuitcheck.commands.command import CAUTIONS, Command
 
 COMMANDS = (
     *("check", "join", "table", "trace", "size", "motion", "faults", "benchtest", "diagnose", "compare", "explain"),
-    *("ladder", "drawing", "page"),
-    *("buildbook", "begin", "tidy", "repair", "watch", "languageserver"),
+    *("ladder", "drawing", "page", "buildbook", "begin", "tidy", "repair", "watch", "languageserver"),
 )
 """In the order in which people meet them; each is a file of commands/."""
 
