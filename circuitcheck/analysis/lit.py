@@ -12,6 +12,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.network import Net
 from circuitcheck.analysis.rails import Short
 from circuitcheck.analysis.routes import Gates, Routes, Share
+from circuitcheck.analysis.single_state import State
 from circuitcheck.analysis.states import States, union
 from circuitcheck.analysis.through_others import ThroughOthers
 
@@ -23,6 +24,10 @@ class Flow(NamedTuple):
     fed: States
     braking: States
     shorting: States
+
+    def word_in(self, state: State) -> str:
+        """What pictures call it in a state: "short", "lit", "brake", or "" where nothing flows."""
+        return "short" if state in self.shorting else "lit" if state in self.fed else "brake" * (state in self.braking)
 
 
 class Lit:

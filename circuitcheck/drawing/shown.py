@@ -29,7 +29,7 @@ def shown_in(circuit: Circuit, state: State) -> Shown:
     """What a state shows. Raises TooManyCases where what flows has no exact answer within reach."""
     facts = analyse(held_in(circuit, state))
     lit, closed = Lit(facts), at_rest(circuit, state).closed
-    words = {number: word for number in closed if (word := _word(lit, number, state))}
+    words = {number: word for number in closed if (word := lit[number].word_in(state))}
     loads = {}
     for number, load in enumerate(circuit.loads):
         fed = (one for one in facts.volts[number] if state in one.forward or state in one.backward)
@@ -39,8 +39,3 @@ def shown_in(circuit: Circuit, state: State) -> Shown:
         if state in does.braked and state not in facts.shorted:
             loads |= {winding.load: "brake" for winding in motor.windings}
     return Shown(closed, words, loads)
-
-
-def _word(lit: Lit, conductor: int, state: State) -> str:
-    flow = lit[conductor]
-    return "short" if state in flow.shorting else "lit" if state in flow.fed else "brake" * (state in flow.braking)

@@ -26,7 +26,7 @@ class Lights:
         self._flows: dict[int, str] = {}
         if state is not None:
             lit = Lit(self._facts)
-            self._flows = {number: _flow(lit, number, state) for number in range(len(facts.circuit.conductors))}
+            self._flows = {number: lit[number].word_in(state) for number in range(len(facts.circuit.conductors))}
 
     def of_conductors(self, numbers: Iterable[int]) -> str:
         """Of several the worst counts."""
@@ -67,10 +67,3 @@ class Lights:
 def _worst(flows: Iterable[str]) -> str:
     found = {*flows}
     return next((flow for flow in (SHORT, LIT, BRAKE) if flow in found), DARK)
-
-
-def _flow(lit: Lit, conductor: int, state: State) -> str:
-    flow = lit[conductor]
-    if state in flow.shorting:
-        return SHORT
-    return LIT if state in flow.fed else BRAKE if state in flow.braking else DARK
