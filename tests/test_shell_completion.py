@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-pytest.importorskip("shtab")
+pytest.importorskip("shtab", reason="the editor extra is not installed")
 
 import shtab
 

@@ -13,7 +13,7 @@ import pytest
 
 from tests.interrupting import interrupt, started
 
-pytest.importorskip("watchfiles")
+pytest.importorskip("watchfiles", reason="the editor extra is not installed")
 
 pytestmark = [
     pytest.mark.slow,

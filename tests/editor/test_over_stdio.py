@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-pytest.importorskip("pygls")
+pytest.importorskip("pygls", reason="the editor extra is not installed")
 
 from lsprotocol import types
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-pytest.importorskip("pygls")
+pytest.importorskip("pygls", reason="the editor extra is not installed")
 
 from circuitcheck.editor.asking import Examine, Fix, Remedies, Tell
 from circuitcheck.editor.examiner import Examiner
