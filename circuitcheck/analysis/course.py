@@ -82,7 +82,7 @@ def steps_in_time(
     except TooManyTimes:
         # Every order then counts, as if no times were given: nothing that can happen is left out.
         pass
-    return _steps(space, quick, anytime, at_rest, resting_states(space, quick, shorted), shorted)
+    return steps_with_rest(space, quick, anytime, at_rest, resting_states(space, quick, shorted), shorted)
 
 
 def _steps_by_clock(
@@ -97,7 +97,7 @@ def _steps_by_clock(
     found = clocked(space, quick, ranges, anytime, at_rest, beginning, shorted)
     stopped = at_every_clock(found.space, space, shorted)
     rest = resting_states(found.space, list(found.quick), stopped)
-    return _steps(found.space, found.quick, found.anytime, found.at_rest, rest, stopped)
+    return steps_with_rest(found.space, found.quick, found.anytime, found.at_rest, rest, stopped)
 
 
 def follow(steps: Steps, beginning: int) -> Course:
@@ -119,9 +119,10 @@ def at_every_clock(wide: Space, space: Space, bits: int) -> int:
     return joined(bits << clock * space.size for clock in range(wide.size // space.size))
 
 
-def _steps(
+def steps_with_rest(
     space: Space, quick: Iterable[Step], anytime: Iterable[Step], at_rest: Iterable[Step], rest: int, shorted: int
 ) -> Steps:
+    """The steps that there are where relays stand still in the states `rest`."""
     others = [*anytime, *(step._replace(allowed=step.allowed & rest) for step in at_rest)]
     return Steps(space, _happening(quick), _happening(others), rest, shorted)
 

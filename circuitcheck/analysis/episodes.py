@@ -10,6 +10,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.course import at_every_clock, at_some_clock
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.nearby import nearby
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
 from circuitcheck.analysis.rounds import Rounds, joined
@@ -72,6 +73,32 @@ def reversal(episodes: Episodes, before: States, after: States, barred: States) 
     if _is_far(episodes, before, after, barred):
         return None
     return _shortest(episodes, before, episodes.bits(after) & episodes.rests, episodes.bits(barred))
+
+
+def passed_unexplained(loosened: Facts, usual: States) -> States:
+    """The states passed in episodes that begin at a rest not in `usual`, but for those from which what is near can
+    surely bring it about that the episode ends there, whatever all that is far from the question does.
+
+    It does so by moves that don't hang on what is far, to where no move of anything leads out of `usual` again.
+    """
+    episodes = episodes_of(loosened, usual)
+    space, there = episodes.space, episodes.bits(usual)
+    staying = there & ~leading_to(space, episodes.going_on, space.full ^ there)
+    explained = leading_to(space, _sure(loosened, space, episodes.going_on), staying)
+    return episodes.passed(~usual) - loosened.spaces.over(space, explained)
+
+
+def _sure(loosened: Facts, space: Space, steps: list[Step]) -> list[Step]:
+    """The steps where they can be taken whatever all that is far does."""
+    found = []
+    for step in steps:
+        allowed = step.allowed
+        for move in loosened.moves_of(frozenset({step.digit})):
+            if (move.start, move.end) == (step.start, step.end):
+                far = digits_of(move.wanted) - set(space.digits)
+                allowed &= ~(~move.wanted).at_some(far).over(space)
+        found.append(step._replace(allowed=allowed))
+    return found
 
 
 def story_into(episodes: Episodes, before: States, goal: States) -> Story | None:

@@ -1,6 +1,6 @@
 """How axes move: what drives them outward at their ends, what never leads back, what goes to and fro by itself."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour
@@ -9,6 +9,7 @@ from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.nearby import nearby
 from circuitcheck.analysis.resting import Step, following, not_leading_to, stepped
 from circuitcheck.analysis.states import Space, States, union
+from circuitcheck.analysis.vicinity import is_ruled_out, with_others_parked
 from circuitcheck.circuit.model import Axis, Limit
 
 
@@ -58,9 +59,13 @@ def may_rest_driven_outward(facts: Facts, end: End) -> bool:
     open in those zones could as well be missing: no such state would come of it.
     """
     axis = facts.circuit.axes[end.axis]
-    behaviour = facts.behaviour({axis.digit})
     at_end = facts.spaces.where(axis.digit, (end.zone, end.past)) & driven(facts, end.axis, end.direction)
-    return bool(at_end.over(behaviour.space) & behaviour.rest & behaviour.proper)
+
+    def ask(facts: Facts) -> bool:
+        behaviour = facts.behaviour(at_end.space.digits)
+        return bool(at_end.over(behaviour.space) & behaviour.rest & behaviour.proper)
+
+    return not is_ruled_out(facts, at_end.space.digits, ask) and ask(facts)
 
 
 def alone_changes_drive(facts: Facts, end: End, limit: Limit) -> bool:
@@ -87,7 +92,7 @@ def drive_of(facts: Facts, axis: int) -> tuple[States, ...]:
             own.append(does.braked)
             for winding in motor.windings:
                 own += [states for fed in facts.volts[winding.load] for states in (fed.forward, fed.backward)]
-    cone = facts.behaviour(digits_of(*own)).space.digits
+    cone = facts.cone(digits_of(*own))
     for relay, moves in zip(facts.circuit.relays, facts.moves, strict=True):
         if relay.digit in cone:
             own += [move.wanted for move in moves]
@@ -97,6 +102,18 @@ def drive_of(facts: Facts, axis: int) -> tuple[States, ...]:
 def trapped(facts: Facts, end: End) -> States:
     """The states at rest at or past an end from which no working of controls, supplies and outside contacts leads to a
     drive inward."""
+    digit = facts.circuit.axes[end.axis].digit
+    if not facts.shorted and any(not _trapped(here, end, _at_rest) for here in with_others_parked(facts, {digit})):
+        return facts.spaces.none()
+    return _trapped(facts, end, lambda behaviour: behaviour.reached & behaviour.rest)
+
+
+def _at_rest(behaviour: Behaviour) -> int:
+    """Reached or not: with others parked, what is near may stand anyhow."""
+    return behaviour.rest
+
+
+def _trapped(facts: Facts, end: End, standing_in: Callable[[Behaviour], int]) -> States:
     axis = facts.circuit.axes[end.axis]
     behaviour = facts.behaviour({axis.digit})
     space = behaviour.space
@@ -106,7 +123,7 @@ def trapped(facts: Facts, end: End) -> States:
         if (step.end - step.start) * end.direction < 0:
             inward |= step.allowed
     others = [step for step in behaviour.steps if step.digit != axis.digit]
-    standing = behaviour.reached & behaviour.rest & behaviour.proper & at_end
+    standing = standing_in(behaviour) & behaviour.proper & at_end
     back = inward & at_end
     left = not_leading_to(space, others, standing, back, facts.close_to(axis.digit))
     return facts.spaces.over(space, left) - facts.shorted
@@ -114,6 +131,13 @@ def trapped(facts: Facts, end: End) -> States:
 
 def is_ever_brought_to(facts: Facts, end: End) -> bool:
     """Does some way of working the controls drive the axis from inside to this end?"""
+    digit = facts.circuit.axes[end.axis].digit
+    if is_ruled_out(facts, {digit}, lambda facts: _is_brought_to(facts, end)):
+        return False
+    return any(_is_brought_to(here, end) for here in (*with_others_parked(facts, {digit}), facts))
+
+
+def _is_brought_to(facts: Facts, end: End) -> bool:
     axis = facts.circuit.axes[end.axis]
     behaviour = facts.behaviour({axis.digit})
     return any(
@@ -125,8 +149,19 @@ def is_ever_brought_to(facts: Facts, end: End) -> bool:
 def back_and_forth(facts: Facts, axis: int) -> States:
     """The reached states in which an axis is driven one way and, with no control touched, comes to be driven the other
     way and back to the same state, again and again."""
+    digits = {
+        facts.circuit.axes[axis].digit,
+        *driven(facts, axis, 1).space.digits,
+        *driven(facts, axis, -1).space.digits,
+    }
+    if is_ruled_out(facts, digits, lambda facts: _back_and_forth(facts, axis, digits)):
+        return facts.spaces.none()
+    return _back_and_forth(facts, axis, digits)
+
+
+def _back_and_forth(facts: Facts, axis: int, digits: set[int]) -> States:
     digit = facts.circuit.axes[axis].digit
-    behaviour = facts.behaviour({digit})
+    behaviour = facts.behaviour(digits)
     space = behaviour.space
     free = [
         step for step in behaviour.steps if facts.circuit.digits[step.digit].kind in ("relay", "axis") and step.allowed
