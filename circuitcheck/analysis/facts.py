@@ -43,6 +43,9 @@ NARROW: Final = 1 << 12
 """Pieces with at most this many combinations are left whole; wider ones are cut at their buses."""
 
 
+COUNTED: Final = 1 << 96
+"""Combinations up to which those that are reached are counted: about a second."""
+
 FOLLOWED: Final = WIDEST
 """States up to which all that has a say in a question is followed together; beyond, first what is near (vicinity.py).
 """
@@ -288,6 +291,8 @@ def count_states(facts: Facts) -> Counts:
     combinations = 1
     for digit in facts.circuit.digits:
         combinations *= len(digit.values)
+    if combinations > COUNTED:
+        return Counts(combinations, None, None, facts.spaces.engine)
     try:
         behaviour = facts.behaviour(range(len(facts.circuit.digits)))
     except TooWide:

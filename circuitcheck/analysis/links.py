@@ -45,8 +45,11 @@ def links(facts: Facts) -> Iterator[Link]:
     graph = _Graph(facts, loads)
     places = _Places(facts, loads)
     for one, other in graph.candidates():
-        ahead = _needing(facts, places, (one, other))
-        back = _needing(facts, places, (other, one)) if ahead else ()
+        # Operation is asked last: most contacts never carry current both ways, whatever is reached.
+        needing = _needing(facts, places, (one, other))
+        needing_back = _needing(facts, places, (other, one)) if needing else ()
+        ahead = _met(facts, needing) if needing_back else ()
+        back = _met(facts, needing_back) if ahead else ()
         if ahead and back:
             nearer = graph.distance(one) <= graph.distance(other)
             yield Link(one, other, ahead, back) if nearer else Link(other, one, back, ahead)
@@ -64,8 +67,7 @@ def one_way_loads(facts: Facts) -> tuple[int, ...]:
 
 
 def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> tuple[Fed, ...]:
-    """The loads that are fed in operation over the link from its first end to its second, and not without it."""
-    none = facts.spaces.none()
+    """The loads that are fed over the link from its first end to its second, and not without it."""
     network, loads = places.around(ends)
     one_way = _with(facts, network, lambda way: (way.tail, way.head) != ends[::-1])
     without = _with(facts, network, lambda way: {way.tail, way.head} != set(ends))
@@ -73,10 +75,16 @@ def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> tuple[Fe
     for number in loads:
         needing = _feeding(facts, one_way, number)
         needing = needing - _feeding(facts, without, number) if needing else needing
-        reached = facts.reached_at_rest(facts.possible(needing - facts.shorted)) if needing else none
-        if reached:
-            found.append(Fed(number, reached.tight()))
+        needing = facts.possible(needing - facts.shorted) if needing else needing
+        if needing:
+            found.append(Fed(number, needing))
     return tuple(found)
+
+
+def _met(facts: Facts, needing: tuple[Fed, ...]) -> tuple[Fed, ...]:
+    """Those in which operation comes to rest."""
+    met = (one._replace(states=facts.reached_at_rest(one.states).tight()) for one in needing)
+    return tuple(one for one in met if one.states)
 
 
 def _with(facts: Facts, network: Network, keep: Callable[[Way], bool]) -> Conduction:

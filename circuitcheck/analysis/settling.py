@@ -30,9 +30,10 @@ Words = dict[str, States]
 class Unsettled(NamedTuple):
     """Something that order decides, or that never ends. All sets are bits over the space of the behaviour's course.
 
-    facts: as far as it was looked at. relays: by number, those between which it lies. name, words: of what differs; starts: the states after one change
-    from which it may end in several of the words. For what never ends, words is empty: starts lead to `ends`, a group.
-    everywhere: the same, reached in operation or not. leading: for each word, what may lead to an end with it.
+    facts: as far as it was looked at. relays: by number, those between which it lies. name, words: of what differs;
+    starts: the states after one change from which it may end in several of the words. For what never ends, words is
+    empty: starts lead to `ends`, a group. everywhere: the same, reached in operation or not. leading: for each word,
+    what may lead to an end with it.
     """
 
     facts: Facts
