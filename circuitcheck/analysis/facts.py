@@ -22,7 +22,7 @@ from circuitcheck.analysis.devices import (
 )
 from circuitcheck.analysis.feeding import Fed, Feeding, feed_load
 from circuitcheck.analysis.held_buses import find_held_buses
-from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.influence import digits_of, has_more_states
 from circuitcheck.analysis.move_times import move_times
 from circuitcheck.analysis.network import Network, build_network
 from circuitcheck.analysis.on_demand import OnDemand
@@ -88,6 +88,8 @@ class Facts:
         self._scope = WHOLE
         self._cones: dict[frozenset[int], frozenset[int]] = {}
         self._behaviours: dict[frozenset[int], Behaviour] = {}
+        self._wide: dict[frozenset[int], bool] = {}
+        self._says: dict[int, frozenset[int]] = {}
 
     @cached_property
     def with_poles_apart(self) -> "tuple[PolesApart, Facts]":
@@ -154,12 +156,16 @@ class Facts:
 
     def is_wide(self, digits: Iterable[int]) -> bool:
         """Has more a say in these digits than is followed together at once?"""
-        return prod(self.spaces.radices[digit] for digit in self.cone(digits)) > FOLLOWED
+        asked = frozenset(digits)
+        if asked not in self._wide:
+            self._wide[asked] = has_more_states(asked, self.depends_on, self.spaces.radices, FOLLOWED)
+        return self._wide[asked]
 
     def in_scope(self, scope: Scope) -> "Facts":
         """The same circuit as far as a scope looks at it."""
         other = copy(self)
         other._scope, other._cones, other._behaviours = scope, {}, {}
+        other._wide, other._says = {}, {}
         for worked_out in ("relay_moves", "lamps", "loosened", "parkings"):
             other.__dict__.pop(worked_out, None)
         seen = scope.seen
@@ -247,6 +253,11 @@ class Facts:
 
     def depends_on(self, digit: int) -> frozenset[int]:
         """The digits that have a say in this digit's next step."""
+        if digit not in self._says:
+            self._says[digit] = self._depends_on(digit)
+        return self._says[digit]
+
+    def _depends_on(self, digit: int) -> frozenset[int]:
         if digit in self._relay_of:
             return digits_of(*(move.wanted for move in self.moves[self._relay_of[digit]]))
         motors = (self.motors[number] for number in self._motors_of.get(digit, ()))

@@ -63,14 +63,18 @@ def races(facts: Facts) -> Iterator[Unsettled]:
 
 
 def _race_nearby(facts: Facts, relays: tuple[int, ...], told: list[States]) -> Unsettled | None:
-    """One between some of the relays while others are parked, where too much has a say in them to follow it."""
+    """One between some of the relays while others are parked, where too much has a say in them to follow it. It has to
+    concern a motor, which is worse than what concerns a lamp or relays, and might be overlooked with others parked."""
     for relay in relays:
         digit = facts.circuit.relays[relay].digit
         for here in with_others_parked(facts, {digit}):
             near = here.cone({digit})
             race = _race(here, tuple(one for one in relays if facts.circuit.relays[one].digit in near), told)
             if race is not None:
-                return race
+                starts = facts.spaces.over(race.behaviour.space, race.over(race.starts))
+                concerned = next(_concerned(here, starts, race.relays), race)
+                if any(motor.name == concerned.name for motor in facts.circuit.motors):
+                    return concerned
     return None
 
 

@@ -97,7 +97,7 @@ def _while_travelling(travelling: Travelling, evidence: Evidence, finding: Findi
     bits = travelling.states.over(behaviour.space) & behaviour.reached
     story = evidence.story or story_to(behaviour, *first_reached(behaviour, bits))
     last = story.changes[-1].state if story.changes else story.beginning
-    state = dict.fromkeys(range(len(facts.circuit.digits)), 0) | facts.still | last
+    state = _usual_state(facts) | last
     state = place_poles(travelling, state)
     apart = travelling.apart.facts
     path = _path(apart, evidence, state)
@@ -176,12 +176,18 @@ def _first_state(facts: Facts, reached: States) -> State:
     """The state that takes the fewest steps; digits that play no part stand at their first value."""
     behaviour = facts.behaviour(reached.space.digits)
     state, _ = first_reached(behaviour, reached.over(behaviour.space))
-    return dict.fromkeys(range(len(facts.circuit.digits)), 0) | behaviour.space.values(state)
+    return _usual_state(facts) | behaviour.space.values(state)
+
+
+def _usual_state(facts: Facts) -> State:
+    """Digits that play no part stand at their first value, axes at their first place."""
+    first = {axis.digit: axis.range[0] for axis in facts.circuit.axes}
+    return dict.fromkeys(range(len(facts.circuit.digits)), 0) | first | facts.still
 
 
 def _lowest_state(facts: Facts, states: States) -> State:
     number = (states.bits & -states.bits).bit_length() - 1
-    return dict.fromkeys(range(len(facts.circuit.digits)), 0) | states.space.values(number)
+    return _usual_state(facts) | states.space.values(number)
 
 
 def smallest_example(facts: Facts, states: States, state: State) -> State:
