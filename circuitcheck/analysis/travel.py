@@ -6,7 +6,6 @@ from typing import NamedTuple
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
-from circuitcheck.analysis.nearby import nearby
 from circuitcheck.analysis.resting import Step, following, not_leading_to, stepped
 from circuitcheck.analysis.states import Space, States, union
 from circuitcheck.analysis.vicinity import is_ruled_out, with_others_parked
@@ -170,9 +169,6 @@ def _back_and_forth(facts: Facts, axis: int, digits: set[int]) -> States:
     drives = [driven(facts, axis, direction) for direction in (1, -1)]
     ways = [drive.over(space) for drive in drives]
     rises = [step._replace(allowed=step.allowed & ways[0]) for step in free if step.digit == digit]
-    near = nearby(facts, space, *drives)
-    if near and not _rising_again(near.space, near.steps(free), near.steps(rises), near.somewhere(behaviour.reached)):
-        return facts.spaces.none()
     going_round = _rising_again(space, free, rises, behaviour.reached)
     if not going_round:
         return facts.spaces.none()
