@@ -10,6 +10,7 @@ everywhere.
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.scopes import WHOLE, Scope
 from circuitcheck.analysis.states import States
@@ -69,6 +70,18 @@ def _with_parked(facts: Facts, parkings: Iterable[Parking]) -> Facts:
         return states.tight()
 
     return facts.in_scope(Scope(seen, WHOLE.cone, WHOLE.behave, still))
+
+
+def standing_anyhow(facts: Facts, digits: Iterable[int]) -> Behaviour:
+    """How some digits behave that begin wherever no relay wants to move, reached or not: so may what is near stand when
+    all others have been parked."""
+    cone = facts.cone(digits)
+    space = facts.spaces.of(cone)
+    standing = space.full
+    for move in facts.moves_of(cone):
+        if not move.timed:
+            standing &= ~move.wanted.over(space)
+    return facts.behave(cone, beginning=standing)
 
 
 def ways_to_park(facts: Facts, relay: int) -> Iterator[Parking]:

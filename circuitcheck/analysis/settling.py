@@ -21,7 +21,7 @@ from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import leading_to, stepped
 from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.states import Space, States
-from circuitcheck.analysis.vicinity import with_others_parked
+from circuitcheck.analysis.vicinity import nearby
 
 Words = dict[str, States]
 """What is said of one thing in which states; words exclude each other."""
@@ -65,16 +65,21 @@ def races(facts: Facts) -> Iterator[Unsettled]:
 def _race_nearby(facts: Facts, relays: tuple[int, ...], told: list[States]) -> Unsettled | None:
     """One between some of the relays while others are parked, where too much has a say in them to follow it. It has to
     concern a motor, which is worse than what concerns a lamp or relays, and might be overlooked with others parked."""
+
+    def ask(here: Facts) -> Unsettled | None:
+        near = here.cone(asked)
+        race = _race(here, tuple(one for one in relays if facts.circuit.relays[one].digit in near), told)
+        if race is None:
+            return None
+        starts = facts.spaces.over(race.behaviour.space, race.over(race.starts))
+        concerned = next(_concerned(here, starts, race.relays), race)
+        return concerned if any(motor.name == concerned.name for motor in facts.circuit.motors) else None
+
     for relay in relays:
-        digit = facts.circuit.relays[relay].digit
-        for here in with_others_parked(facts, {digit}):
-            near = here.cone({digit})
-            race = _race(here, tuple(one for one in relays if facts.circuit.relays[one].digit in near), told)
+        asked = {facts.circuit.relays[relay].digit}
+        for race in nearby(facts, asked, ask):
             if race is not None:
-                starts = facts.spaces.over(race.behaviour.space, race.over(race.starts))
-                concerned = next(_concerned(here, starts, race.relays), race)
-                if any(motor.name == concerned.name for motor in facts.circuit.motors):
-                    return concerned
+                return race
     return None
 
 

@@ -1,14 +1,15 @@
 """How axes move: what drives them outward at their ends, what never leads back, what goes to and fro by itself."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.parking import standing_anyhow
 from circuitcheck.analysis.resting import Step, following, not_leading_to, stepped
 from circuitcheck.analysis.states import Space, States, union
-from circuitcheck.analysis.vicinity import is_ruled_out, with_others_parked
+from circuitcheck.analysis.vicinity import is_ruled_out, nearby
 from circuitcheck.circuit.model import Axis, Limit
 
 
@@ -102,19 +103,14 @@ def trapped(facts: Facts, end: End) -> States:
     """The states at rest at or past an end from which no working of controls, supplies and outside contacts leads to a
     drive inward."""
     digit = facts.circuit.axes[end.axis].digit
-    if not facts.shorted and any(not _trapped(here, end, _at_rest) for here in with_others_parked(facts, {digit})):
+    parked = nearby(facts, {digit}, lambda facts: _trapped(facts, end, standing_anyhow(facts, {digit})))
+    if not facts.shorted and not all(parked):
         return facts.spaces.none()
-    return _trapped(facts, end, lambda behaviour: behaviour.reached & behaviour.rest)
+    return _trapped(facts, end, facts.behaviour({digit}))
 
 
-def _at_rest(behaviour: Behaviour) -> int:
-    """Reached or not: with others parked, what is near may stand anyhow."""
-    return behaviour.rest
-
-
-def _trapped(facts: Facts, end: End, standing_in: Callable[[Behaviour], int]) -> States:
+def _trapped(facts: Facts, end: End, behaviour: Behaviour) -> States:
     axis = facts.circuit.axes[end.axis]
-    behaviour = facts.behaviour({axis.digit})
     space = behaviour.space
     at_end = space.where(axis.digit, (end.zone, end.past))
     inward = 0
@@ -122,7 +118,7 @@ def _trapped(facts: Facts, end: End, standing_in: Callable[[Behaviour], int]) ->
         if (step.end - step.start) * end.direction < 0:
             inward |= step.allowed
     others = [step for step in behaviour.steps if step.digit != axis.digit]
-    standing = standing_in(behaviour) & behaviour.proper & at_end
+    standing = behaviour.reached & behaviour.rest & behaviour.proper & at_end
     back = inward & at_end
     left = not_leading_to(space, others, standing, back, facts.close_to(axis.digit))
     return facts.spaces.over(space, left) - facts.shorted
@@ -133,7 +129,7 @@ def is_ever_brought_to(facts: Facts, end: End) -> bool:
     digit = facts.circuit.axes[end.axis].digit
     if is_ruled_out(facts, {digit}, lambda facts: _is_brought_to(facts, end)):
         return False
-    return any(_is_brought_to(here, end) for here in (*with_others_parked(facts, {digit}), facts))
+    return any(nearby(facts, {digit}, lambda facts: _is_brought_to(facts, end))) or _is_brought_to(facts, end)
 
 
 def _is_brought_to(facts: Facts, end: End) -> bool:

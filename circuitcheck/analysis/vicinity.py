@@ -6,10 +6,14 @@ Only what neither settles is asked of the whole.
 """
 
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
+from typing import TypeVar
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.parking import parked
 from circuitcheck.analysis.states import TooWide
+
+Answer = TypeVar("Answer")
 
 
 def is_ruled_out(facts: Facts, digits: Iterable[int], ask: Callable[[Facts], object]) -> bool:
@@ -23,7 +27,11 @@ def is_ruled_out(facts: Facts, digits: Iterable[int], ask: Callable[[Facts], obj
         return False
 
 
-def with_others_parked(facts: Facts, digits: Iterable[int]) -> Iterator[Facts]:
-    """The facts with what is far from these digits parked, where there is too much of it to follow."""
+def nearby(facts: Facts, digits: Iterable[int], ask: Callable[[Facts], Answer]) -> Iterator[Answer]:
+    """What `ask` answers with what is far from these digits parked, one way after the other, where there is too much of
+    it to follow; nothing where there isn't. What is too wide even so is left out."""
     if facts.is_wide(digits) and facts.loosened is not None:
-        yield from (here for here in parked(facts, digits) if not here.is_wide(digits))
+        for here in parked(facts, digits):
+            with suppress(TooWide):
+                if not here.is_wide(digits):
+                    yield ask(here)

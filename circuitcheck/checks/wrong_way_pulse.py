@@ -6,7 +6,7 @@ from circuitcheck.analysis.changeover import Apart, Travelling, poles_apart, whi
 from circuitcheck.analysis.episodes import episodes_of, passed_unexplained, story_into
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.vicinity import is_ruled_out, with_others_parked
+from circuitcheck.analysis.vicinity import is_ruled_out, nearby
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -92,8 +92,8 @@ def _pulse_nearby(apart: Apart, number: int, way: str) -> Evidence | None:
 
     if is_ruled_out(facts, digits, ask):
         return None
-    pulses = (_pulse(apart._replace(base=here), number, way) for here in (*with_others_parked(facts, digits), facts))
-    return next((pulse for pulse in pulses if pulse), None)
+    pulses = nearby(facts, digits, lambda facts: _pulse(apart._replace(base=facts), number, way))
+    return next((pulse for pulse in pulses if pulse), None) or _pulse(apart, number, way)
 
 
 def _travelling(apart: Apart, number: int, way: str, unexplained: States) -> Travelling | None:

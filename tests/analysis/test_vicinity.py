@@ -19,7 +19,7 @@ from circuitcheck.checks.check import Finding
 from circuitcheck.checks.registry import all_checks, run_checks
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.plans import circuit_of, plan_texts
-from tests.analysis.test_settling import relay_plans
+from tests.analysis.test_settling import TIMES, relay_plans
 from tests.benchmarks.panels import chain
 from tests.judge.replaying import replay
 from tests.profiles import examples
@@ -44,7 +44,7 @@ def interlocked(draw: st.DrawFn) -> str:
     names = [f"K{n}{side}" for n in range(count) for side in "UD"[: draw(st.integers(1, 2))]]
     contact = st.builds("{}.{}".format, st.sampled_from(names), st.sampled_from(["11-12", "11-12", "21-22", "31-34"]))
     lines = ["supply PS 12 V 50 A", "switch MAIN spst positions off on", "rung PS.+, MAIN.com-on, BUS", "splice BUS"]
-    lines += [f"relay {name} 4pdt coil 12 V 160 ohm with diode" for name in names]
+    lines += [f"relay {name} 4pdt coil 12 V 160 ohm{draw(st.sampled_from(TIMES))} with diode" for name in names]
     for n in range(count):
         lines.append(f"switch S{n} spdt positions raise off lower")
         drives = draw(st.booleans()) and n == 0
