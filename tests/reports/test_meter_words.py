@@ -80,6 +80,7 @@ def test_a_reading_of_a_meter_is_explained_as_what_is_seen_is(seen: str, explain
         ("12 V at PS.+", 'say both, like "12 V from PS.\\+ to PS.-"'),
         ("160 ohm from K1.A1 to K1.A1", "both leads are on K1.A1"),
         ("160 ohm from K1.A1 to K1.A2, M1 dead", "both off and on"),
+        ("160 ohm from K1.A1 to K1.A2 when PS on", "with PS on.* the meter may be damaged.* with the power off"),
         ("12 V at M1 when LS1 pressed, lantern at floor", "lantern can't stand in two ways at once"),
     ],
 )
