@@ -46,9 +46,9 @@ def test_parts_terminals_and_fuses_are_told_of_the_last_text_that_could_be_read(
 def test_a_remedy_is_offered_on_the_lines_of_its_finding_and_for_no_later_text() -> None:
     """What was typed since would be undone by a remedy for the text before."""
     examiner = examined(LATCH)
-    (fix,) = examiner.answer(Remedies(FILE, LINES, 3, 3))
-    assert isinstance(fix, Fix)
-    assert fix.title == "put a diode D1 across Y1, its cathode at Y1.1"
+    fixes = examiner.answer(Remedies(FILE, LINES, 3, 3))
+    titles = [one.title for one in fixes if isinstance(one, Fix)]
+    assert titles == ["put a diode D1 across Y1, its cathode at Y1.1"]
     assert examiner.answer(Remedies(FILE, LINES, 1, 1)) == ()
     assert examiner.answer(Remedies(FILE, (*LINES, "#"), 3, 3)) == ()
 
@@ -60,9 +60,9 @@ def test_what_lies_in_another_file_is_shown_at_its_use_and_left_alone(tmp_path: 
     names = [str(tmp_path / name) for name in ("jaw.plan", "parts.plan")]
     examiner = Examiner()
     examiner.answer(Examine(names[0], dict(zip(names, (plan, parts), strict=True)), ()))
-    (shown,) = examiner.answer(Remedies(names[0], tuple(plan.split("\n")), 1, 1))
-    assert isinstance(shown, Elsewhere)
-    assert (shown.finding.check, Path(shown.file).name) == ("missing-flyback", "parts.plan")
+    shown = examiner.answer(Remedies(names[0], tuple(plan.split("\n")), 1, 1))
+    found = [(one.finding.check, Path(one.file).name) for one in shown if isinstance(one, Elsewhere)]
+    assert found == [("missing-flyback", "parts.plan")]
 
 
 def test_settings_that_cannot_be_followed_are_a_problem_of_the_plan(tmp_path: Path) -> None:
