@@ -7,12 +7,14 @@ What can't be a link is sorted out first without looking at states: from both of
 the way in, and a load on the way out, without the other side.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Hashable, Iterator
+from functools import partial
 from typing import NamedTuple
 
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import across
+from circuitcheck.analysis.likeness import of_each
 from circuitcheck.analysis.network import Net, Network, Piece, Way, with_pieces, with_ways
 from circuitcheck.analysis.regions import ends_of
 from circuitcheck.analysis.states import States, union
@@ -44,12 +46,23 @@ def links(facts: Facts) -> Iterator[Link]:
     loads = one_way_loads(facts)
     graph = _Graph(facts, loads)
     places = _Places(facts, loads)
-    for one, other in graph.candidates():
-        ahead = _needing(facts, places, (one, other))
-        back = _needing(facts, places, (other, one)) if ahead else ()
-        if ahead and back:
+
+    def between(ends: tuple[Net, Net]) -> Iterator[Link]:
+        one, other = ends
+        ahead, back = _needing(facts, places, (one, other)), _needing(facts, places, (other, one))
+        # All that hangs on a link is asked only once current is known to run both ways.
+        first_ahead = next(ahead, None)
+        first_back = next(back, None) if first_ahead else None
+        if first_ahead and first_back:
+            onward, backward = (first_ahead, *ahead), (first_back, *back)
             nearer = graph.distance(one) <= graph.distance(other)
-            yield Link(one, other, ahead, back) if nearer else Link(other, one, back, ahead)
+            yield Link(one, other, onward, backward) if nearer else Link(other, one, backward, onward)
+
+    yield from of_each(graph.candidates(), partial(_kin, facts), between)
+
+
+def _kin(facts: Facts, ends: tuple[Net, Net]) -> tuple[Hashable, ...]:
+    return tuple(facts.likeness.at.get(("net", net), net) for net in ends)
 
 
 def one_way_loads(facts: Facts) -> tuple[int, ...]:
@@ -63,20 +76,18 @@ def one_way_loads(facts: Facts) -> tuple[int, ...]:
     return tuple(found)
 
 
-def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> tuple[Fed, ...]:
+def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> Iterator[Fed]:
     """The loads that are fed in operation over the link from its first end to its second, and not without it."""
     none = facts.spaces.none()
     network, loads = places.around(ends)
     one_way = _with(facts, network, lambda way: (way.tail, way.head) != ends[::-1])
     without = _with(facts, network, lambda way: {way.tail, way.head} != set(ends))
-    found = []
     for number in loads:
         needing = _feeding(facts, one_way, number)
         needing = needing - _feeding(facts, without, number) if needing else needing
         reached = facts.reached_at_rest(facts.possible(needing - facts.shorted)) if needing else none
         if reached:
-            found.append(Fed(number, reached.tight()))
-    return tuple(found)
+            yield Fed(number, reached.tight())
 
 
 def _with(facts: Facts, network: Network, keep: Callable[[Way], bool]) -> Conduction:

@@ -70,9 +70,12 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each motor the shortest story that throws it from one direction into the other."""
-    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
-        if not (does.forward and does.reverse):
-            continue
+    yield from facts.likeness.of_each("motor", lambda number: _of_motor(facts, number))
+
+
+def _of_motor(facts: Facts, number: int) -> Iterator[Evidence]:
+    motor, does = facts.circuit.motors[number], facts.motors[number]
+    if does.forward and does.reverse:
         amps = 2 * max(motor.volts / facts.circuit.loads[winding.load].ohms for winding in motor.windings)
         barred = does.braked | facts.shorted
         episodes = episodes_of(facts, does.driven, barred)

@@ -68,12 +68,16 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each motor and direction the pulse that takes the fewest relays, where neither rest beside it explains it."""
     apart = poles_apart(facts)
-    for number, does in enumerate(facts.motors):
-        for way, usual in (("forward", does.forward), ("backward", does.reverse)):
-            episodes = episodes_of(facts, usual)
-            unexplained = episodes.passed(~usual) - episodes.before(usual)
-            if unexplained:
-                yield from _pulses(apart, number, way, usual, unexplained)
+    yield from facts.likeness.of_each("motor", lambda number: _of_motor(apart, number))
+
+
+def _of_motor(apart: Apart, number: int) -> Iterator[Evidence]:
+    does = apart.base.motors[number]
+    for way, usual in (("forward", does.forward), ("backward", does.reverse)):
+        episodes = episodes_of(apart.base, usual)
+        unexplained = episodes.passed(~usual) - episodes.before(usual)
+        if unexplained:
+            yield from _pulses(apart, number, way, usual, unexplained)
 
 
 def _pulses(apart: Apart, number: int, way: str, usual: States, unexplained: States) -> Iterator[Evidence]:
