@@ -99,14 +99,18 @@ class Facts:
 
     def behaviour(self, digits: Iterable[int]) -> Behaviour:
         """How these digits behave, with every digit that has a say in them, and the supplies."""
+        cone = self.cone(digits)
+        if cone not in self._behaviours:
+            self._behaviours[cone] = self._behave(cone)
+        return self._behaviours[cone]
+
+    def cone(self, digits: Iterable[int]) -> frozenset[int]:
+        """These digits, every digit that has a say in them, and the supplies."""
         supplies = (supply.digit for supply in self.circuit.supplies)
         asked = frozenset((*digits, *supplies))
         if asked not in self._cones:
             self._cones[asked] = cone_of_influence(asked, self.depends_on)
-        cone = self._cones[asked]
-        if cone not in self._behaviours:
-            self._behaviours[cone] = self._behave(cone)
-        return self._behaviours[cone]
+        return self._cones[asked]
 
     def close_to(self, digit: int) -> frozenset[int]:
         """The digits that have a say in a digit's steps, those that have one in theirs, and all relays, which stand

@@ -105,7 +105,7 @@ def test_many_motors_behind_one_stop_are_lit_as_in_each_single_state(motors: int
     """What they share carries current in the states of any of several sets; nothing is left dark for being wide."""
     circuit = circuit_of(panel(motors))
     lit, seen = Lit(analyse(circuit)), set()
-    for state in states_at_work(circuit, 16):
+    for state in states_at_work(circuit, 24):
         held = Lit(analyse(held_in(circuit, state)))
         for number, one in enumerate(circuit.conductors):
             assert lit[number].word_in(state) == held[number].word_in(state), (one.name, state)
