@@ -5,7 +5,7 @@ it needs rise with its resistance. What other loads draw at the same moment, mot
 every conductor that they share with the coil, and within the supply.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.copper import copper_factor
@@ -14,7 +14,7 @@ from circuitcheck.analysis.devices import coil_operates
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resistances import Setting, conductor_ohms, load_ohms
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.worst_case import most_together, no_more_than
+from circuitcheck.analysis.worst_case import CasesTogether, Share
 from circuitcheck.circuit.model import Coil, Relay
 
 
@@ -37,11 +37,12 @@ def starved_coils(facts: Facts, celsius: float) -> Iterator[Starved]:
     setting = Setting(wire_celsius=celsius, coil_celsius=celsius)
     flowing = (case._replace(states=facts.reached(case.states)) for case in Currents(facts, setting).of_all())
     every = [case._replace(states=case.states.tight()) for case in flowing if case.states]
+    together = CasesTogether(every)
     for relay in facts.circuit.relays:
         for coil, value in ((relay.coil, 0), (relay.reset, 1)):
             if coil is not None:
                 wanted = coil_operates(coil, facts.volts, facts.spaces) & facts.spaces.where(relay.digit, (value,))
-                found = _starved(facts, setting, every, Called(relay, coil, wanted))
+                found = _starved(facts, setting, every, together, Called(relay, coil, wanted))
                 yield from sorted(found, key=lambda one: one.volts)[:1]
 
 
@@ -53,10 +54,11 @@ class Called(NamedTuple):
     wanted: States
 
 
-def _starved(facts: Facts, setting: Setting, every: list[CurrentCase], called: Called) -> Iterator[Starved]:
+def _starved(
+    facts: Facts, setting: Setting, every: list[CurrentCase], together: CasesTogether, called: Called
+) -> Iterator[Starved]:
     relay, coil, wanted = called
     needed = coil.operate_volts * copper_factor(setting.coil_celsius)
-    others = [case for case in every if coil.load not in case.volts]
     for case in every:
         states = case.states & wanted if coil.load in case.volts else facts.spaces.none()
         states = facts.reached(facts.possible(states)) if states else states
@@ -67,14 +69,14 @@ def _starved(facts: Facts, setting: Setting, every: list[CurrentCase], called: C
             yield Starved(relay, coil, alone, alone, needed, states.tight())
             continue
         share = _share(facts, setting, coil.load, case)
-        if alone - no_more_than(others, share) >= needed:
+        if alone - together.no_more_than(share) >= needed:
             continue
-        taken = most_together(others, share, states)
+        taken = together.most(share, states)
         if alone - taken.amount < needed:
             yield Starved(relay, coil, alone - taken.amount, alone, needed, taken.states)
 
 
-def _share(facts: Facts, setting: Setting, load: int, case: CurrentCase) -> Callable[[CurrentCase], float]:
+def _share(facts: Facts, setting: Setting, load: int, case: CurrentCase) -> Share:
     """The volts that another network's current takes from a load, at most: what it drops in each shared resistance,
     times the part of the load's own current that runs there (by reciprocity)."""
     circuit = facts.circuit
@@ -86,6 +88,8 @@ def _share(facts: Facts, setting: Setting, load: int, case: CurrentCase) -> Call
     }
 
     def share(other: CurrentCase) -> float:
+        if load in other.volts:
+            return 0.0
         wires = sum(weight * other.amps.get(number, 0.0) for number, weight in weights.items())
         return wires + sum(weight * other.delivered.get(number, 0.0) for number, weight in inside.items())
 

@@ -23,6 +23,10 @@ TOGETHER: Final = 1 << 18
 """Combinations up to which things that share digits are taken together: 32 kB a set."""
 
 
+Share = Callable[[CurrentCase], float]
+"""What of a case counts."""
+
+
 class Choice(NamedTuple):
     """In `states` a thing has this amount; and `extra` more if it is the one that has more than usual."""
 
@@ -69,23 +73,6 @@ class _Found(NamedTuple):
 
 _Pair = tuple[_Found | None, _Found | None]
 """The same two as in Worst."""
-
-
-def no_more_than(cases: Iterable[CurrentCase], share: Callable[[CurrentCase], float]) -> float:
-    """A bound for `most_together` at hardly any cost: what hangs together in several cases is in one of them."""
-    most: dict[int, float] = {}
-    for case in cases:
-        of = min(case.volts)
-        most[of] = max(most.get(of, 0.0), share(case))
-    return sum(most.values())
-
-
-def most_together(cases: Iterable[CurrentCase], share: Callable[[CurrentCase], float], within: States) -> Most:
-    """The most that the shares of cases from `Currents.of_all` add up to in some of the states."""
-    groups: dict[int, list[Choice]] = {}
-    for case in cases:
-        groups.setdefault(min(case.volts), []).append(Choice(share(case), case.states))
-    return WorstCases().find([or_nothing(group) for group in groups.values()], within).usual or Most(0.0, within, ())
 
 
 def or_nothing(choices: Iterable[Choice]) -> Group:
@@ -157,6 +144,30 @@ class WorstCases:
         if key not in self._given:
             self._given[key] = states.given(digit, value).tight()
         return self._given[key]
+
+
+class CasesTogether:
+    """Cases from `Currents.of_all`: what hangs together in several of them is in one at a time."""
+
+    def __init__(self, cases: Iterable[CurrentCase]) -> None:
+        self._by_load: dict[int, list[CurrentCase]] = {}
+        for case in cases:
+            self._by_load.setdefault(min(case.volts), []).append(case)
+        self._groups = [or_nothing(Choice(0.0, case.states) for case in load) for load in self._by_load.values()]
+        self._worst_cases = WorstCases()
+
+    def no_more_than(self, share: Share) -> float:
+        """A bound for `most` at hardly any cost."""
+        return sum(max(0.0, *map(share, cases)) for cases in self._by_load.values())
+
+    def most(self, share: Share, within: States) -> Most:
+        """The most that the shares of the cases add up to in some of the states."""
+        groups = []
+        for cases, group in zip(self._by_load.values(), self._groups, strict=True):
+            amounts = [*map(share, cases), 0.0]
+            if any(amounts):
+                groups.append(tuple(one._replace(amount=amount) for one, amount in zip(group, amounts, strict=True)))
+        return self._worst_cases.find(groups, within).usual or Most(0.0, within, ())
 
 
 def _together(one: _Found, other: _Found) -> _Found:

@@ -8,7 +8,7 @@ from circuitcheck.analysis.currents import CurrentCase, Currents, currents
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.resistances import Setting
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.worst_case import Most, most_together
+from circuitcheck.analysis.worst_case import CasesTogether, Most
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.plan.reading import read_plan
 from tests.benchmarks.currents import EXAMPLES, seconds
@@ -33,8 +33,8 @@ LAMPS = """
 def most_amps(cases: Iterable[CurrentCase], conductor: int, within: States) -> Most:
     """The most amps that a conductor carries in some of the states, either way. cases: of `Currents.of_all`."""
     every = [case for case in cases if conductor in case.amps]
-    ahead = most_together(every, lambda case: case.amps[conductor], within)
-    back = most_together(every, lambda case: -case.amps[conductor], within)
+    ahead = CasesTogether(every).most(lambda case: case.amps[conductor], within)
+    back = CasesTogether(every).most(lambda case: -case.amps[conductor], within)
     return max(ahead, back, key=lambda one: one.amount)
 
 

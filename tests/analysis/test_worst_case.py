@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from circuitcheck.analysis.currents import CurrentCase
 from circuitcheck.analysis.states import Spaces, States, union
-from circuitcheck.analysis.worst_case import most_together
+from circuitcheck.analysis.worst_case import CasesTogether
 
 RADICES = (2, 3, 2, 2)
 STATES = [dict(enumerate(values)) for values in product(*map(range, RADICES))]
@@ -34,7 +34,7 @@ def test_the_most_is_that_of_the_worst_single_state(data: st.DataObject) -> None
         for states in data.draw(splits(spaces)):
             amps = data.draw(st.floats(-5, 20))
             cases.append(CurrentCase(states, {load: 1.0}, {0: amps}, {}, {}))
-    found = most_together(cases, lambda case: case.amps[0], within)
+    found = CasesTogether(cases).most(lambda case: case.amps[0], within)
     sums = [sum(case.amps[0] for case in cases if state in case.states) for state in STATES if state in within]
     assert found.amount == pytest.approx(max(sums, default=0.0))
     told = [state for state in STATES if state in found.states]
