@@ -11,9 +11,9 @@ from typing import Final, NamedTuple
 from circuitcheck.analysis.episodes import episodes_of, reversal
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.routes import Share
+from circuitcheck.analysis.source import COMMON_PRACTICE, Source
 from circuitcheck.circuit.figures import Span
 from circuitcheck.circuit.model import Load, Motor
-from circuitcheck.sizing.source import COMMON_PRACTICE, Source
 
 RUNNING_SHARE: Final = 0.25
 """Of its stall current, where nothing tells the torque (common practice, no source)."""
