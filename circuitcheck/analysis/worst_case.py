@@ -27,6 +27,14 @@ Share = Callable[[CurrentCase], float]
 """What of a case counts."""
 
 
+MOST_ROUNDS: Final = 2_000
+"""So many values are given to digits at most; an emergency stop and a main relay before fifty motors take some 50."""
+
+
+class TooManyRounds(Exception):
+    """Things hang together so closely that one digit after the other would have to be given."""
+
+
 class Choice(NamedTuple):
     """In `states` a thing has this amount; and `extra` more if it is the one that has more than usual."""
 
@@ -92,9 +100,11 @@ class WorstCases:
     def __init__(self) -> None:
         self._given: dict[tuple[States, int, int], States] = {}
         self._known: dict[tuple[Group, ...], _Pair] = {}
+        self._rounds = 0
 
     def find(self, groups: Iterable[Group], within: States) -> Worst:
-        """The most of one choice a group, in some of the states `within`."""
+        """The most of one choice a group, in some of the states `within`. TooManyRounds past MOST_ROUNDS."""
+        self._rounds = 0
         usual, more = self._best(((Choice(0.0, within),), *groups))
         return Worst(usual and Most(usual.amount, within, usual.sets), more and Most(more.amount, within, more.sets))
 
@@ -128,6 +138,9 @@ class WorstCases:
         spaces = groups[0][0].states.spaces
         best: list[_Found | None] = [None, None]
         for value in range(spaces.radices[digit]):
+            self._rounds += 1
+            if self._rounds > MOST_ROUNDS:
+                raise TooManyRounds
             given = tuple(
                 tuple(one._replace(states=self._with(one.states, digit, value)) for one in group) for group in groups
             )
@@ -161,13 +174,17 @@ class CasesTogether:
         return sum(max(0.0, *map(share, cases)) for cases in self._by_load.values())
 
     def most(self, share: Share, within: States) -> Most:
-        """The most that the shares of the cases add up to in some of the states."""
+        """The most that the shares of the cases add up to in some of the states; a bound where they hang together too
+        closely."""
         groups = []
         for cases, group in zip(self._by_load.values(), self._groups, strict=True):
             amounts = [*map(share, cases), 0.0]
             if any(amounts):
                 groups.append(tuple(one._replace(amount=amount) for one, amount in zip(group, amounts, strict=True)))
-        return self._worst_cases.find(groups, within).usual or Most(0.0, within, ())
+        try:
+            return self._worst_cases.find(groups, within).usual or Most(0.0, within, ())
+        except TooManyRounds:
+            return Most(self.no_more_than(share), within, ())
 
 
 def _together(one: _Found, other: _Found) -> _Found:

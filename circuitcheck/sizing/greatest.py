@@ -15,7 +15,7 @@ from typing import Final, NamedTuple
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.single_state import State
 from circuitcheck.analysis.states import States, TooWide
-from circuitcheck.analysis.worst_case import Choice, Group, Most, Worst, WorstCases, or_nothing
+from circuitcheck.analysis.worst_case import Choice, Group, Most, TooManyRounds, Worst, WorstCases, or_nothing
 
 NARROW: Final = 1 << 20
 """Combinations up to which operation is asked about all parts of a sum together."""
@@ -83,8 +83,11 @@ class Sums:
         loads = list(by_load.values())
         key = tuple((part[:2], _key(part.states), part[3:]) for load in loads for part in load)
         if key not in self._known:
-            worst = self._worst(loads, self._facts.spaces.all())
-            self._known[key] = self._told(loads, worst.usual, False), self._told(loads, worst.one_more, True)
+            try:
+                worst = self._worst(loads, self._facts.spaces.all())
+                self._known[key] = self._told(loads, worst.usual, False), self._told(loads, worst.one_more, True)
+            except TooManyRounds:
+                self._known[key] = _all_at_once(loads, False), _all_at_once(loads, True)
         return self._known[key]
 
     def _worst(self, loads: list[list[Part]], within: States) -> Worst:
@@ -95,11 +98,12 @@ class Sums:
         key = tuple((part.amount, part.held, _key(part.states)) for part in load)
         if key not in self._groups:
             choices = or_nothing(Choice(part.amount, part.states, part.held) for part in load)
-            self._groups[key] = tuple(one._replace(states=self._where_reached(one.states)) for one in choices)
+            self._groups[key] = tuple(one._replace(states=self.where_reached(one.states)) for one in choices)
         return self._groups[key]
 
-    def _where_reached(self, states: States) -> States:
-        """All of them where it can't be told: more states make a sum greater, never less."""
+    def where_reached(self, states: States) -> States:
+        """Those of the states that operation reaches; all of them where that depends on too much at once: more states
+        make a sum greater, never less."""
         key = _key(states)
         if key not in self._reached:
             try:
@@ -114,15 +118,23 @@ class Sums:
             return NOTHING
         met = _met(loads, most, held)
         bound = Greatest(most.amount, met, None, False)
-        if not self._asked_together(met):
+        try:
+            return self._reached_together(loads, bound, held) or bound
+        except TooWide:
             return bound
-        states = reduce(lambda states, part: states & part.states, met, self._facts.spaces.all())
+
+    def _reached_together(self, loads: list[list[Part]], bound: Greatest, held: bool) -> Greatest | None:
+        """The sum that is told, or where operation reaches no state of it, the greatest that it does reach; None where
+        all that has a say is wide."""
+        if not self._asked_together(bound.parts):
+            return None
+        states = reduce(lambda states, part: states & part.states, bound.parts, self._facts.spaces.all())
         reached = self._facts.reached(states)
         if reached:
             return bound._replace(state=_first_state(states.tight(), reached), exact=True)
         every = [part for load in loads for part in load]
         if not self._asked_together(every):
-            return bound
+            return None
         space = self._facts.spaces.of(digit for part in every for digit in part.states.space.digits)
         worst = self._worst(loads, self._facts.reached(self._facts.spaces.over(space, space.full)))
         return self._told(loads, worst.one_more if held else worst.usual, held)
@@ -135,6 +147,18 @@ class Sums:
         return prod(radices[digit] for digit in cone) <= NARROW or any(
             self._facts.cone(some) == cone for some in digits
         )
+
+
+def _all_at_once(loads: list[list[Part]], held: bool) -> Greatest:
+    """Every load at its greatest, and one of them, the one for which it is most, held fast."""
+    most = [max(load, key=lambda part: part.amount) for load in loads]
+    if held:
+        fast = [max(load, key=lambda part: part.amount + part.held) for load in loads]
+        more = [one.amount + one.held - usual.amount for one, usual in zip(fast, most, strict=True)]
+        place = more.index(max(more))
+        most[place] = fast[place]._replace(amount=fast[place].amount + fast[place].held)
+    parts = sorted((part for part in most if part.amount > 0), key=lambda part: -part.amount)
+    return Greatest(sum(part.amount for part in parts), tuple(parts), None, False)
 
 
 def _met(loads: list[list[Part]], most: Most, held: bool) -> tuple[Part, ...]:
