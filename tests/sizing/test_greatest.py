@@ -64,7 +64,7 @@ def test_the_greatest_sum_is_that_of_the_worst_state_that_operation_reaches(text
 @settings(max_examples=60, deadline=None)
 @given(plan_texts(most_states=400, most_parts=9), st.data(), st.sampled_from((0, 2_000)))
 def test_a_bound_is_never_less_than_what_operation_reaches(text: str, data: st.DataObject, rounds: int) -> None:
-    """Where nothing but each load's own behaviour is asked, digit by digit, or all loads are taken at their greatest."""
+    """Where only each load's own behaviour is asked, digit by digit, or all loads are taken at their greatest."""
     facts = analyse(circuit_of(text))
     parts = data.draw(drawn_parts(facts))
     exact = Sums(facts).greatest(parts), Sums(facts).greatest_held(parts)
