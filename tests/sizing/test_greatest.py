@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.states import States
 from circuitcheck.sizing.greatest import Part, Sums
+from circuitcheck.sizing.sizing import size_circuit
 from tests.analysis.plans import circuit_of, plan_texts
 from tests.analysis.test_carrying import states_of
-from tests.benchmarks.panels import panel
+from tests.benchmarks.panels import chain, panel
 
 
 @st.composite
@@ -90,3 +91,15 @@ def test_motors_that_lock_each_other_out_never_add_up() -> None:
     found = Sums(facts).greatest(parts)
     assert found.amount == pytest.approx(7.5)
     assert (found.exact, found.state) == (False, None)
+
+
+def test_ten_motors_behind_one_stop_have_a_verdict_for_all_that_they_share() -> None:
+    """Five run at 2.5 A, and some relays; where each locks the next out it isn't found that not all ten do."""
+    pairs, chained = (size_circuit(analyse(circuit_of(plan))) for plan in (panel(10), chain(10)))
+    fuse, locked = (next(one for one in sizing.parts if one.name == "F0") for sizing in (pairs, chained))
+    assert 12.5 < fuse.currents.running.amount < 14
+    assert 25 < locked.currents.running.amount < 26
+    assert not fuse.currents.exact
+    assert not locked.currents.exact
+    single = next(one for one in pairs.parts if one.name == "F3")
+    assert single.currents.exact
