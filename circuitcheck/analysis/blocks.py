@@ -11,12 +11,11 @@ Sets are cut down to the digits that they depend on after each step; otherwise a
 branch that hangs on it. A piece that is all one block is counted whole.
 """
 
-from collections import deque
+from collections import Counter, deque
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-import networkx as nx
-
+from circuitcheck.analysis.biconnected import Branch, all_blocks
 from circuitcheck.analysis.network import Net, Way
 from circuitcheck.analysis.slices import InSlices
 from circuitcheck.analysis.states import Spaces, States
@@ -55,7 +54,7 @@ class Blocks:
 
     def onward(self, fed: "FedGate") -> Iterator[tuple[int, Block, InSlices]]:
         """Each further block at this gate, by number, and where the gate leads to within it."""
-        for number in self._at[fed.gate]:
+        for number in self._at.get(fed.gate, ()):
             if number != fed.block:
                 yield number, self._blocks[number], self._within(number, fed.gate)
 
@@ -85,8 +84,11 @@ class ReachedByBlocks:
 
 def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces: Spaces) -> ReachedByBlocks:
     """Where a source leads to, for a piece too wide to count whole. TooWide where one block still is."""
-    gates = _cut_nets(ways, rails) | {source}
-    blocks = Blocks(_cut(ways, gates, rails), rails, spaces)
+    ways = [way._replace(closed=way.closed.tight()) for way in ways]
+    parts = _parts(ways, rails)
+    met = Counter(net for nets in parts for net in nets)
+    gates = frozenset((source, *(net for net, times in met.items() if times > 1)))
+    blocks = Blocks(_cut(ways, parts, gates, rails), rails, spaces)
     begun = FedGate(source, NOWHERE)
     fed = {begun: spaces.all()}
     waiting = deque([begun])
@@ -103,25 +105,17 @@ def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces:
     return ReachedByBlocks(blocks, fed)
 
 
-def _cut_nets(ways: list[Way], rails: frozenset[Net]) -> frozenset[Net]:
-    return frozenset(nx.articulation_points(_graph(ways, rails)))
+def _parts(ways: list[Way], rails: frozenset[Net]) -> list[frozenset[Net]]:
+    """The nets of each part that no single net cuts further; a net all of whose ways go to rails is one by itself."""
+    inner = [way for way in ways if way.tail not in rails and way.head not in rails]
+    parts = [block.nets for block in all_blocks(Branch(number, *way[:2]) for number, way in enumerate(inner))]
+    met = frozenset().union(*parts)
+    alone = dict.fromkeys(net for way in ways for net in (way.tail, way.head) if net not in rails and net not in met)
+    return parts + [frozenset({net}) for net in alone]
 
 
-def _graph(ways: list[Way], rails: frozenset[Net]) -> "nx.Graph[Net]":
-    graph: nx.Graph[Net] = nx.Graph()
-    for way in ways:
-        inner = sorted({way.tail, way.head} - rails)
-        graph.add_nodes_from(inner)
-        if len(inner) == 2:
-            graph.add_edge(*inner)
-    return graph
-
-
-def _cut(ways: list[Way], gates: frozenset[Net], rails: frozenset[Net]) -> list[Block]:
+def _cut(ways: list[Way], members: list[frozenset[Net]], gates: frozenset[Net], rails: frozenset[Net]) -> list[Block]:
     """The blocks. A way from a gate straight to a rail is a block of its own: it belongs to no side of the gate."""
-    graph = _graph(ways, rails)
-    members = [frozenset(net for pair in pairs for net in pair) for pairs in nx.biconnected_component_edges(graph)]
-    members += [frozenset({net}) for net in graph if not graph[net]]
     home = {net: number for number, nets in enumerate(members) for net in nets - gates}
     grouped: dict[object, list[Way]] = {}
     for way in ways:

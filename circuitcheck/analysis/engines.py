@@ -23,7 +23,8 @@ def answered(circuit: Circuit, ask: Callable[[Spaces], Answer]) -> Answer:
     timed = any(relay.operate_seconds or relay.release_seconds for relay in circuit.relays)
     if timed:
         return ask(Spaces(radices))
+    limited = Spaces(radices, INTEGERS, WIDEST)
     try:
-        return ask(Spaces(radices, INTEGERS, WIDEST))
+        return ask(limited)
     except TooWide:
-        return ask(Spaces(radices, INTEGERS))
+        return ask(limited.unlimited())

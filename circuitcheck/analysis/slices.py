@@ -17,21 +17,34 @@ SLICE: Final = 1 << 16
 
 
 class _Link(NamedTuple):
-    """A way, or two that are alike in both directions. `bits` stand over the lower digits and then its own of the upper
-    ones: `places` among them, and `strides`. open: so many upper digits may be undecided without mattering to it."""
+    """A way, or two that are alike in both directions. Its states are bits over digits of its own: first those of
+    `lower`, then upper ones, which have these `places` among all upper ones and these `strides`.
+
+    open: so many upper digits may be undecided without mattering to it. known: its bits over a slice, by the first of
+    its own that was taken.
+    """
 
     tail: Net
     head: Net
     both_ways: bool
-    bits: int
+    states: States
+    lower: Space
     places: tuple[int, ...]
     strides: tuple[int, ...]
     open: int
+    known: dict[int, int]
 
-    def closed(self, values: list[int], everything: int) -> int:
+    def closed(self, values: list[int], slice_space: Space) -> int:
         """Its bits over a slice, at these values of the upper digits."""
         first = sum(values[place] * stride for place, stride in zip(self.places, self.strides, strict=True))
-        return self.bits >> first & everything
+        if first not in self.known:
+            part = (
+                self.states
+                if not self.places
+                else self.states.spaces.over(self.lower, self.states.bits >> first & self.lower.full)
+            )
+            self.known[first] = part.over(slice_space)
+        return self.known[first]
 
 
 class InSlices:
@@ -75,12 +88,12 @@ class InSlices:
             yield self._link(way, alike)
 
     def _link(self, way: Way, both_ways: bool) -> _Link:
-        own = tuple(digit for digit in self._upper if digit in way.closed.space.digits)
-        over = self._spaces.of(self._lower.digits + own) if own else self._lower
-        places = tuple(map(self._upper.index, own))
-        strides = over.strides[len(over.strides) - len(own) :]
-        bits, undecided = way.closed.over(over), min(places, default=len(self._upper))
-        return _Link(way.tail, way.head, both_ways, bits, places, strides, undecided)
+        space = way.closed.space
+        places = tuple(place for place, digit in enumerate(self._upper) if digit in space.digits)
+        count = len(space.digits) - len(places)
+        lower = self._spaces.of(space.digits[:count]) if places else space
+        undecided = min(places, default=len(self._upper))
+        return _Link(way.tail, way.head, both_ways, way.closed, lower, places, space.strides[count:], undecided, {})
 
     def _taken_out(self, asked: Net) -> list[WayBack]:
         """All slices, the lowest of the upper digits turning quickest."""
@@ -108,7 +121,7 @@ class InSlices:
         """The slices once all but so many upper digits stand at these values. free: the nets that can be taken out
         then; last: the one after all others."""
         for link in self._links:
-            if link.open == undecided and (closed := link.closed(values, graph.everything)):
+            if link.open == undecided and (closed := link.closed(values, self._lower)):
                 graph.lead(link.tail, link.head, closed, link.both_ways and link.tail != self._source)
         before = take_out_all(graph, free[undecided], before)
         if undecided == 0:
@@ -121,7 +134,7 @@ class InSlices:
     def _ends_at(self, values: list[int]) -> dict[Net, Row]:
         ends: dict[Net, Row] = {}
         for link in self._ends:
-            if closed := link.closed(values, self._lower.full):
+            if closed := link.closed(values, self._lower):
                 ends.setdefault(link.head, {})[link.tail] = closed
         return ends
 

@@ -13,7 +13,6 @@ inserts digits by log2(states) steps of mask and shift.
 """
 
 from collections.abc import Iterable
-from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING, Final
 
@@ -121,6 +120,7 @@ class Spaces:
         self.radices = radices
         self._wide = wide
         self._widest = widest
+        self._made_diagrams: Diagrams | None = None
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[Space, Space], Space] = {}
         self._lifted: dict[tuple[Space, int, Space], int] = {}
@@ -148,16 +148,24 @@ class Spaces:
 
         return DiagramSpace(self._diagrams, digits)
 
-    @cached_property
+    @property
     def _diagrams(self) -> "Diagrams":
-        from circuitcheck.analysis.diagrams import Diagrams
+        if self._made_diagrams is None:
+            from circuitcheck.analysis.diagrams import Diagrams
 
-        return Diagrams(self.radices)
+            self._made_diagrams = Diagrams(self.radices)
+        return self._made_diagrams
 
     @property
     def engine(self) -> str:
         """What the widest sets up to now are kept as, for people to read."""
         return "decision diagrams" if any(space.has_diagrams for space in self._known.values()) else "integers"
+
+    def unlimited(self) -> "Spaces":
+        """Spaces of the same circuit with nothing but memory as the limit; what diagrams there are is known already."""
+        spaces = Spaces(self.radices, self._wide)
+        spaces._made_diagrams = self._made_diagrams
+        return spaces
 
     def alike(self, radices: tuple[int, ...]) -> "Spaces":
         """Spaces of another circuit, with diagrams as far as these have them; the same ones for the same digits."""

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from circuitcheck.analysis import slices as slicing
 from circuitcheck.analysis.blocks import reach_by_blocks
+from circuitcheck.analysis.conduction import Reached
 from circuitcheck.analysis.network import Way
 from circuitcheck.analysis.reach import reach
 from circuitcheck.analysis.slices import InSlices
@@ -46,7 +47,7 @@ def search(ways: list[Way], source: int, state: dict[int, int]) -> set[int]:
 def differing(ways: list[Way], spaces: Spaces, source: int, asked: list[int]) -> list[str]:
     """Nets and states in which one of the engines differs from the search. asked: the nets in the order of asking."""
     space, none = spaces.of(range(len(RADICES))), spaces.none()
-    engines = {
+    engines: dict[str, Reached] = {
         "by a fixed point": reach(ways, source, RAILS, spaces, space.digits),
         "in slices": InSlices(ways, source, RAILS, spaces, space.digits),
         "by blocks": reach_by_blocks(ways, source, RAILS, spaces),
