@@ -16,7 +16,7 @@ NODES: Final = 1 << 23
 FEW: Final = 32
 """Variables up to which few results are kept: to make room for more takes longer than most questions do."""
 
-REMEMBERED: Final = (1 << 18, 1 << 20)
+REMEMBERED: Final = (1 << 15, 1 << 20)
 """Intermediate results that are kept with few variables, and with many. Measured: with a quarter of them, a plan of 48
 digits takes a sixth longer."""
 

@@ -9,7 +9,7 @@ conductor, and each piece is a question about its own contacts alone. What is st
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.states import Spaces, States
+from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Circuit, Conductor, Terminal
 
 Net = int
@@ -55,12 +55,12 @@ def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Term
     pairs = [(nets[supply.plus], nets[supply.minus]) for supply in circuit.supplies]
     rails = frozenset(net for pair in pairs for net in pair)
     opposite = frozenset(pairs) | {(minus, plus) for plus, minus in pairs}
-    merged: dict[tuple[Net, Net], States] = {}
+    merged: dict[tuple[Net, Net], list[States]] = {}
     for tail, head, closed in _all_ways(circuit, spaces, bridges):
         ends = nets[tail], nets[head]
         if ends[0] != ends[1]:
-            merged[ends] = merged[ends] | closed if ends in merged else closed
-    ways = [Way(tail, head, closed) for (tail, head), closed in merged.items()]
+            merged.setdefault(ends, []).append(closed)
+    ways = [Way(tail, head, union(one[1:], one[0])) for (tail, head), one in merged.items()]
     pieces = tuple(cut(set(nets.values()), rails, ways))
     return Network(nets, rails, opposite, pieces, {net: piece for piece in pieces for net in piece.nets})
 

@@ -226,8 +226,12 @@ class Spaces:
 
 
 def union(sets: Iterable[States], nothing: States) -> States:
-    """The union of sets; `nothing` where there are none."""
-    result = nothing
-    for states in sets:
-        result = result | states
-    return result
+    """The union of sets; `nothing` where there are none. Many are brought to the space of all their digits at once."""
+    first, *further = (*sets, nothing)
+    if len(further) < 2:
+        return first | further[0] if further else nothing
+    space = nothing.spaces.of(digit for states in (first, *further) for digit in states.space.digits)
+    bits = first.over(space)
+    for states in further:
+        bits |= states.over(space)
+    return nothing.spaces.over(space, bits)
