@@ -5,7 +5,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis import slices as slicing
+from circuitcheck.analysis import slices
 from circuitcheck.analysis.blocks import reach_by_blocks
 from circuitcheck.analysis.conduction import Reached
 from circuitcheck.analysis.network import Way
@@ -63,13 +63,6 @@ def differing(ways: list[Way], spaces: Spaces, source: int, asked: list[int]) ->
     return found
 
 
-def slices_of(states: int) -> pytest.MonkeyPatch:
-    """Slices of at most so many states, until it is undone."""
-    patch = pytest.MonkeyPatch()
-    patch.setattr(slicing, "SLICE", states)
-    return patch
-
-
 @settings(max_examples=100, deadline=None)
 @given(st.data(), st.integers(0, NETS - 1), st.permutations(range(NETS)), st.sampled_from((1, 2, 7, 40, 1000)))
 def test_every_engine_finds_what_a_search_finds_in_each_state(
@@ -80,11 +73,9 @@ def test_every_engine_finds_what_a_search_finds_in_each_state(
     spaces = Spaces(RADICES)
     ways = data.draw(ways_of_networks(spaces))
     assume(any(source in (way.tail, way.head) for way in ways))
-    patch = slices_of(slice_states)
-    try:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(slices, "SLICE", slice_states)
         assert differing(ways, spaces, source, asked)[:3] == []
-    finally:
-        patch.undo()
 
 
 @settings(max_examples=50, deadline=None)
@@ -95,15 +86,12 @@ def test_diagrams_lead_where_integers_do(data: st.DataObject, source: int, asked
     ways = data.draw(ways_of_networks(spaces))
     same = [way._replace(closed=brought(way.closed, as_diagrams)) for way in ways]
     space = spaces.of(range(len(RADICES)))
-    whole, by_diagrams = (
-        reach(ways, source, RAILS, spaces, space.digits),
-        InSlices(same, source, RAILS, as_diagrams, space.digits),
-    )
+    wide = as_diagrams.of(space.digits)
+    whole = reach(ways, source, RAILS, spaces, space.digits)
+    taken_out = InSlices(same, source, RAILS, as_diagrams, space.digits)
     for net in asked:
-        found = by_diagrams.get(net, as_diagrams.none())
-        assert found.over(as_diagrams.of(space.digits)) == brought(whole.get(net, spaces.none()), as_diagrams).over(
-            as_diagrams.of(space.digits)
-        )
+        expected = brought(whole.get(net, spaces.none()), as_diagrams)
+        assert taken_out.get(net, as_diagrams.none()).over(wide) == expected.over(wide)
 
 
 def brought(states: States, spaces: Spaces) -> States:
