@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.network import joined_terminals
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.circuit.model import Circuit, Terminal
+from circuitcheck.circuit.model import Axis, Circuit, Digit, Terminal
 from circuitcheck.plan.reading import read_plan, read_text
 from tests.benchmarks.conduction import END, START, dense_circuit
 from tests.benchmarks.panels import chain
@@ -69,7 +69,10 @@ def question_of(asked: Asked) -> Question:
 
 def questions() -> dict[str, Callable[[], Asked]]:
     """All rows of the table by name; each is made when it is asked."""
-    rows: dict[str, Callable[[], Asked]] = {"usual plan": partial(_between_rails, "usual plan", "short", _usual)}
+    rows: dict[str, Callable[[], Asked]] = {
+        "usual plan": partial(_between_rails, "usual plan", "short", _usual),
+        "usual plan without times": partial(_between_rails, "usual plan without times", "reached", _without_times),
+    }
     for plan in (pairs, chain):
         for size in SIZES:
             name = f"{'pairs' if plan is pairs else 'chain'} {size}"
@@ -86,6 +89,16 @@ def _usual() -> Circuit:
     return build_circuit(read_plan(EXAMPLES / "right" / "drawbridge.plan", (EXAMPLES,)))
 
 
+def _without_times() -> Circuit:
+    """Relays may move in any order: no other engine has a clock."""
+    circuit = _usual()
+    relays = tuple(
+        relay._replace(operate_seconds=None, release_seconds=None, release_with_diode_seconds=None)
+        for relay in circuit.relays
+    )
+    return circuit._replace(relays=relays)
+
+
 def _read(plan: Callable[..., str], *sizes: int) -> Circuit:
     return build_circuit(read_text("panel.plan", plan(*sizes)))
 
@@ -98,6 +111,22 @@ def _between_rails(name: str, kind: str, make: Callable[[], Circuit]) -> Asked:
 
 def _count(name: str, size: int) -> Asked:
     return Asked(name, "count", dense_circuit(size), START, END)
+
+
+def hand_moves(digit: Digit) -> set[tuple[int, int]]:
+    """From where to where a hand moves a control, a supply or an outside contact: by way of the moments between."""
+    positions = range(len(digit.values))
+    moves = {(start, end) for start in positions for end in positions if start != end}
+    for place, moment in enumerate(digit.moments, len(digit.values)):
+        moves -= moment.moves
+        moves |= {(start, place) for start, _ in moment.moves} | {(place, end) for _, end in moment.moves}
+    return moves
+
+
+def onward_zone(axis: Axis, zone: int, zones: int, upward: bool) -> int:
+    """The next zone in a direction; the same one where the axis goes no further."""
+    onward = zone + (1 if upward else -1)
+    return onward % zones if axis.turning else min(max(onward, 0), zones - 1)
 
 
 def edges_of(circuit: Circuit, nets: dict[str, int]) -> tuple[Edge, ...]:
