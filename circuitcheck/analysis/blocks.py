@@ -108,7 +108,8 @@ def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces:
 def _parts(ways: list[Way], rails: frozenset[Net]) -> list[frozenset[Net]]:
     """The nets of each part that no single net cuts further; a net all of whose ways go to rails is one by itself."""
     inner = [way for way in ways if way.tail not in rails and way.head not in rails]
-    parts = [block.nets for block in all_blocks(Branch(number, *way[:2]) for number, way in enumerate(inner))]
+    pairs = sorted({(min(way[:2]), max(way[:2])) for way in inner})
+    parts = [block.nets for block in all_blocks(Branch(number, *pair) for number, pair in enumerate(pairs))]
     met = frozenset().union(*parts)
     alone = dict.fromkeys(net for way in ways for net in (way.tail, way.head) if net not in rails and net not in met)
     return parts + [frozenset({net}) for net in alone]

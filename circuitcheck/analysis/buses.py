@@ -42,8 +42,9 @@ def _busiest(piece: Piece) -> Net | None:
 
 def _parts(piece: Piece) -> Iterator[frozenset[Net]]:
     """The nets of each part of a piece that no single net cuts further."""
-    inner = (way for way in piece.ways if way.tail in piece.nets and way.head in piece.nets)
-    for block in all_blocks(Branch(number, way.tail, way.head) for number, way in enumerate(inner)):
+    inner = [way for way in piece.ways if way.tail in piece.nets and way.head in piece.nets]
+    pairs = sorted({(min(way[:2]), max(way[:2])) for way in inner})
+    for block in all_blocks(Branch(number, *pair) for number, pair in enumerate(pairs)):
         yield block.nets
     for net in sorted({net for way in piece.ways for net in (way.tail, way.head) if {way.tail, way.head} - piece.nets}):
         if net in piece.nets:

@@ -123,6 +123,7 @@ class Spaces:
         self._made_diagrams: Diagrams | None = None
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[Space, Space], Space] = {}
+        self._where: dict[tuple[int, ...], States] = {}
         self._lifted: dict[tuple[Space, int, Space], int] = {}
         self._tightened: dict[tuple[Space, int], States] = {}
         nowhere = self.of(())
@@ -181,8 +182,12 @@ class Spaces:
 
     def where(self, digit: int, values: Iterable[int]) -> States:
         """The states in which `digit` has one of `values`."""
-        space = self.of((digit,))
-        return States(self, space, space.where(digit, values))
+        key = (digit, *values)
+        found = self._where.get(key)
+        if found is None:
+            space = self.of((digit,))
+            found = self._where[key] = States(self, space, space.where(digit, key[1:]))
+        return found
 
     def over(self, space: Space, bits: int) -> States:
         """The set with these bits over `space`."""
