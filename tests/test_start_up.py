@@ -73,6 +73,14 @@ def test_a_check_into_a_pipe_loads_little_besides_lark(folder: Path) -> None:
     assert {name for name in foreign if not name.startswith("_")} <= ALLOWED
 
 
+def test_a_plan_that_is_wide_loads_no_graph_library(folder: Path) -> None:
+    """The drawbridge has pieces that are cut at single nets: that takes nothing from outside either."""
+    drawbridge = Path(__file__).parent.parent / "examples" / "right" / "drawbridge.plan"
+    modules = loaded(["check", "--no-cache", str(drawbridge)], folder, "import lark")
+    assert "circuitcheck.analysis.buses" in modules
+    assert "networkx" not in modules
+
+
 def test_a_check_loads_nothing_of_the_tables_or_of_other_formats(folder: Path) -> None:
     """What one command or format needs, the others don't wait for."""
     modules = loaded(["check", "--no-cache", "curtain.plan"], folder, "import lark")

@@ -115,7 +115,8 @@ def _moving(
     alive = space.full ^ stopped
     proper = space.full
     for digit in space.digits:
-        proper &= space.where(digit, range(len(circuit.digits[digit].values)))
+        if circuit.digits[digit].moments:
+            proper &= space.where(digit, range(len(circuit.digits[digit].values)))
     quick, ranges, timed = relay_steps(circuit, space, moves, times, alive)
     at_rest = [*timed, *hand_steps(circuit, space, alive, False), *axes_steps(circuit, space, motors)]
     calm = alive & proper
@@ -160,7 +161,8 @@ def _beginning(circuit: Circuit, space: Space) -> int:
             values = range(1)
         if number in ranges:
             values = range(ranges[number][0], ranges[number][1] + 1)
-        states &= space.where(number, values)
+        if len(values) < digit.radix:
+            states &= space.where(number, values)
     return states
 
 

@@ -17,17 +17,18 @@ Levels = tuple[tuple[int, int], ...]
 
 def repeat(block: int, period: int, count: int) -> int:
     """`block` repeated `count` times, `period` bits apart."""
-    result, width, have = block, period, 1
-    while have < count:
-        step = min(have, count - have)
-        result |= (result & ((1 << (step * period)) - 1)) << width if step < have else result << width
-        have += step
-        width = have * period
-    return result
+    doubling = count.bit_length() - 1
+    for _ in range(doubling):
+        block |= block << period
+        period *= 2
+    left = count - (1 << doubling)
+    return block | (block & ((1 << (left * period >> doubling)) - 1)) << period if left else block
 
 
 def spread_copies(bits: int, stride: int, radix: int) -> int:
     """`bits` (zero wherever a digit of this stride and radix is not 0) at every value of that digit."""
+    if radix == 2:
+        return bits | bits << stride
     result, have = bits, 1
     while have < radix:
         step = min(have, radix - have)

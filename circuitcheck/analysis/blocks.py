@@ -11,23 +11,24 @@ Sets are cut down to the digits that they depend on after each step; otherwise a
 branch that hangs on it. A piece that is all one block is counted whole.
 """
 
-from collections import deque
+from collections import Counter, deque
+from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-import networkx as nx
-
+from circuitcheck.analysis.biconnected import Branch, all_blocks
 from circuitcheck.analysis.network import Net, Way
-from circuitcheck.analysis.reach import reach
+from circuitcheck.analysis.slices import InSlices
 from circuitcheck.analysis.states import Spaces, States
 
 NOWHERE: Final = -1
 
 
 class Block(NamedTuple):
-    """A part of a piece: its ways, their digits, and those of its nets through which current comes or goes on."""
+    """A part of a piece: its ways, their digits and nets, and those nets through which current comes or goes on."""
 
     ways: list[Way]
     digits: frozenset[int]
+    nets: frozenset[Net]
     gates: frozenset[Net]
 
 
@@ -45,20 +46,22 @@ class Blocks:
         self._blocks = blocks
         self._rails = rails
         self._spaces = spaces
-        self._reached: dict[tuple[int, Net], dict[Net, States]] = {}
+        self._reached: dict[tuple[int, Net], InSlices] = {}
+        self._at: dict[Net, list[int]] = {}
+        for number, block in enumerate(blocks):
+            for gate in block.gates:
+                self._at.setdefault(gate, []).append(number)
 
-    def onward(self, fed: "FedGate") -> list[tuple[int, dict[Net, States]]]:
-        """For each further block at this gate, by number: where the gate leads to within the block."""
-        return [
-            (number, self._within(number, fed.gate))
-            for number, block in enumerate(self._blocks)
-            if fed.gate in block.gates and number != fed.block
-        ]
+    def onward(self, fed: "FedGate") -> Iterator[tuple[int, Block, InSlices]]:
+        """Each further block at this gate, by number, and where the gate leads to within it."""
+        for number in self._at.get(fed.gate, ()):
+            if number != fed.block:
+                yield number, self._blocks[number], self._within(number, fed.gate)
 
-    def _within(self, number: int, gate: Net) -> dict[Net, States]:
+    def _within(self, number: int, gate: Net) -> InSlices:
         if (number, gate) not in self._reached:
             block = self._blocks[number]
-            self._reached[number, gate] = reach(block.ways, gate, self._rails, self._spaces, block.digits)
+            self._reached[number, gate] = InSlices(block.ways, gate, self._rails, self._spaces, block.digits)
         return self._reached[number, gate]
 
 
@@ -73,51 +76,47 @@ class ReachedByBlocks:
         """The states in which the source leads to this net, `default` where it never does."""
         result = default
         for fed, states in self._fed.items():
-            for _, onward in self._blocks.onward(fed):
-                if net in onward:
-                    result = (result | (states & onward[net])).tight()
+            for _, block, onward in self._blocks.onward(fed):
+                if net in block.nets:
+                    result = (result | (states & onward.get(net, default))).tight()
         return result
 
 
 def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces: Spaces) -> ReachedByBlocks:
-    """The same as `reach`, for a piece too wide to count whole. TooWide where one block still is."""
-    gates = _cut_nets(ways, rails) | {source}
-    blocks = Blocks(_cut(ways, gates, rails), rails, spaces)
+    """Where a source leads to, for a piece too wide to count whole. TooWide where one block still is."""
+    ways = [way._replace(closed=way.closed.tight()) for way in ways]
+    parts = _parts(ways, rails)
+    met = Counter(net for nets in parts for net in nets)
+    gates = frozenset((source, *(net for net, times in met.items() if times > 1)))
+    blocks = Blocks(_cut(ways, parts, gates, rails), rails, spaces)
     begun = FedGate(source, NOWHERE)
     fed = {begun: spaces.all()}
     waiting = deque([begun])
     while waiting:
         here = waiting.popleft()
-        for number, onward in blocks.onward(here):
-            for net in onward.keys() & (gates - rails - {here.gate}):
+        for number, block, onward in blocks.onward(here):
+            for net in block.gates - rails - {here.gate}:
                 there = FedGate(net, number)
                 before = fed.get(there, spaces.none())
-                after = (before | (fed[here] & onward[net])).tight()
+                after = (before | (fed[here] & onward.get(net, spaces.none()))).tight()
                 if not after.same_as(before):
                     fed[there] = after
                     waiting.append(there)
     return ReachedByBlocks(blocks, fed)
 
 
-def _cut_nets(ways: list[Way], rails: frozenset[Net]) -> frozenset[Net]:
-    return frozenset(nx.articulation_points(_graph(ways, rails)))
+def _parts(ways: list[Way], rails: frozenset[Net]) -> list[frozenset[Net]]:
+    """The nets of each part that no single net cuts further; a net all of whose ways go to rails is one by itself."""
+    inner = [way for way in ways if way.tail not in rails and way.head not in rails]
+    pairs = sorted({(min(way[:2]), max(way[:2])) for way in inner})
+    parts = [block.nets for block in all_blocks(Branch(number, *pair) for number, pair in enumerate(pairs))]
+    met = frozenset().union(*parts)
+    alone = dict.fromkeys(net for way in ways for net in (way.tail, way.head) if net not in rails and net not in met)
+    return parts + [frozenset({net}) for net in alone]
 
 
-def _graph(ways: list[Way], rails: frozenset[Net]) -> "nx.Graph[Net]":
-    graph: nx.Graph[Net] = nx.Graph()
-    for way in ways:
-        inner = sorted({way.tail, way.head} - rails)
-        graph.add_nodes_from(inner)
-        if len(inner) == 2:
-            graph.add_edge(*inner)
-    return graph
-
-
-def _cut(ways: list[Way], gates: frozenset[Net], rails: frozenset[Net]) -> list[Block]:
+def _cut(ways: list[Way], members: list[frozenset[Net]], gates: frozenset[Net], rails: frozenset[Net]) -> list[Block]:
     """The blocks. A way from a gate straight to a rail is a block of its own: it belongs to no side of the gate."""
-    graph = _graph(ways, rails)
-    members = [frozenset(net for pair in pairs for net in pair) for pairs in nx.biconnected_component_edges(graph)]
-    members += [frozenset({net}) for net in graph if not graph[net]]
     home = {net: number for number, nets in enumerate(members) for net in nets - gates}
     grouped: dict[object, list[Way]] = {}
     for way in ways:
@@ -126,7 +125,7 @@ def _cut(ways: list[Way], gates: frozenset[Net], rails: frozenset[Net]) -> list[
     for group in grouped.values():
         digits = frozenset(digit for way in group for digit in way.closed.space.digits)
         touched = frozenset(net for way in group for net in (way.tail, way.head))
-        blocks.append(Block(group, digits, touched & gates))
+        blocks.append(Block(group, digits, touched, touched & gates))
     return blocks
 
 

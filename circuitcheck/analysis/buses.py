@@ -9,8 +9,7 @@ from collections.abc import Iterator
 from math import prod
 from typing import Final
 
-import networkx as nx
-
+from circuitcheck.analysis.biconnected import Branch, all_blocks
 from circuitcheck.analysis.network import Net, Network, Piece, cut, with_pieces
 from circuitcheck.analysis.states import Spaces
 
@@ -41,13 +40,12 @@ def _busiest(piece: Piece) -> Net | None:
     return net if parts >= BRANCHES else None
 
 
-def _parts(piece: Piece) -> Iterator[set[Net]]:
+def _parts(piece: Piece) -> Iterator[frozenset[Net]]:
     """The nets of each part of a piece that no single net cuts further."""
-    graph: nx.Graph[Net] = nx.Graph()
-    graph.add_nodes_from(sorted(piece.nets))
-    graph.add_edges_from((way.tail, way.head) for way in piece.ways if {way.tail, way.head} <= piece.nets)
-    for edges in nx.biconnected_component_edges(graph):
-        yield {net for edge in edges for net in edge}
+    inner = [way for way in piece.ways if way.tail in piece.nets and way.head in piece.nets]
+    pairs = sorted({(min(way[:2]), max(way[:2])) for way in inner})
+    for block in all_blocks(Branch(number, *pair) for number, pair in enumerate(pairs)):
+        yield block.nets
     for net in sorted({net for way in piece.ways for net in (way.tail, way.head) if {way.tail, way.head} - piece.nets}):
         if net in piece.nets:
-            yield {net}
+            yield frozenset({net})

@@ -1,30 +1,13 @@
 """Which branches of a graph lie on a way without repetition between two of its nets.
 
-Depth first from one net, branches fall into blocks (Hopcroft and Tarjan, Communications of the ACM 16 (1973) 372): all
-of a block's branches are on such ways between any two of its nets. The blocks from a net back to the start form a
-chain, joined at single nets, and their branches are the answer.
+The blocks (biconnected.py) from a net back to the start form a chain, joined at single nets, and their branches are the
+answer.
 """
 
-from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+from collections.abc import Iterable
 
+from circuitcheck.analysis.biconnected import Block, Branch, beside_nets, blocks_from
 from circuitcheck.analysis.network import Net
-
-
-class Branch(NamedTuple):
-    """Between two nets, by its number: a conductor's index, or whatever its owner counts."""
-
-    number: int
-    tail: Net
-    head: Net
-    one_way: bool = False
-
-
-class Block(NamedTuple):
-    """Branches of one block, between the net at which it hangs toward the start and any other of its nets."""
-
-    top: Net
-    branches: tuple[Branch, ...]
 
 
 class Blocks:
@@ -32,12 +15,9 @@ class Blocks:
 
     def __init__(self, branches: Iterable[Branch], start: Net) -> None:
         self.start = start
-        self._beside: dict[Net, list[Branch]] = {}
-        for one in branches:
-            self._beside.setdefault(one.tail, []).append(one)
-            self._beside.setdefault(one.head, []).append(one)
         self._block_of: dict[Net, Block] = {}
-        self._search()
+        for block in blocks_from(start, beside_nets(branches)):
+            self._block_of.update((net, block) for net in block.nets if net != block.top)
 
     def chain(self, end: Net) -> tuple[tuple[Block, Net], ...] | None:
         """The blocks from the start to a net, each with the net at its far end; None where nothing leads there."""
@@ -49,42 +29,6 @@ class Blocks:
             found.append((block, end))
             end = block.top
         return tuple(reversed(found))
-
-    def _search(self) -> None:
-        depth = {self.start: 0}
-        lowest = {self.start: 0}
-        passed: list[Branch] = []
-        seen: set[int] = set()
-        path: list[tuple[Net, Iterator[Branch], int]] = [(self.start, iter(self._beside.get(self.start, ())), 0)]
-        while path:
-            here, onward, first = path[-1]
-            branch = next(onward, None)
-            if branch is None:
-                path.pop()
-                if path:
-                    above = path[-1][0]
-                    lowest[above] = min(lowest[above], lowest[here])
-                    if lowest[here] >= depth[above]:
-                        self._close(above, passed, first)
-                continue
-            if branch.number in seen:
-                continue
-            seen.add(branch.number)
-            passed.append(branch)
-            there = branch.head if branch.tail == here else branch.tail
-            if there in depth:
-                lowest[here] = min(lowest[here], depth[there])
-            else:
-                depth[there] = lowest[there] = len(path)
-                path.append((there, iter(self._beside[there]), len(passed) - 1))
-
-    def _close(self, top: Net, passed: list[Branch], first: int) -> None:
-        block = Block(top, tuple(passed[first:]))
-        del passed[first:]
-        for one in block.branches:
-            for net in (one.tail, one.head):
-                if net != top:
-                    self._block_of[net] = block
 
 
 def between(branches: Iterable[Branch], start: Net, end: Net) -> tuple[Branch, ...] | None:

@@ -11,7 +11,7 @@ from itertools import product
 from typing import Final, Protocol
 
 from circuitcheck.analysis.network import Net, Network, Piece, Way, with_ways
-from circuitcheck.analysis.reach import LaidOut, lay_out, reach_within
+from circuitcheck.analysis.reach import Leading, lay_out, reach_within
 from circuitcheck.analysis.states import Spaces, States, TooWide, union
 from circuitcheck.circuit.model import Terminal
 
@@ -51,7 +51,7 @@ class Conduction:
         self.spaces = spaces
         self._borders = sorted(network.borders)
         self._reached: dict[tuple[int, Net, bool], Reached] = {}
-        self._laid_out: dict[tuple[int, bool], LaidOut] = {}
+        self._laid_out: dict[tuple[int, bool], Leading] = {}
         self._joined: dict[tuple[Net, Net], dict[int, States]] = {}
         self._between: dict[tuple[Net, Net], States | None] = {}
         self._steps: dict[tuple[Net, Net, bool], States] = {}
@@ -243,11 +243,11 @@ class Conduction:
             from circuitcheck.analysis.blocks import reach_by_blocks
 
             return reach_by_blocks(_turned(piece, outward), source, self.network.borders, self.spaces)
-        # A piece is asked from many nets: its ways are laid out once. It is narrow, so that is a single slice.
+        space = self.spaces.of(piece.digits)
+        # A piece is asked from many nets: its ways are laid out once.
         if (number, outward) not in self._laid_out:
-            laid_out = lay_out(_turned(piece, outward), self.spaces, piece.digits)
-            self._laid_out[number, outward] = laid_out._replace(slices=tuple(laid_out.slices))
-        return reach_within(self._laid_out[number, outward], source, self.network.borders, self.spaces)
+            self._laid_out[number, outward] = lay_out(_turned(piece, outward), space)
+        return reach_within(self._laid_out[number, outward], source, self.network.borders, self.spaces, space)
 
 
 def _turned(piece: Piece, outward: bool) -> list[Way]:

@@ -20,8 +20,8 @@ def answered(circuit: Circuit, ask: Callable[[Spaces], Answer]) -> Answer:
     TooWide where relays that have times would have to be followed over more states than integers hold."""
     radices = tuple(digit.radix for digit in circuit.digits)
     timed = any(relay.operate_seconds or relay.release_seconds for relay in circuit.relays)
-    integers = WIDEST if timed else INTEGERS
+    limited = Spaces(radices, WIDEST if timed else INTEGERS, WIDEST)
     try:
-        return ask(Spaces(radices, integers, WIDEST))
+        return ask(limited)
     except TooWide:
-        return ask(Spaces(radices, integers))
+        return ask(limited.unlimited())

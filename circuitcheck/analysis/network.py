@@ -9,7 +9,7 @@ conductor, and each piece is a question about its own contacts alone. What is st
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.states import Spaces, States
+from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Circuit, Conductor, Terminal
 
 Net = int
@@ -55,12 +55,12 @@ def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Term
     pairs = [(nets[supply.plus], nets[supply.minus]) for supply in circuit.supplies]
     rails = frozenset(net for pair in pairs for net in pair)
     opposite = frozenset(pairs) | {(minus, plus) for plus, minus in pairs}
-    merged: dict[tuple[Net, Net], States] = {}
+    merged: dict[tuple[Net, Net], list[States]] = {}
     for tail, head, closed in _all_ways(circuit, spaces, bridges):
         ends = nets[tail], nets[head]
         if ends[0] != ends[1]:
-            merged[ends] = merged[ends] | closed if ends in merged else closed
-    ways = [Way(tail, head, closed) for (tail, head), closed in merged.items()]
+            merged.setdefault(ends, []).append(closed)
+    ways = [Way(*ends, union(one[1:], one[0]) if len(one) > 1 else one[0]) for ends, one in merged.items()]
     pieces = tuple(cut(set(nets.values()), rails, ways))
     return Network(nets, rails, opposite, pieces, {net: piece for piece in pieces for net in piece.nets})
 
@@ -85,16 +85,28 @@ def joined_terminals(circuit: Circuit, kinds: frozenset[str] | None = None) -> d
 
     kinds: only conductors of these kinds count (wires alone, say); None for all.
     """
-    joined = {terminal: [terminal] for part in circuit.parts.values() for terminal in part.terminals}
+    place: dict[Terminal, int] = {}
+    for part in circuit.parts.values():
+        for terminal in part.terminals:
+            place[terminal] = len(place)
+    leader = list(range(len(place)))
     for conductor in circuit.conductors:
         if _joins_always(conductor) and (kinds is None or conductor.kind in kinds):
-            here, there = (joined.setdefault(end, [end]) for end in (conductor.tail, conductor.head))
-            if here is not there:
-                fewer, more = sorted((here, there), key=len)
-                more += fewer
-                joined.update(dict.fromkeys(fewer, more))
+            for end in (conductor.tail, conductor.head):
+                if end not in place:
+                    place[end] = len(leader)
+                    leader.append(len(leader))
+            here, there = _led_by(leader, place[conductor.tail]), _led_by(leader, place[conductor.head])
+            leader[max(here, there)] = min(here, there)
     numbers: dict[int, Net] = {}
-    return {terminal: numbers.setdefault(id(together), len(numbers)) for terminal, together in joined.items()}
+    return {terminal: numbers.setdefault(_led_by(leader, one), len(numbers)) for terminal, one in place.items()}
+
+
+def _led_by(leader: list[int] | dict[int, int], place: int) -> int:
+    """The one that all who are joined with this one share; the way there is made shorter for the next who asks."""
+    while leader[place] != place:
+        leader[place] = place = leader[leader[place]]
+    return place
 
 
 def _joins_always(conductor: Conductor) -> bool:
@@ -120,26 +132,24 @@ def _all_ways(
 
 def cut(nets: Iterable[Net], borders: frozenset[Net], ways: Iterable[Way]) -> Iterator[Piece]:
     """The pieces; a way that joins two borders directly is a piece of its own, with no net inside."""
-    touching: dict[Net, list[Way]] = {}
+    leader = {net: net for net in nets if net not in borders}
+    ways = tuple(ways)
+    for tail, head, _ in ways:
+        if tail in leader and head in leader:
+            here, there = _led_by(leader, tail), _led_by(leader, head)
+            leader[max(here, there)] = min(here, there)
+    inside: dict[Net, list[Net]] = {}
+    for net in leader:
+        inside.setdefault(_led_by(leader, net), []).append(net)
+    touching: dict[Net, list[Way]] = {first: [] for first in inside}
     for way in ways:
-        touching.setdefault(way.tail, []).append(way)
-        touching.setdefault(way.head, []).append(way)
-        if way.tail in borders and way.head in borders:
+        inner = way.tail if way.tail in leader else way.head
+        if inner in leader:
+            touching[_led_by(leader, inner)].append(way)
+        else:
             yield _piece(frozenset(), [way])
-    left = set(nets) - borders
-    while left:
-        inside = {left.pop()}
-        edge = list(inside)
-        found: dict[int, Way] = {}
-        while edge:
-            for way in touching.get(edge.pop(), ()):
-                found[id(way)] = way
-                for net in (way.tail, way.head):
-                    if net in left:
-                        left.remove(net)
-                        inside.add(net)
-                        edge.append(net)
-        yield _piece(frozenset(inside), list(found.values()))
+    for first, together in inside.items():
+        yield _piece(frozenset(together), touching[first])
 
 
 def _piece(nets: frozenset[Net], ways: list[Way]) -> Piece:

@@ -21,7 +21,8 @@ part, which end where their states have all been met.
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.chains import Block, Blocks, Branch
+from circuitcheck.analysis.biconnected import Block, Branch
+from circuitcheck.analysis.chains import Blocks
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.network import build_network
 from circuitcheck.analysis.spreading import Beside, Junction, leads, reached

@@ -1,5 +1,6 @@
 """The states of some digits, and what is done to sets of them: bits of an integer, by mask and shift (bit_moves.py)."""
 
+from bisect import bisect_right
 from collections.abc import Iterable
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
@@ -117,6 +118,8 @@ class Space:
 
     def widened(self, bits: int, narrow: "Space") -> int:
         """A set over fewer digits, over this space. ValueError where it lacks one of them."""
+        if len(narrow.digits) == 1 and narrow.digits[0] in self.digits:
+            return self.where(narrow.digits[0], [value for value in range(narrow.size) if bits >> value & 1])
         found = self._widenings.get(narrow.digits)
         if found is None:
             found = tuple(widening(narrow.digits, self.digits, self.strides, self.radices))
@@ -129,8 +132,7 @@ class Space:
     def tightened(self, bits: int, spaces: "Spaces") -> tuple["Space", int]:
         """The space of only those digits that a set depends on, and its bits over that."""
         space = self
-        turns = self._turns or self._find_turns()
-        for digit in [digit for digit, stride, below in turns if not (bits ^ bits >> stride) & below]:
+        for digit in self._standing(bits):
             bits = space.without(bits, digit)
             place = space.index(digit)
             space = spaces.of(space.digits[:place] + space.digits[place + 1 :])
@@ -147,16 +149,23 @@ class Space:
             for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
         }
 
+    def _standing(self, bits: int) -> list[int]:
+        """The digits that a set doesn't depend on."""
+        if self.size <= WORTH_KEEPING:
+            self._turns = self._turns or tuple(self._find_turns())
+            return [digit for digit, stride, below in self._turns if not (bits ^ bits >> stride) & below]
+        # A look at both ends mostly tells of the lower digits that it does, for much less than a look at everything.
+        count = bisect_right(self.strides, WORTH_KEEPING) - 1
+        ends = narrow_space(self.digits[:count], self.radices[:count])
+        left = set(self.digits)
+        for first in (0, self.size - ends.size):
+            left &= {*self.digits[count:], *ends._standing(bits >> first & ends.full)}
+        return [digit for digit in self.digits if digit in left and not self.depends(bits, digit)]
+
     def _find_turns(self) -> Iterable[tuple[int, int, int]]:
         """Each digit with its stride and the states in which it is below its last value."""
-        turns = (
-            (digit, stride, self.where(digit, range(radix - 1)))
-            for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True)
-        )
-        if self.size > WORTH_KEEPING:
-            return turns
-        self._turns = tuple(turns)
-        return self._turns
+        for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True):
+            yield digit, stride, self.where(digit, range(radix - 1))
 
     def _where(self, digit: int, values: tuple[int, ...]) -> int:
         position = self.index(digit)

@@ -13,7 +13,6 @@ inserts digits by log2(states) steps of mask and shift.
 """
 
 from collections.abc import Iterable
-from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING, Final
 
@@ -122,8 +121,10 @@ class Spaces:
         self.radices = radices
         self._wide = wide
         self._widest = widest
+        self._made_diagrams: Diagrams | None = None
         self._known: dict[tuple[int, ...], Space] = {}
         self._unions: dict[tuple[Space, Space], Space] = {}
+        self._where: dict[tuple[int, ...], States] = {}
         self._lifted: dict[tuple[Space, int, Space], int] = {}
         self._tightened: dict[tuple[Space, int], States] = {}
         nowhere = self.of(())
@@ -149,16 +150,24 @@ class Spaces:
 
         return DiagramSpace(self._diagrams, digits)
 
-    @cached_property
+    @property
     def _diagrams(self) -> "Diagrams":
-        from circuitcheck.analysis.diagrams import Diagrams
+        if self._made_diagrams is None:
+            from circuitcheck.analysis.diagrams import Diagrams
 
-        return Diagrams(self.radices)
+            self._made_diagrams = Diagrams(self.radices)
+        return self._made_diagrams
 
     @property
     def engine(self) -> str:
         """What the widest sets up to now are kept as, for people to read."""
         return "decision diagrams" if any(space.has_diagrams for space in self._known.values()) else "integers"
+
+    def unlimited(self) -> "Spaces":
+        """Spaces of the same circuit with nothing but memory as the limit; what diagrams there are is known already."""
+        spaces = Spaces(self.radices, self._wide)
+        spaces._made_diagrams = self._made_diagrams
+        return spaces
 
     def alike(self, radices: tuple[int, ...]) -> "Spaces":
         """Spaces of another circuit, with diagrams as far as these have them; the same ones for the same digits."""
@@ -174,8 +183,12 @@ class Spaces:
 
     def where(self, digit: int, values: Iterable[int]) -> States:
         """The states in which `digit` has one of `values`."""
-        space = self.of((digit,))
-        return States(self, space, space.where(digit, values))
+        key = (digit, *values)
+        found = self._where.get(key)
+        if found is None:
+            space = self.of((digit,))
+            found = self._where[key] = States(self, space, space.where(digit, key[1:]))
+        return found
 
     def over(self, space: Space, bits: int) -> States:
         """The set with these bits over `space`."""
@@ -219,8 +232,12 @@ class Spaces:
 
 
 def union(sets: Iterable[States], nothing: States) -> States:
-    """The union of sets; `nothing` where there are none."""
-    result = nothing
-    for states in sets:
-        result = result | states
-    return result
+    """The union of sets; `nothing` where there are none. Many are brought to the space of all their digits at once."""
+    first, *further = (*sets, nothing)
+    if len(further) < 2:
+        return first | further[0] if further else nothing
+    space = nothing.spaces.of(digit for states in (first, *further) for digit in states.space.digits)
+    bits = first.over(space)
+    for states in further:
+        bits |= states.over(space)
+    return nothing.spaces.over(space, bits)

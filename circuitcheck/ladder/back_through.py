@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from circuitcheck.analysis.chains import Branch
+from circuitcheck.analysis.biconnected import Branch
 from circuitcheck.analysis.links import links
 from circuitcheck.analysis.network import Net
 from circuitcheck.ladder.networks import Networks

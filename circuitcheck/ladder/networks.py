@@ -7,7 +7,8 @@ supply.
 from collections.abc import Collection, Iterator
 from itertools import product
 
-from circuitcheck.analysis.chains import Blocks, Branch, between
+from circuitcheck.analysis.biconnected import Branch
+from circuitcheck.analysis.chains import Blocks, between
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.network import Net
 from circuitcheck.circuit.model import Terminal

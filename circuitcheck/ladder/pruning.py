@@ -11,7 +11,8 @@ from math import prod
 from operator import and_
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.chains import Branch, between
+from circuitcheck.analysis.biconnected import Branch
+from circuitcheck.analysis.chains import between
 from circuitcheck.analysis.network import Net
 from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Circuit

@@ -8,7 +8,7 @@ from itertools import islice
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from circuitcheck.analysis import conduction, facts, reach
+from circuitcheck.analysis import conduction, facts, slices
 from tests.analysis.agreement import disagreements
 from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
 from tests.profiles import examples
@@ -30,7 +30,7 @@ def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(conduction, "DENSE", 1)
         patch.setattr(facts, "NARROW", 1)
-        patch.setattr(reach, "SLICE", 4)
+        patch.setattr(slices, "SLICE", 4)
         assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
 
 

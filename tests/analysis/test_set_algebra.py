@@ -75,6 +75,23 @@ def test_a_tight_set_is_the_same_over_fewer_digits(pair: tuple[States, States]) 
     assert all(tight.depends_on(digit) for digit in tight.space.digits)
 
 
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(st.sets(st.integers(0, 16), max_size=4), st.integers(0, 1)), min_size=1, max_size=4))
+def test_a_wide_set_is_tight_over_the_digits_that_it_depends_on(terms: list[tuple[set[int], int]]) -> None:
+    """Over 2^17 states as well: just the digits stay whose turning leads into the set or out of it."""
+    spaces = Spaces((2,) * 17)
+    wide, found = spaces.of(range(17)), spaces.none()
+    for digits, value in terms:
+        term = spaces.all()
+        for digit in digits:
+            term = term & spaces.where(digit, (value,))
+        found = found | term
+    states = spaces.over(wide, found.over(wide))
+    tight = states.tight()
+    assert tight.space.digits == tuple(digit for digit in range(17) if wide.depends(states.bits, digit))
+    assert tight.over(wide) == states.bits
+
+
 @settings(max_examples=100, deadline=None)
 @given(st.data(), st.sampled_from([None, 0]))
 def test_moving_a_digit_is_a_shift(data: st.DataObject, integers: int | None) -> None:

@@ -3,11 +3,12 @@
 The same circuits, the same question, from the circuit on to the answer, each in a process of its own: by this engine,
 state by state with networkx, by a SAT solver, by an SMT solver and by two decision-diagram libraries (needs the extra
 `benchmarks`). Answers are compared. Seconds are the processor's, from the circuit to the answer, once an engine is
-loaded; a figure is the median of three runs with the least and the most, then the peak of memory, then how many times
-this engine's median it is, then what loading takes.
+loaded, with Python looking for rubbish as seldom as in the tool itself. A figure is the median of three runs with the
+least and the most, then the peak of memory, then how many times this engine's median it is, then what loading takes.
 A row "streamed" tells what it takes to read as many bits as the question has, each contact's states once.
 """
 
+import gc
 import importlib
 import json
 import platform
@@ -24,7 +25,7 @@ from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import analyse, conduction_of
 from circuitcheck.analysis.rails import shorts
 from circuitcheck.analysis.states import Spaces
-from tests.benchmarks.questions import Question, questions
+from tests.benchmarks.questions import Asked, Question, question_of, questions
 
 RUNS = 3
 PATIENCE = 60.0
@@ -41,12 +42,12 @@ ENGINES = {
 """Each engine with the kinds of question that it can answer: a solver finds one state, and counts none."""
 
 LOADED = {
-    "here": ("networkx", "oxidd.bdd"),
-    "networkx": ("networkx",),
-    "cadical": ("pysat.solvers", "pysat.card"),
-    "z3": ("z3",),
-    "oxidd": ("oxidd.bdd",),
-    "cudd": ("dd.cudd",),
+    "here": ("circuitcheck.analysis.buses", "circuitcheck.analysis.blocks", "circuitcheck.analysis.diagram_sets"),
+    "networkx": ("networkx", "tests.benchmarks.by_plain_search"),
+    "cadical": ("pysat.solvers", "pysat.card", "tests.benchmarks.by_solvers"),
+    "z3": ("z3", "tests.benchmarks.by_solvers"),
+    "oxidd": ("oxidd.bdd", "tests.benchmarks.by_general_diagrams"),
+    "cudd": ("dd.cudd", "tests.benchmarks.by_general_diagrams"),
     "streamed": ("numpy",),
 }
 """What each has to import besides; this engine loads these only where a question is wide."""
@@ -63,47 +64,53 @@ class Told(NamedTuple):
 
 def ask(engine: str, row: str, expected: int) -> Told:
     """Asks in this process. expected: how many states are reached, for an engine that looks at some of them only."""
-    question = questions()[row]()
+    asked = questions()[row]()
+    gc.set_threshold(100_000, 50, 50)
     begun = time.process_time()
     for module in LOADED[engine]:
         importlib.import_module(module)
     loading = time.process_time() - begun
     begun = time.process_time()
-    seconds = None
-    answer: int | bool | None
-    if engine == "here":
-        answer = own_answer(question)
-    elif engine == "networkx":
-        from tests.benchmarks.by_plain_search import search_answer
-
-        answer, seconds = search_answer(question, expected)
-    elif engine in ("cadical", "z3"):
-        from tests.benchmarks.by_solvers import sat_short, smt_short
-
-        answer = sat_short(question) if engine == "cadical" else smt_short(question)
-    elif engine == "streamed":
-        answer, seconds = None, streaming_seconds(question)
-    else:
-        from tests.benchmarks.by_general_diagrams import cudd_library, diagram_answer, oxidd_library
-
-        answer = diagram_answer(question, oxidd_library if engine == "oxidd" else cudd_library)
+    answer, seconds = own_answer(asked) if engine == "here" else others_answer(engine, question_of(asked), expected)
     seconds = time.process_time() - begun if seconds is None else seconds
     return Told(answer, seconds, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024, loading)
 
 
-def own_answer(question: Question) -> int | bool:
+Answer = tuple[int | bool | None, float | None]
+"""With the seconds, where it isn't the time that passed."""
+
+
+def others_answer(engine: str, question: Question, expected: int) -> Answer:
+    """By one of the others."""
+    if engine == "networkx":
+        from tests.benchmarks.by_plain_search import search_answer
+
+        return search_answer(question, expected)
+    if engine in ("cadical", "z3"):
+        from tests.benchmarks.by_solvers import sat_short, smt_short
+
+        return (sat_short(question) if engine == "cadical" else smt_short(question)), None
+    if engine == "streamed":
+        return None, streaming_seconds(question)
+    from tests.benchmarks.by_general_diagrams import cudd_library, diagram_answer, oxidd_library
+
+    return diagram_answer(question, oxidd_library if engine == "oxidd" else cudd_library), None
+
+
+def own_answer(asked: Asked) -> Answer:
     """By this engine: with integers or diagrams, as an examination does."""
-    return answered(question.circuit, lambda spaces: _own_answer(question, spaces))
+    return answered(asked.circuit, lambda spaces: _own_answer(asked, spaces)), None
 
 
-def _own_answer(question: Question, spaces: Spaces) -> int | bool:
-    if question.kind == "reached":
-        return analyse(question.circuit, spaces).behaviour(question.radices).reached.bit_count()
-    conduction = conduction_of(question.circuit, spaces)
-    if question.kind == "short":
-        return bool(shorts(question.circuit, conduction))
-    leading = conduction.leads_between(question.start, question.end)
-    return leading.over(spaces.of(question.radices)).bit_count()
+def _own_answer(asked: Asked, spaces: Spaces) -> int | bool:
+    circuit = asked.circuit
+    if asked.kind == "reached":
+        return analyse(circuit, spaces).behaviour(range(len(circuit.digits))).reached.bit_count()
+    conduction = conduction_of(circuit, spaces)
+    if asked.kind == "short":
+        return bool(shorts(circuit, conduction))
+    leading = conduction.leads(asked.start, asked.end)
+    return leading.bits.bit_count() * prod(digit.radix for digit in circuit.digits) // leading.space.size
 
 
 def streaming_seconds(question: Question) -> float:

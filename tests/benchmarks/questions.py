@@ -1,7 +1,7 @@
-"""What all engines are asked alike, as plain data: nets, ways between them, digits.
+"""What all engines are asked alike: a circuit, and as plain data its nets, ways between them, digits.
 
-Wires are taken together beforehand (`joined_terminals`), for everybody. `short`: is there a combination in which
-conductors lead from + to −? `count`: in how many do they? `reached`: how many states does operation come to?
+Wires are taken together first (`joined_terminals`), by everybody within their own time. `short`: is there a combination
+in which conductors lead from + to −? `count`: in how many do they? `reached`: how many states does operation come to?
 """
 
 from collections.abc import Callable
@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.network import joined_terminals
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.model import Axis, Circuit, Digit, Terminal
 from circuitcheck.plan.reading import read_plan, read_text
 from tests.benchmarks.conduction import END, START, dense_circuit
 from tests.benchmarks.panels import chain
@@ -33,10 +33,19 @@ class Edge(NamedTuple):
     values: frozenset[int]
 
 
-class Question(NamedTuple):
-    """kind: `short`, `count` or `reached`. start, end: the nets meant; edges: between nets, each direction its own."""
+class Asked(NamedTuple):
+    """kind: `short`, `count` or `reached`. start, end: the terminals meant."""
 
     name: str
+    kind: str
+    circuit: Circuit
+    start: Terminal
+    end: Terminal
+
+
+class Question(NamedTuple):
+    """The same for engines that know no circuits. start, end: nets; edges: between nets, each direction its own."""
+
     kind: str
     circuit: Circuit
     start: int
@@ -51,18 +60,28 @@ class Question(NamedTuple):
         return {number: one.radix for number, one in enumerate(self.circuit.digits) if every or number in used}
 
 
-def questions() -> dict[str, Callable[[], Question]]:
+def question_of(asked: Asked) -> Question:
+    """What is asked, as nets and edges."""
+    nets = joined_terminals(asked.circuit)
+    edges = edges_of(asked.circuit, nets)
+    return Question(asked.kind, asked.circuit, nets[asked.start], nets[asked.end], edges)
+
+
+def questions() -> dict[str, Callable[[], Asked]]:
     """All rows of the table by name; each is made when it is asked."""
-    rows: dict[str, Callable[[], Question]] = {"usual plan": partial(_short, "usual plan", _usual)}
+    rows: dict[str, Callable[[], Asked]] = {
+        "usual plan": partial(_between_rails, "usual plan", "short", _usual),
+        "usual plan without times": partial(_between_rails, "usual plan without times", "reached", _without_times),
+    }
     for plan in (pairs, chain):
         for size in SIZES:
             name = f"{'pairs' if plan is pairs else 'chain'} {size}"
-            rows[name] = partial(_short, name, partial(_read, plan, size))
+            rows[name] = partial(_between_rails, name, "short", partial(_read, plan, size))
     for size in DENSE:
         rows[f"dense {size}"] = partial(_count, f"dense {size}", size)
     for pair in RELAYS:
         name = f"relays {pair[0]}+{pair[1]}"
-        rows[name] = partial(_reached, name, partial(_read, relays, *pair))
+        rows[name] = partial(_between_rails, name, "reached", partial(_read, relays, *pair))
     return rows
 
 
@@ -70,24 +89,44 @@ def _usual() -> Circuit:
     return build_circuit(read_plan(EXAMPLES / "right" / "drawbridge.plan", (EXAMPLES,)))
 
 
+def _without_times() -> Circuit:
+    """Relays may move in any order: no other engine has a clock."""
+    circuit = _usual()
+    relays = tuple(
+        relay._replace(operate_seconds=None, release_seconds=None, release_with_diode_seconds=None)
+        for relay in circuit.relays
+    )
+    return circuit._replace(relays=relays)
+
+
 def _read(plan: Callable[..., str], *sizes: int) -> Circuit:
     return build_circuit(read_text("panel.plan", plan(*sizes)))
 
 
-def _short(name: str, make: Callable[[], Circuit]) -> Question:
+def _between_rails(name: str, kind: str, make: Callable[[], Circuit]) -> Asked:
     circuit = make()
-    nets, (supply,) = joined_terminals(circuit), circuit.supplies
-    return Question(name, "short", circuit, nets[supply.plus], nets[supply.minus], edges_of(circuit, nets))
+    (supply,) = circuit.supplies
+    return Asked(name, kind, circuit, supply.plus, supply.minus)
 
 
-def _count(name: str, size: int) -> Question:
-    circuit = dense_circuit(size)
-    nets = joined_terminals(circuit)
-    return Question(name, "count", circuit, nets[START], nets[END], edges_of(circuit, nets))
+def _count(name: str, size: int) -> Asked:
+    return Asked(name, "count", dense_circuit(size), START, END)
 
 
-def _reached(name: str, make: Callable[[], Circuit]) -> Question:
-    return _short(name, make)._replace(kind="reached")
+def hand_moves(digit: Digit) -> set[tuple[int, int]]:
+    """From where to where a hand moves a control, a supply or an outside contact: by way of the moments between."""
+    positions = range(len(digit.values))
+    moves = {(start, end) for start in positions for end in positions if start != end}
+    for place, moment in enumerate(digit.moments, len(digit.values)):
+        moves -= moment.moves
+        moves |= {(start, place) for start, _ in moment.moves} | {(place, end) for _, end in moment.moves}
+    return moves
+
+
+def onward_zone(axis: Axis, zone: int, zones: int, upward: bool) -> int:
+    """The next zone in a direction; the same one where the axis goes no further."""
+    onward = zone + (1 if upward else -1)
+    return onward % zones if axis.turning else min(max(onward, 0), zones - 1)
 
 
 def edges_of(circuit: Circuit, nets: dict[str, int]) -> tuple[Edge, ...]:
