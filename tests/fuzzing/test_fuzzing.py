@@ -5,8 +5,9 @@ from random import Random
 import pytest
 
 from circuitcheck.plan.parsing import StatementParser
-from tests.fuzzing.__main__ import put_through, try_some
+from tests.fuzzing.__main__ import try_some
 from tests.fuzzing.texts import any_text
+from tests.fuzzing.whole_tool import put_through
 
 COIL_WITH_RESISTOR_IN_SERIES = """
 supply PS 12 V 10 A
