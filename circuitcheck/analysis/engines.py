@@ -8,7 +8,7 @@ Most questions of such a circuit are narrow all the same; what is told of them d
 from collections.abc import Callable
 from typing import TypeVar
 
-from circuitcheck.analysis.states import INTEGERS, WIDEST, Spaces, TooWide
+from circuitcheck.analysis.states import INTEGERS, WIDEST, Spaces, TooMuchWork, TooWide
 from circuitcheck.circuit.model import Circuit
 
 Answer = TypeVar("Answer")
@@ -18,12 +18,14 @@ def answered(circuit: Circuit, ask: Callable[[Spaces], Answer]) -> Answer:
     """What `ask` answers about a circuit, by the quicker engine that holds its sets.
 
     TooWide where relays have times and something takes more states than integers hold: over diagrams every order of
-    relays would count, and what the times exclude would be told as well."""
+    relays would count, and what the times exclude would be told as well. TooMuchWork where diagrams take too long."""
     radices = tuple(digit.radix for digit in circuit.digits)
     timed = any(relay.operate_seconds or relay.release_seconds for relay in circuit.relays)
     if timed:
         return ask(Spaces(radices))
     try:
         return ask(Spaces(radices, INTEGERS, WIDEST))
+    except TooMuchWork:
+        raise
     except TooWide:
         return ask(Spaces(radices, INTEGERS))

@@ -39,9 +39,13 @@ def with_poles_apart(circuit: Circuit) -> PolesApart:
     digits = list(circuit.digits)
     poles: list[tuple[int, ...]] = []
     digit_of: dict[Terminal, int] = {}
+    contacts: dict[str, list[Terminal]] = {}
+    for one in circuit.conductors:
+        if one.closed is not None:
+            contacts.setdefault(one.part, []).append(one.tail)
     for relay in circuit.relays:
         own: list[int] = []
-        commons = [one.tail for one in circuit.conductors if one.part == relay.name and one.closed is not None]
+        commons = contacts.get(relay.name, [])
         for common in dict.fromkeys(commons):
             digit_of[common] = len(digits)
             own.append(len(digits))

@@ -17,12 +17,14 @@ from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide, narrow_space
+from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooMuchWork, TooWide, narrow_space
 
 if TYPE_CHECKING:
     from circuitcheck.analysis.diagrams import Diagrams
 
-__all__ = ["INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooWide", "union"]
+__all__ = [
+    "INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooMuchWork", "TooWide", "union",
+]  # fmt: skip
 
 INTEGERS: Final = 1 << 20
 """States up to which a set is an integer where wider ones are decision diagrams: 128 kB. Measured: about there diagrams
@@ -153,6 +155,11 @@ class Spaces:
         from circuitcheck.analysis.diagrams import Diagrams
 
         return Diagrams(self.radices)
+
+    def begin_counting(self) -> None:
+        """What is asked from now on has all the work before it that a plan is given."""
+        if "_diagrams" in self.__dict__:
+            self._diagrams.begin_counting()
 
     @property
     def engine(self) -> str:

@@ -111,8 +111,9 @@ class _Surroundings:
             taken = case._replace(states=case.states & closed, ways=(*case.ways, way))
             left = growing._replace(case=case._replace(states=case.states - closed), known=known | {mark})
             return [self._taken(growing, taken, mark, self._ends[way]), left]
+        open_ended = touched - held
         for number, ends in enumerate(self._load_ends):
-            if number not in case.loads and (touched - held) & ends:
+            if open_ended & ends and number not in case.loads:
                 more = case._replace(loads=(*case.loads, number))
                 return [growing._replace(case=more, touched=touched | ends)]
         return None

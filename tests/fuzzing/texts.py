@@ -25,7 +25,7 @@ ODD_WORDS = (
     *("(", ")", "|", ",", ":", '"', "#", "\0", "–", "²", "½", "é", "\u202e", "𝕂1", "=" * 300, "x" * 300, "not", "on"),
 )
 DEEPEST = 12
-UNWEIGHED = 0.05
+UNWEIGHED = 0.02
 OWN_WORDS = 0.8
 WITHIN = ("part", "axis", "conditions", "wire", "rung", "fit", "promise", "require", "accept")
 

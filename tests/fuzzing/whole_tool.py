@@ -20,7 +20,7 @@ from circuitcheck.reports.table_asking import Unanswerable
 from circuitcheck.settings.amiss import LibraryAmiss
 from tests.fuzzing.texts import FOLDER
 
-MORE_ASKED = 0.05
+MORE_ASKED = 0.01
 ASKED = (
     *("table PLAN", "table --format json PLAN", "size PLAN", "motion PLAN", "ladder PLAN", "ladder --format svg PLAN"),
     *("page PLAN -o FOLDER/page.html", "tidy PLAN", "trace --do run PLAN", "check --no-cache --format sarif PLAN"),
