@@ -18,8 +18,8 @@ NODES: Final = 1 << 23
 REMEMBERED: Final = 1 << 20
 """Intermediate results that are kept."""
 
-MOST_STEPS: Final = 1_000_000_000
-"""Steps of work that are taken for one plan, some three to five minutes. What the clock says would differ from machine
+MOST_STEPS: Final = 500_000_000
+"""Steps of work that are taken for one plan, some two to five minutes. What the clock says would differ from machine
 to machine, and so would the verdict."""
 
 STEPS_AT_LEAST: Final = 100

@@ -111,9 +111,9 @@ class _Surroundings:
             taken = case._replace(states=case.states & closed, ways=(*case.ways, way))
             left = growing._replace(case=case._replace(states=case.states - closed), known=known | {mark})
             return [self._taken(growing, taken, mark, self._ends[way]), left]
-        open_ended = touched - held
+        open_ended, taken = touched - held, frozenset(case.loads)
         for number, ends in enumerate(self._load_ends):
-            if open_ended & ends and number not in case.loads:
+            if number not in taken and open_ended & ends:
                 more = case._replace(loads=(*case.loads, number))
                 return [growing._replace(case=more, touched=touched | ends)]
         return None
