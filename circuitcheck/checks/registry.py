@@ -5,7 +5,6 @@ import os
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from circuitcheck.analysis.states import TooMuchWork
 from circuitcheck.checks.check import SEVERITIES, Check, Find, Finding
 
 if TYPE_CHECKING:
@@ -47,6 +46,9 @@ def run_checks(
 
 
 def _found(facts: "Facts", registered: Registered, hear: Callable[[str], None]) -> Iterator[Finding]:
+    # A verdict that is kept asks only for the checks' names, and the engine isn't loaded for that.
+    from circuitcheck.analysis.states import TooMuchWork
+
     hear(f"looking for {registered.check.name}")
     try:
         yield from findings_of(facts, registered)

@@ -184,13 +184,12 @@ def _said(part: Part, types: dict[str, Type], judged: dict[str, Given | None],
         what = f"no kind of part {part.kind.text}"
         problems.append(Problem(part.kind.place, what, suggestion(part.kind.text, KINDS)))
         return None
-    found: list[Problem] = []
-    base = _type_attributes(part, types, judged, found)
+    before = len(problems)
+    base = _type_attributes(part, types, judged, problems)
     if base is None:
         return None
-    given = merge(base, judge(kind.noun, kind.takes, part.attributes, found), kind.forms)
-    problems.extend(found)
-    return None if found else given
+    given = merge(base, judge(kind.noun, kind.takes, part.attributes, problems), kind.forms)
+    return None if len(problems) > before else given
 
 
 def _completed(part: Part, word: Word, said: Given, defaults: tuple[Attribute, ...],

@@ -96,24 +96,33 @@ class _Search:
             states = states & part.states
         reached = self._facts.reached(states)
         if reached:
-            self._extend(0, tuple(chosen), states, reached)
+            self._extend(tuple(chosen), states, reached)
         return self._best
 
-    def _extend(self, first: int, chosen: tuple[Part, ...], states: States, reached: States) -> None:
-        amount = sum(part.amount for part in chosen)
-        if amount > self._best.amount:
-            self._best = Greatest(amount, chosen, _first_state(states.tight(), reached), True)
-        for number in range(first, len(self._parts)):
-            if amount + self._left[number] <= self._best.amount + 1e-12:
-                return
+    def _extend(self, chosen: tuple[Part, ...], states: States, reached: States) -> None:
+        """Takes in one part after another; `waiting` has, for each sum on the way, the next part that it may take."""
+        waiting = [(0, self._met(chosen, states, reached), chosen, states)]
+        while waiting:
+            number, amount, chosen, states = waiting.pop()
+            if number == len(self._parts) or amount + self._left[number] <= self._best.amount + 1e-12:
+                continue
             self._steps += 1
             if self._steps > MOST_STEPS:
                 raise _TooManySteps
+            waiting.append((number + 1, amount, chosen, states))
             part = self._parts[number]
             both = states & part.states
             met = self._facts.reached(both) if both else both
             if met:
-                self._extend(number + 1, (*chosen, part), both, met)
+                more = (*chosen, part)
+                waiting.append((number + 1, self._met(more, both, met), more, both))
+
+    def _met(self, chosen: tuple[Part, ...], states: States, reached: States) -> float:
+        """A sum that is met: the best one if it is greater than all before."""
+        amount = sum(part.amount for part in chosen)
+        if amount > self._best.amount:
+            self._best = Greatest(amount, chosen, _first_state(states.tight(), reached), True)
+        return amount
 
 
 def _first_state(states: States, reached: States) -> State:
