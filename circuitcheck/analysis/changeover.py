@@ -97,7 +97,7 @@ def place_poles(travelling: Travelling, state: State) -> State:
 def _moving_together(facts: Facts, states: States, moving: tuple[int, ...], passed: States | None) -> States:
     """Those of the states, within `passed` or all that operation passes, from which each of the relays may go."""
     digits = [facts.circuit.relays[relay].digit for relay in moving]
-    counted = states if passed is None else states & passed
+    counted = facts.seen(states if passed is None else states & passed)
     behaviour = facts.behaviour((*counted.space.digits, *digits))
     course = behaviour.course
     bits = at_every_clock(course.steps.space, behaviour.space, counted.over(behaviour.space)) & course.reached

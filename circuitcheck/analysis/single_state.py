@@ -30,6 +30,10 @@ class Story(NamedTuple):
     beginning: State
     changes: tuple[Change, ...]
 
+    def beside(self, still: State) -> "Story":
+        """The same with digits that stand still all along."""
+        return self._replace(beginning=still | self.beginning)
+
 
 def conducts(conductor: Conductor, state: State) -> bool:
     """Is this conductor closed in the state?"""
