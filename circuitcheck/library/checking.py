@@ -47,7 +47,7 @@ def _examine(
     hear(asked[missing[0]].file, done, len(asked))
 
     def hear_of(one: Asked, doing: str) -> None:
-        hear(f"{one.file}: {doing}", done, len(asked))
+        hear(f"{doing} in {one.file}", done, len(asked))
 
     for place, outcome in examine_each([asked[number] for number in missing], hear_of):
         number = missing[place]
