@@ -23,6 +23,7 @@ from circuitcheck.analysis.devices import (
 from circuitcheck.analysis.feeding import Fed, Feeding, feed_load
 from circuitcheck.analysis.held_buses import find_held_buses
 from circuitcheck.analysis.influence import digits_of, has_more_states
+from circuitcheck.analysis.likeness import Likeness, find_likeness
 from circuitcheck.analysis.move_times import move_times
 from circuitcheck.analysis.network import Network, build_network
 from circuitcheck.analysis.on_demand import OnDemand
@@ -100,6 +101,19 @@ class Facts:
     def of_other(self, circuit: Circuit) -> "Facts":
         """The facts of a circuit that is asked about beside this one, worked out by the same engine."""
         return analyse(circuit, self.spaces.alike(tuple(digit.radix for digit in circuit.digits)))
+
+    @cached_property
+    def likeness(self) -> Likeness:
+        """Which of the circuit's modules are the same but for their names."""
+        return find_likeness(self.circuit, self.conduction.network)
+
+    @cached_property
+    def conductors_of(self) -> dict[str, list[int]]:
+        """The conductors of each part, by their index."""
+        found: dict[str, list[int]] = {}
+        for number, conductor in enumerate(self.circuit.conductors):
+            found.setdefault(conductor.part, []).append(number)
+        return found
 
     @cached_property
     def relay_moves(self) -> tuple[RelayMove, ...]:

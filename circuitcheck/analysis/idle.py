@@ -22,6 +22,7 @@ from circuitcheck.analysis.devices import motor_states
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import Fed
 from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.likeness import of_each
 from circuitcheck.analysis.network import Net, Piece, Way, with_pieces
 from circuitcheck.analysis.operating_point import volts_where_open
 from circuitcheck.analysis.states import States, union
@@ -50,12 +51,13 @@ def idle_contacts(facts: Facts, contacts: Iterable[int]) -> Iterator[IdleContact
     beside = _conductors_between(facts)
     before: dict[Surroundings, Conduction] = {}
     between: dict[frozenset[Net], _Between] = {}
-    for alike in _side_by_side(facts, contacts):
+
+    def doing_nothing(alike: tuple[int, ...]) -> Iterator[IdleContacts]:
         first = facts.circuit.conductors[alike[0]]
         ends = network.nets[first.tail], network.nets[first.head]
         if ends[0] == ends[1]:
             yield IdleContacts(alike, ())
-            continue
+            return
         around = around_piece[home[ends]]
         if around not in before:
             before[around] = _within(
@@ -73,6 +75,9 @@ def idle_contacts(facts: Facts, contacts: Iterable[int]) -> Iterator[IdleContact
         if not _matters(facts, loads, before[around], _within(facts, changed)):
             yield IdleContacts(alike, around.loads)
 
+    kin = facts.likeness.of
+    yield from of_each(_side_by_side(facts, contacts), lambda alike: kin["conductor", alike[0]], doing_nothing)
+
 
 def _all_surroundings(facts: Facts) -> list[Surroundings]:
     """Every piece in exactly one. Only held rails part: at others loads meet, and supplies stand in series."""
@@ -88,13 +93,15 @@ def _all_surroundings(facts: Facts) -> list[Surroundings]:
         members = {nets} if nets <= held else set(nets)
         merged = set().union(*(group.get(one, {one}) for one in members))
         group.update(dict.fromkeys(merged, merged))
-    return [
-        Surroundings(
-            tuple(number for number, nets in enumerate(tied[: len(pieces)]) if nets in members or members & nets),
-            tuple(number for number, nets in enumerate(tied[len(pieces) :]) if members & nets),
-        )
-        for members in {id(one): one for one in group.values()}.values()
-    ]
+    near: dict[int, tuple[list[int], list[int]]] = {id(members): ([], []) for members in group.values()}
+    for place, nets in enumerate(tied):
+        if nets:
+            own_pieces, own_loads = near[id(group[nets if nets <= held else next(iter(nets))])]
+            if place < len(pieces):
+                own_pieces.append(place)
+            else:
+                own_loads.append(place - len(pieces))
+    return [Surroundings(tuple(own_pieces), tuple(own_loads)) for own_pieces, own_loads in near.values()]
 
 
 def _ends(facts: Facts, load: int) -> tuple[Net, Net]:

@@ -7,12 +7,14 @@ What can't be a link is sorted out first without looking at states: from both of
 the way in, and a load on the way out, without the other side.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Hashable, Iterator
+from functools import partial
 from typing import NamedTuple
 
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import across
+from circuitcheck.analysis.likeness import of_each
 from circuitcheck.analysis.network import Net, Network, Piece, Way, with_pieces, with_ways
 from circuitcheck.analysis.regions import ends_of
 from circuitcheck.analysis.states import States, union
@@ -47,15 +49,24 @@ def links(facts: Facts) -> Iterator[Link]:
     loads = one_way_loads(facts)
     graph = _Graph(facts, loads)
     places = _Places(facts, loads)
-    for one, other in graph.candidates():
-        # Operation is asked last: most contacts never carry current both ways, whatever is reached.
-        needing = _needing(facts, places, (one, other))
-        needing_back = _needing(facts, places, (other, one)) if needing else ()
-        ahead = _met(facts, needing) if needing_back else ()
-        back = _met(facts, needing_back) if ahead else ()
+
+    def between(ends: tuple[Net, Net]) -> Iterator[Link]:
+        one, other = ends
+        # Most contacts never could carry current both ways; only of others are all loads asked, and operation.
+        needing, needing_back = _needing(facts, places, (one, other)), _needing(facts, places, (other, one))
+        first = next(needing, None)
+        first_back = next(needing_back, None) if first else None
+        ahead = _met(facts, (first, *needing)) if first and first_back else ()
+        back = _met(facts, (first_back, *needing_back)) if first_back and ahead else ()
         if ahead and back:
             further = graph.distance(one) - graph.distance(other) or _moves(facts, ahead) - _moves(facts, back)
             yield Link(other, one, back, ahead) if further > 0 else Link(one, other, ahead, back)
+
+    yield from of_each(graph.candidates(), partial(_kin, facts), between)
+
+
+def _kin(facts: Facts, ends: tuple[Net, Net]) -> tuple[Hashable, ...]:
+    return tuple(facts.likeness.at.get(("net", net), net) for net in ends)
 
 
 def _moves(facts: Facts, fed: tuple[Fed, ...]) -> bool:
@@ -73,19 +84,17 @@ def one_way_loads(facts: Facts) -> tuple[int, ...]:
     return tuple(found)
 
 
-def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> tuple[Fed, ...]:
+def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> Iterator[Fed]:
     """The loads that are fed over the link from its first end to its second, and not without it."""
     network, loads = places.around(ends)
     one_way = _with(facts, network, lambda way: (way.tail, way.head) != ends[::-1])
     without = _with(facts, network, lambda way: {way.tail, way.head} != set(ends))
-    found = []
     for number in loads:
         needing = _feeding(facts, one_way, number)
         needing = needing - _feeding(facts, without, number) if needing else needing
         needing = facts.possible(needing - facts.shorted) if needing else needing
         if needing:
-            found.append(Fed(number, needing))
-    return tuple(found)
+            yield Fed(number, needing)
 
 
 def _met(facts: Facts, needing: tuple[Fed, ...]) -> tuple[Fed, ...]:

@@ -76,6 +76,8 @@ def current_path(
 def contacts_on(circuit: Circuit, state: State, path: Iterable[Terminal]) -> set[int]:
     """The digits whose contacts a path from `current_path` goes over; where a wire runs beside, the wire counts."""
     steps = list(pairwise(path))
+    if not steps:
+        return set()
     taken = {*steps, *(ends[::-1] for ends in steps)}
     closing: dict[tuple[Terminal, Terminal], int | None] = {}
     for conductor in circuit.conductors:

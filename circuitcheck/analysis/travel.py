@@ -25,18 +25,25 @@ class End(NamedTuple):
 
 def ends_of(facts: Facts) -> Iterator[End]:
     """Both ends of every linear axis that some state drives at all; an axis that nothing drives is no question."""
-    for number, axis in enumerate(facts.circuit.axes):
-        if not axis.turning and (driven(facts, number, 1) or driven(facts, number, -1)):
-            first, last = axis.range
-            yield End(number, axis.places[0], first, first - 1, -1)
-            yield End(number, axis.places[-1], last, last + 1, 1)
+    for number in range(len(facts.circuit.axes)):
+        yield from ends_of_axis(facts, number)
+
+
+def ends_of_axis(facts: Facts, number: int) -> Iterator[End]:
+    """The same for one axis."""
+    axis = facts.circuit.axes[number]
+    if not axis.turning and (driven(facts, number, 1) or driven(facts, number, -1)):
+        first, last = axis.range
+        yield End(number, axis.places[0], first, first - 1, -1)
+        yield End(number, axis.places[-1], last, last + 1, 1)
 
 
 def driven(facts: Facts, axis: int, direction: int) -> States:
     """The states in which some motor drives the axis upward (+1) or downward (-1)."""
     found = []
-    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
+    for number, motor in enumerate(facts.circuit.motors):
         if motor.axis == axis:
+            does = facts.motors[number]
             found.append(does.forward if motor.upward == (direction > 0) else does.reverse)
     return union(found, facts.spaces.none())
 

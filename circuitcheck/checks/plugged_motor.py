@@ -73,7 +73,12 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each motor the shortest story that throws it from one direction into the other."""
-    for number, motor in enumerate(facts.circuit.motors):
+    yield from facts.likeness.of_each("motor", lambda number: _of_motor(facts, number))
+
+
+def _of_motor(facts: Facts, number: int) -> Iterator[Evidence]:
+    motor, does = facts.circuit.motors[number], facts.motors[number]
+    if does.forward and does.reverse:
         amps = 2 * max(motor.volts / facts.circuit.loads[winding.load].ohms for winding in motor.windings)
         shortest = _shortest_nearby(facts, number)
         if shortest:
@@ -87,8 +92,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
 
 def _shortest_nearby(facts: Facts, motor: int) -> Story | None:
     does = facts.motors[motor]
-    if not (does.forward and does.reverse):
-        return None
     digits = digits_of(does.driven, does.braked, facts.shorted)
     if is_ruled_out(facts, digits, lambda facts: _shortest(facts, motor)):
         return None

@@ -68,11 +68,14 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each motor and direction the pulse that takes the fewest relays, where neither rest beside it explains it."""
     apart = poles_apart(facts)
-    for number in range(len(facts.circuit.motors)):
-        for way in ("forward", "backward"):
-            pulse = _pulse_nearby(apart, number, way)
-            if pulse is not None:
-                yield pulse
+    yield from facts.likeness.of_each("motor", lambda number: _of_motor(apart, number))
+
+
+def _of_motor(apart: Apart, number: int) -> Iterator[Evidence]:
+    for way in ("forward", "backward"):
+        pulse = _pulse_nearby(apart, number, way)
+        if pulse is not None:
+            yield pulse
 
 
 def _usual(facts: Facts, number: int, way: str) -> States:
