@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple, TypeVar
 from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import Counts, Facts, analyse, count_states
 from circuitcheck.analysis.linear import NoOperatingPoint
-from circuitcheck.analysis.states import WIDEST, Spaces, TooWide
+from circuitcheck.analysis.states import WIDEST, Spaces, TooMuchWork, TooWide
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.checks.check import Check, Finding
 from circuitcheck.checks.registry import Registered, all_checks, run_checks
@@ -34,6 +34,7 @@ STANDARD_INPUT = Path("-")
 Answer = TypeVar("Answer")
 
 _NO_VERDICT = "No verdict is given: nothing is guessed or sampled."
+_SPLIT = "Split the plan where two parts of the box work by themselves, or give each of them its own supply rail."
 _MOST_NAMED = 12
 
 
@@ -58,32 +59,39 @@ def examine(
     off: Collection[str] = (),
     parser: "StatementParser | None" = None,
     defaults: Defaults | None = None,
+    hear: Callable[[str], None] = lambda _: None,
 ) -> Examination:
     """The whole tool: a plan's text in, findings out. Each line is one folder; reports/ only reads the result.
 
     roots: folders of shared parts that the plan may use files from, besides its own. off: checks that
     are not to run. parser: one that has its grammar already. defaults: as in `read_input`.
+    hear: hears what is being done.
     Raises PlanError where the plan can't be understood, or has no exact answer within reach.
     """
     beginning = time.perf_counter()
-    return examine_plan(read_input(path, roots, parser, defaults), beginning, off)
+    return examine_plan(read_input(path, roots, parser, defaults), beginning, off, hear)
 
 
-def examine_plan(plan: Plan, beginning: float, off: Collection[str] = ()) -> Examination:
+def examine_plan(
+    plan: Plan, beginning: float, off: Collection[str] = (), hear: Callable[[str], None] = lambda _: None
+) -> Examination:
     """The same for a plan that has been read. beginning: when that began."""
     circuit = _without_accepting(build_circuit(plan), off)
     checks = tuple(one for one in all_checks() if one.check.name not in off)
-    facts, counts, findings = exactly(plan, circuit, lambda: _judged(circuit, checks))
+    facts, counts, findings = exactly(plan, circuit, lambda: _judged(circuit, checks, hear))
     seconds = time.perf_counter() - beginning
     return Examination(plan, circuit, facts, counts, tuple(one.check for one in checks), findings, seconds)
 
 
-def _judged(circuit: Circuit, checks: tuple[Registered, ...]) -> tuple[Facts, Counts, tuple[Finding, ...]]:
+def _judged(
+    circuit: Circuit, checks: tuple[Registered, ...], hear: Callable[[str], None]
+) -> tuple[Facts, Counts, tuple[Finding, ...]]:
     """All that is known, by whichever engine holds it."""
 
     def judge(spaces: Spaces) -> tuple[Facts, Counts, tuple[Finding, ...]]:
         facts = analyse(circuit, spaces)
-        return facts, count_states(facts), run_checks(facts, checks)
+        hear("counting what operation reaches")
+        return facts, count_states(facts), run_checks(facts, checks, hear)
 
     return answered(circuit, judge)
 
@@ -122,6 +130,10 @@ def exactly(plan: Plan, circuit: Circuit, ask: Callable[[], Answer]) -> Answer:
     """What `ask` answers. Where it has no exact answer within reach, PlanError says which parts that lies in."""
     try:
         return ask()
+    except TooMuchWork as error:
+        doing = f"looking for {error.asked}" if error.asked else "what is asked"
+        what = f"{doing} takes more than {error.steps:,} steps of work, and no more are taken"
+        problem = Problem(whole_file(plan.file), what, f"{_NO_VERDICT} {_SPLIT}")
     except TooWide as error:
         problem = _too_wide(circuit, error)
     except TooManyCases as error:
@@ -135,8 +147,7 @@ def exactly(plan: Plan, circuit: Circuit, ask: Callable[[], Answer]) -> Answer:
         problem = Problem(whole_file(plan.file), what, f"{_NO_VERDICT} {help}")
     except MemoryError:
         what = "the parts of this plan hang together so closely that no exact answer fits into memory"
-        help = "Split the plan where two parts of the box work by themselves, or give each of them its own supply rail."
-        problem = Problem(whole_file(plan.file), what, f"{_NO_VERDICT} {help}")
+        problem = Problem(whole_file(plan.file), what, f"{_NO_VERDICT} {_SPLIT}")
     raise PlanError((problem,), plan.sources)
 
 
@@ -146,8 +157,7 @@ def _too_wide(circuit: Circuit, error: TooWide) -> Problem:
     more = len(names) - _MOST_NAMED
     listed = ", ".join(names[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
     what = f"{listed} have to be looked at together: {error.size:,} combinations, where {WIDEST:,} can be counted"
-    help = "Split the plan where two parts of the box work by themselves, or give each of them its own supply rail."
-    return Problem(_place_of(circuit, names[0]), what, f"{_NO_VERDICT} {help}")
+    return Problem(_place_of(circuit, names[0]), what, f"{_NO_VERDICT} {_SPLIT}")
 
 
 def _place_of(circuit: Circuit, name: str) -> Place:

@@ -36,6 +36,10 @@ MOST_STEPS: Final = 2_500
 """Steps that are told apart by the times left; relays that drift against each other would have no end of them."""
 
 
+MOST_BITS: Final = 1 << 31
+"""Bits that the sets told apart may have together: 256 MB."""
+
+
 class TooManyTimes(Exception):
     """More has to be known of the times left than can be told apart."""
 
@@ -89,6 +93,7 @@ class _Course:
         self._numbers: dict[Waiting, dict[Known, int]] = {}
         self._taken: dict[tuple[int, int, int], int] = {}
         self._ahead: dict[_Moment, int] = {}
+        self._most_sets = MOST_BITS // space.size
 
     @property
     def size(self) -> int:
@@ -160,7 +165,7 @@ class _Course:
             self._meet(then, arrived)
             back = Step(step.digit, step.end, step.start, self._space.full)
             key = (number, self._number(moment), self._number(then))
-            if len(self._taken) > MOST_STEPS:
+            if len(self._taken) > min(MOST_STEPS, self._most_sets):
                 raise TooManyTimes
             self._taken[key] = self._taken.get(key, 0) | stepped(self._space, arrived, back)
 
@@ -181,7 +186,7 @@ class _Course:
         return just_begun([self._ranges[number] for number in waiting])
 
     def _by_waiting(self, states: int) -> Iterator[tuple[Waiting, int]]:
-        """The states by which relays want to move in them."""
+        """The states by which relays want to move in them. TooManyTimes where those sets would fill the memory."""
         parts: list[tuple[Waiting, int]] = [((), states)] if states else []
         for number, step in enumerate(self._quick):
             divided = []
@@ -190,4 +195,6 @@ class _Course:
                 divided += [((*waiting, number), wanted)] if wanted else []
                 divided += [(waiting, bits ^ wanted)] if bits ^ wanted else []
             parts = divided
+            if len(parts) > self._most_sets:
+                raise TooManyTimes
         yield from parts

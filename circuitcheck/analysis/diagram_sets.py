@@ -147,7 +147,8 @@ class Diagram(int):
     function: BDDFunction
 
     def __new__(cls, space: DiagramSpace, function: BDDFunction) -> "Diagram":
-        """The set over `space` that is this function of the variables."""
+        """The set over `space` that is this function of the variables. TooMuchWork as in `Diagrams.count_steps`."""
+        space.diagrams.count_steps(function)
         self = super().__new__(cls, 0)
         self.space = space
         self.function = function

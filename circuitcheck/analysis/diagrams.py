@@ -10,6 +10,8 @@ from typing import Final
 
 from oxidd.bdd import BDDFunction, BDDManager
 
+from circuitcheck.analysis.space import TooMuchWork
+
 NODES: Final = 1 << 23
 """Nodes that all diagrams of one circuit may have together: about half a gigabyte."""
 
@@ -19,6 +21,16 @@ FEW: Final = 32
 REMEMBERED: Final = (1 << 15, 1 << 20)
 """Intermediate results that are kept with few variables, and with many. Measured: with a quarter of them, a plan of 48
 digits takes a sixth longer."""
+
+MOST_STEPS: Final = 500_000_000
+"""Steps of work that are taken for one plan, some two to five minutes. What the clock says would differ from machine
+to machine, and so would the verdict."""
+
+STEPS_AT_LEAST: Final = 100
+"""What an operation takes whose result has no nodes; each node is one more."""
+
+COUNTED: Final = 8
+"""Of so many operations one is counted, for all of them: to count nodes takes a good part of the time to make them."""
 
 
 class Diagrams:
@@ -37,9 +49,22 @@ class Diagrams:
             below -= width
             self.variables.append(tuple(range(below, below + width)))
         self.digit_at = {number: digit for digit, numbers in enumerate(self.variables) for number in numbers}
+        self._steps = self._made = 0
         self._values: dict[tuple[int, int], BDDFunction] = {}
         self._cubes: dict[int, BDDFunction] = {}
         self._built: dict[tuple[tuple[int, ...], int], BDDFunction] = {}
+
+    def begin_counting(self) -> None:
+        """No work has been done for what is asked from now on."""
+        self._steps = self._made = 0
+
+    def count_steps(self, result: BDDFunction) -> None:
+        """Takes down what an operation took. TooMuchWork past MOST_STEPS: the same for a plan wherever it is asked."""
+        self._made += 1
+        if self._made % COUNTED == 0:
+            self._steps += COUNTED * (STEPS_AT_LEAST + result.node_count())
+            if self._steps > MOST_STEPS:
+                raise TooMuchWork(MOST_STEPS)
 
     def has_value(self, digit: int, value: int) -> BDDFunction:
         """The states in which a digit has this value."""

@@ -8,7 +8,7 @@ Most questions of such a circuit are narrow all the same; what is told of them d
 from collections.abc import Callable
 from typing import TypeVar
 
-from circuitcheck.analysis.states import INTEGERS, WIDEST, Spaces, TooWide
+from circuitcheck.analysis.states import INTEGERS, WIDEST, Spaces, TooMuchWork, TooWide
 from circuitcheck.circuit.model import Circuit
 
 Answer = TypeVar("Answer")
@@ -17,11 +17,14 @@ Answer = TypeVar("Answer")
 def answered(circuit: Circuit, ask: Callable[[Spaces], Answer]) -> Answer:
     """What `ask` answers about a circuit, by the quicker engine that holds its sets.
 
-    TooWide where relays that have times would have to be followed over more states than integers hold."""
+    TooWide where relays that have times would have to be followed over more states than integers hold, TooMuchWork
+    where diagrams take too long."""
     radices = tuple(digit.radix for digit in circuit.digits)
     timed = any(relay.operate_seconds or relay.release_seconds for relay in circuit.relays)
     limited = Spaces(radices, WIDEST if timed else INTEGERS, WIDEST)
     try:
         return ask(limited)
+    except TooMuchWork:
+        raise
     except TooWide:
         return ask(limited.unlimited())

@@ -33,6 +33,18 @@ class TooWide(Exception):
         self.size = size
 
 
+class TooMuchWork(TooWide):
+    """A question that can be held, but takes more work than one plan is given (diagrams.MOST_STEPS).
+
+    asked: the check that asked it, "" where none did.
+    """
+
+    def __init__(self, steps: int) -> None:
+        super().__init__((), 0)
+        self.steps = steps
+        self.asked = ""
+
+
 class Space:
     """The states of some digits: `digits` (ascending circuit digit numbers), their radices, strides and the count."""
 

@@ -17,12 +17,14 @@ from math import prod
 from typing import TYPE_CHECKING, Final
 
 from circuitcheck.analysis.bit_moves import WORTH_KEEPING
-from circuitcheck.analysis.space import WIDEST, Space, TooWide, narrow_space
+from circuitcheck.analysis.space import WIDEST, Space, TooMuchWork, TooWide, narrow_space
 
 if TYPE_CHECKING:
     from circuitcheck.analysis.diagrams import Diagrams
 
-__all__ = ["INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooWide", "union"]
+__all__ = [
+    "INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooMuchWork", "TooWide", "union",
+]  # fmt: skip
 
 INTEGERS: Final = 1 << 20
 """States up to which a set is an integer where wider ones are decision diagrams: 128 kB. Measured: about there diagrams
@@ -157,6 +159,11 @@ class Spaces:
 
             self._made_diagrams = Diagrams(self.radices)
         return self._made_diagrams
+
+    def begin_counting(self) -> None:
+        """What is asked from now on has all the work before it that a plan is given."""
+        if "_diagrams" in self.__dict__:
+            self._diagrams.begin_counting()
 
     @property
     def engine(self) -> str:

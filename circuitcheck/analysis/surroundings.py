@@ -19,6 +19,10 @@ from circuitcheck.circuit.model import Circuit
 MOST_CASES: Final = 50_000
 
 
+MOST_LOADS: Final = 200
+"""Loads of one case: each is asked with all the others."""
+
+
 class TooManyCases(Exception):
     """A load whose volts depend on more distinct networks than can be solved. `load` is its index."""
 
@@ -51,13 +55,15 @@ class Growing(NamedTuple):
 
 def cases(circuit: Circuit, conduction: Conduction, ways: Sequence[Way], load: int, states: States) -> Iterator[Case]:
     """Splits `states` by what hangs together with the load over these ways; where no two supplies' nets do, no current
-    runs, and nothing is told. TooManyCases past MOST_CASES."""
+    runs, and nothing is told. TooManyCases past MOST_CASES, or where more than MOST_LOADS hang together."""
     surroundings = _Surroundings(circuit, conduction, ways)
     beginning = surroundings.begin(load, states)
     waiting = [beginning] if surroundings.could_carry(beginning) else []
     count = 0
     while waiting:
         growing = waiting.pop()
+        if len(growing.case.loads) > MOST_LOADS:
+            raise TooManyCases(load)
         further = surroundings.decide(growing)
         if further is None:
             count += 1
@@ -111,8 +117,9 @@ class _Surroundings:
             taken = case._replace(states=case.states & closed, ways=(*case.ways, way))
             left = growing._replace(case=case._replace(states=case.states - closed), known=known | {mark})
             return [self._taken(growing, taken, mark, self._ends[way]), left]
+        open_ended, in_it = touched - held, frozenset(case.loads)
         for number, ends in enumerate(self._load_ends):
-            if number not in case.loads and (touched - held) & ends:
+            if number not in in_it and open_ended & ends:
                 more = case._replace(loads=(*case.loads, number))
                 return [growing._replace(case=more, touched=touched | ends)]
         return None

@@ -591,7 +591,7 @@ def main(arguments: list[str]) -> int:
     try:
         circuit = build_circuit(read_plan(Path(plan), tuple(Path(root) for root in roots)))
         proved = verify(circuit, json.loads(Path(certificate).read_text(encoding="utf-8")))
-    except (Refused, PlanError, ValueError, OSError) as error:
+    except (Refused, PlanError, ValueError, OSError, RecursionError) as error:
         print(f"refused: {error}")
         return 1
     for claim in claims_of(circuit):

@@ -2,7 +2,7 @@
 
 import importlib
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
 from circuitcheck.checks.check import SEVERITIES, Check, Find, Finding
@@ -37,10 +37,24 @@ def all_checks() -> tuple[Registered, ...]:
     return tuple(Registered(module.CHECK, module.find) for module in modules)
 
 
-def run_checks(facts: "Facts", checks: tuple[Registered, ...]) -> tuple[Finding, ...]:
-    """The findings of these checks, worst first, then by place."""
-    findings = [finding for one in checks for finding in findings_of(facts, one)]
+def run_checks(
+    facts: "Facts", checks: tuple[Registered, ...], hear: Callable[[str], None] = lambda _: None
+) -> tuple[Finding, ...]:
+    """The findings of these checks, worst first, then by place. hear: what is being looked for."""
+    findings = [finding for one in checks for finding in _found(facts, one, hear)]
     return tuple(sorted(findings, key=lambda one: (SEVERITIES.index(one.severity), one.where[:1], one.check, one.what)))
+
+
+def _found(facts: "Facts", registered: Registered, hear: Callable[[str], None]) -> Iterator[Finding]:
+    # A verdict that is kept asks only for the checks' names, and the engine isn't loaded for that.
+    from circuitcheck.analysis.states import TooMuchWork
+
+    hear(f"looking for {registered.check.name}")
+    try:
+        yield from findings_of(facts, registered)
+    except TooMuchWork as error:
+        error.asked = registered.check.name
+        raise
 
 
 def findings_of(facts: "Facts", registered: Registered) -> Iterator[Finding]:

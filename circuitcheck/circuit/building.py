@@ -3,6 +3,7 @@
 from itertools import chain
 
 from circuitcheck.circuit.acceptances import resolve_acceptances
+from circuitcheck.circuit.catalogue.pieces import Pieces
 from circuitcheck.circuit.describing import describe_parts
 from circuitcheck.circuit.flattening import flatten
 from circuitcheck.circuit.model import Circuit
@@ -14,6 +15,8 @@ from circuitcheck.circuit.wiring import join_wires
 from circuitcheck.plan.source import PlanError, Problem
 from circuitcheck.plan.syntax import Plan
 
+MOST_TERMINALS = 60_000
+
 
 def build_circuit(plan: Plan) -> Circuit:
     """The plan's circuit: modules put in place, types filled in, names in full, quantities in SI units.
@@ -24,6 +27,7 @@ def build_circuit(plan: Plan) -> Circuit:
     problems: list[Problem] = []
     flat, unplaced = flatten(plan, problems)
     pieces, axes, unclear, repeated, supplies_take = describe_parts(flat, plan.types, plan.defaults, problems)
+    _refuse_too_many(pieces, plan)
     names = gather_names(pieces, unclear | unplaced)
     conductors = [one for piece in pieces for one in piece.conductors]
     conditions, conditions_take = read_conditions(flat, plan.defaults, problems)
@@ -57,3 +61,13 @@ def build_circuit(plan: Plan) -> Circuit:
         requirements=requirements,
         defaulted=(*conditions_take, *supplies_take),
     )
+
+
+def _refuse_too_many(pieces: list[Pieces], plan: Plan) -> None:
+    count = 0
+    for piece in pieces:
+        count += len(piece.info.marks)
+        if count > MOST_TERMINALS:
+            help = "Divide the plan, or look for connectors and strips with more ways than meant."
+            what = f"more than {MOST_TERMINALS:,} terminals up to here"
+            raise PlanError((Problem(piece.info.place, what, help),), plan.sources)

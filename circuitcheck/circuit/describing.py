@@ -12,7 +12,7 @@ from circuitcheck.circuit.figures import Defaulted
 from circuitcheck.circuit.flattening import Scoped
 from circuitcheck.circuit.model import Axis as ModelAxis
 from circuitcheck.circuit.model import PartInfo, Repeated
-from circuitcheck.circuit.wording import article, listed, suggestion
+from circuitcheck.circuit.wording import article, listed, suggestion, suggestion_after
 from circuitcheck.plan.source import Place, PlanError, Problem
 from circuitcheck.plan.syntax import Attribute, Axis, Defaults, Fit, Part, Type, Word
 
@@ -184,13 +184,12 @@ def _said(part: Part, types: dict[str, Type], judged: dict[str, Given | None],
         what = f"no kind of part {part.kind.text}"
         problems.append(Problem(part.kind.place, what, suggestion(part.kind.text, KINDS)))
         return None
-    found: list[Problem] = []
-    base = _type_attributes(part, types, judged, found)
+    before = len(problems)
+    base = _type_attributes(part, types, judged, problems)
     if base is None:
         return None
-    given = merge(base, judge(kind.noun, kind.takes, part.attributes, found), kind.forms)
-    problems.extend(found)
-    return None if found else given
+    given = merge(base, judge(kind.noun, kind.takes, part.attributes, problems), kind.forms)
+    return None if len(problems) > before else given
 
 
 def _completed(part: Part, word: Word, said: Given, defaults: tuple[Attribute, ...],
@@ -212,7 +211,7 @@ def _type_attributes(part: Part, types: dict[str, Type], judged: dict[str, Given
     found = types.get(part.type_name.text)
     if found is None:
         what = f"no type {part.type_name.text}"
-        problems.append(Problem(part.type_name.place, what, suggestion(part.type_name.text, types)))
+        problems.append(Problem(part.type_name.place, what, suggestion_after(problems, part.type_name.text, types)))
         return NOTHING
     if found.kind.text != part.kind.text:
         what = f"{found.name.text} is {article(found.kind.text)} type, not {article(part.kind.text)} type"

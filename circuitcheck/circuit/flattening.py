@@ -6,7 +6,7 @@ keeps the fit itself for its joins.
 
 from typing import NamedTuple
 
-from circuitcheck.circuit.wording import listed, suggestion
+from circuitcheck.circuit.wording import listed, suggestion, suggestion_after
 from circuitcheck.plan.source import Problem
 from circuitcheck.plan.syntax import Fit, Module, Part, Plan, Statement, Word
 
@@ -64,7 +64,7 @@ def _fitting_module(fit: Fit, plan: Plan, inside: tuple[str, ...], problems: lis
     module = plan.modules.get(fit.module.text)
     if module is None:
         what = f"no module {fit.module.text}"
-        problems.append(Problem(fit.module.place, what, suggestion(fit.module.text, plan.modules)))
+        problems.append(Problem(fit.module.place, what, suggestion_after(problems, fit.module.text, plan.modules)))
         return None
     if fit.module.text in inside:
         circle = " fits ".join((*inside[inside.index(fit.module.text) :], fit.module.text))

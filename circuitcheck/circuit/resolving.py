@@ -4,13 +4,10 @@ from typing import NamedTuple
 
 from circuitcheck.circuit.catalogue.pieces import Pieces
 from circuitcheck.circuit.model import PartInfo, Terminal
-from circuitcheck.circuit.wording import article, description, shortened, suggestion
+from circuitcheck.circuit.wording import article, description, shortened, suggestion_after
 from circuitcheck.plan.nearest import nearest
 from circuitcheck.plan.source import Problem
 from circuitcheck.plan.syntax import Word
-
-MOST_COMPARED = 100
-"""Problems after which unknown names are no longer compared with known ones."""
 
 Pair = frozenset[Terminal]
 
@@ -119,21 +116,15 @@ def _no_part(word: Word, part_name: str, scope: str, names: Names, problems: lis
     inside = f"{scope}{part_name}."
     if scope + part_name in names.fits:
         known = [name.removeprefix(scope) for name in names.parts if name.startswith(inside)]
-        problems.append(Problem(word.place, f"no terminal {word.text}", suggestion(word.text, known)))
+        problems.append(Problem(word.place, f"no terminal {word.text}", suggestion_after(problems, word.text, known)))
     else:
         wanted = part_name or word.text
         problems.append(Problem(word.place, f"no part {wanted}", nearest_parts(wanted, scope, names, problems)))
 
 
 def nearest_parts(wanted: str, scope: str, names: Names, problems: list[Problem]) -> str:
-    """The parts that a name may have meant, as a sentence.
-
-    A supply renamed in one place only can leave thousands of wires behind: comparing each with every part would take
-    longer than anyone reads, so the later ones go without.
-    """
-    if len(problems) >= MOST_COMPARED:
-        return "Nothing of that name is described in this plan."
-    return suggestion(wanted, [name.removeprefix(scope) for name in names.parts if name.startswith(scope)])
+    """The parts that a name may have meant, as a sentence."""
+    return suggestion_after(problems, wanted, (one.removeprefix(scope) for one in names.parts if one.startswith(scope)))
 
 
 def is_unclear(text: str, scope: str, names: Names) -> bool:

@@ -1,10 +1,13 @@
 """Turns of phrase that several messages share."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sized
 from pathlib import Path
 
 from circuitcheck.circuit.model import Circuit, PartInfo
 from circuitcheck.plan.nearest import nearest
+
+MOST_COMPARED = 100
+"""Problems after which unknown names are no longer compared with known ones."""
 
 FORMS = ("spst", "dpst", "spdt", "dpdt", "3pdt", "4pdt")
 
@@ -26,6 +29,17 @@ def suggestion(word: str, known: Iterable[str]) -> str:
     if not names:
         return "There is none yet."
     return f"There is {shortened(names)}."
+
+
+def suggestion_after(problems: Sized, word: str, known: Iterable[str]) -> str:
+    """The same, as long as there are few problems.
+
+    What is renamed in one place only can leave thousands of lines behind: comparing each with every name would take
+    longer than anyone reads, so the later ones go without.
+    """
+    if len(problems) >= MOST_COMPARED:
+        return "Nothing of that name is described in this plan."
+    return suggestion(word, known)
 
 
 def shortened(names: list[str]) -> str:

@@ -39,7 +39,7 @@ def read_baseline(file: str) -> tuple[Entry, ...]:
         return tuple(Entry(*(str(one[name]) for name in Entry._fields)) for one in found["findings"])
     except OSError as error:
         raise LibraryAmiss(f"{file} can't be read: {(error.strerror or str(error)).lower()}") from None
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, RecursionError):
         raise LibraryAmiss(f"{file} is no baseline; --write-baseline {file} makes one") from None
 
 

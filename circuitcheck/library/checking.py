@@ -45,7 +45,11 @@ def _examine(
 
     done = len(asked) - len(missing)
     hear(asked[missing[0]].file, done, len(asked))
-    for place, outcome in examine_each([asked[number] for number in missing]):
+
+    def hear_of(one: Asked, doing: str) -> None:
+        hear(f"{doing} in {one.file}", done, len(asked))
+
+    for place, outcome in examine_each([asked[number] for number in missing], hear_of):
         number = missing[place]
         outcomes[number] = outcome
         known = inputs[number]

@@ -1,17 +1,20 @@
 """A library divided among several jobs, and their reports put together to one."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
+from circuitcheck.library.json_values import Json, count, each, text
 from circuitcheck.library.verdict import Outcome, Unexamined
-from circuitcheck.library.verdict_json import Json, problem_of_json, verdict_of_json
+from circuitcheck.library.verdict_json import problem_of_json, verdict_of_json
 from circuitcheck.plan.source import PlanError, Problem, Source
 from circuitcheck.plan.text import read_source
 from circuitcheck.settings.amiss import LibraryAmiss
 
 One = TypeVar("One")
+
+MOST_SHARDS = 10_000
 
 
 class Shard(NamedTuple):
@@ -39,14 +42,11 @@ def joined(files: Sequence[str], proves: dict[str, str], schema: str) -> list[Ou
     proves: what each check proves, by name. schema: of the reports. Raises LibraryAmiss also where a shard is missing.
     """
     reports = [(file, _report(file, schema)) for file in files]
-    _all_there(reports)
+    _all_there([_understood(file, report, _shard) for file, report in reports])
     outcomes: list[Outcome] = []
     sources: dict[str, Source | None] = {}
     for file, report in reports:
-        try:
-            outcomes += _outcomes(report, proves, sources)
-        except (KeyError, TypeError, ValueError):
-            raise LibraryAmiss(f"{file} is no report of this version of circuitcheck") from None
+        outcomes += _understood(file, report, lambda one: _outcomes(one, proves, sources))
     return sorted(outcomes, key=lambda one: one.file)
 
 
@@ -56,22 +56,38 @@ def _report(file: str, schema: str) -> Json:
             report = json.load(opened)
     except OSError as error:
         raise LibraryAmiss(f"{file} can't be read: {(error.strerror or str(error)).lower()}") from None
-    except ValueError:
+    except (ValueError, RecursionError):
         raise LibraryAmiss(f"{file} is no JSON") from None
     if not isinstance(report, dict) or report.get("schema") != schema:
         raise LibraryAmiss(f"{file} is no report of circuitcheck check --format json")
     return report
 
 
-def _all_there(reports: Sequence[tuple[str, Json]]) -> None:
+def _understood(file: str, report: Json, read: Callable[[Json], One]) -> One:
+    try:
+        return read(report)
+    except (KeyError, TypeError, ValueError):
+        raise LibraryAmiss(f"{file} is no report of this version of circuitcheck") from None
+
+
+def _shard(report: Json) -> Shard | None:
+    if "shard" not in report:
+        return None
+    number, of = count(report["shard"], "number"), count(report["shard"], "of")
+    if not 1 <= number <= of <= MOST_SHARDS:
+        raise ValueError(of)
+    return Shard(number, of)
+
+
+def _all_there(found: Sequence[Shard | None]) -> None:
     """A shard that got lost must not look like one in which nothing was found."""
-    shards = [(file, Shard(*report["shard"].values())) for file, report in reports if "shard" in report]
+    shards = [shard for shard in found if shard]
     if not shards:
         return
-    of = shards[0][1].of
-    numbers = [shard.number for _, shard in shards]
+    of = shards[0].of
+    numbers = [shard.number for shard in shards]
     missing = [str(number) for number in range(1, of + 1) if number not in numbers]
-    if len(shards) < len(reports) or any(shard.of != of for _, shard in shards) or len(set(numbers)) < len(numbers):
+    if len(shards) < len(found) or any(shard.of != of for shard in shards) or len(set(numbers)) < len(numbers):
         raise LibraryAmiss("These reports are not the shards of one run")
     if missing:
         raise LibraryAmiss(f"of {of} shards {', '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing")
@@ -79,13 +95,14 @@ def _all_there(reports: Sequence[tuple[str, Json]]) -> None:
 
 def _outcomes(report: Json, proves: dict[str, str], sources: dict[str, Source | None]) -> list[Outcome]:
     outcomes: list[Outcome] = []
-    for plan in report["plans"]:
-        verdict = verdict_of_json(plan, (), proves)
+    for verdict in each(report, "plans", lambda plan: verdict_of_json(plan, (), proves)):
         files = dict.fromkeys(place.file for finding in verdict.findings for place in finding.where)
         outcomes.append(verdict._replace(sources=_sources(files, sources)))
     problems: dict[str, list[Problem]] = {}
-    for one in report.get("problems", []):
-        problems.setdefault(one["plan"], []).append(problem_of_json(one))
+    for plan, problem in each(
+        {"problems": [], **report}, "problems", lambda one: (text(one, "plan"), problem_of_json(one))
+    ):
+        problems.setdefault(plan, []).append(problem)
     for file, found in problems.items():
         files = dict.fromkeys(problem.place.file for problem in found)
         outcomes.append(Unexamined(file, PlanError(tuple(found), _sources(files, sources))))

@@ -4,13 +4,24 @@
 """
 
 from collections.abc import Mapping
-from typing import Any
 
-from circuitcheck.checks.check import Finding, Stretch, Telling
+from circuitcheck.checks.check import SEVERITIES, Finding, Stretch, Telling
+from circuitcheck.library.json_values import (
+    Json,
+    count,
+    count_or_none,
+    each,
+    one_of,
+    seconds,
+    text,
+    texts,
+    texts_by_name,
+    whether,
+)
 from circuitcheck.library.verdict import Looked, Verdict
 from circuitcheck.plan.source import Place, Problem, Source
 
-Json = dict[str, Any]
+REACHED = ("operation", "changeover", "fault", "combination")
 
 
 def verdict_json(verdict: Verdict) -> Json:
@@ -37,19 +48,19 @@ def verdict_of_json(found: Json, sources: tuple[Source, ...], proves: Mapping[st
     Raises KeyError, TypeError or ValueError where it is none.
     """
     return Verdict(
-        found["file"],
-        found["name"],
-        found["parts"],
-        found["combinations"],
-        found["reachable"],
-        found["settled"],
-        found["engine"],
-        found["seconds"],
-        tuple(Looked(name, proves[name]) for name in found["checks"]),
-        tuple(_finding_of(one) for one in found["findings"]),
+        text(found, "file"),
+        text(found, "name"),
+        count(found, "parts"),
+        count(found, "combinations"),
+        count_or_none(found, "reachable"),
+        count_or_none(found, "settled"),
+        text(found, "engine"),
+        seconds(found, "seconds"),
+        tuple(Looked(name, proves[name]) for name in texts(found, "checks")),
+        each(found, "findings", _finding_of),
         sources,
-        tuple(found["failing"]),
-        tuple(found["defaults"]),
+        texts(found, "failing"),
+        texts(found, "defaults"),
     )
 
 
@@ -66,8 +77,8 @@ def problem_json(problem: Problem) -> Json:
 
 def problem_of_json(found: Json) -> Problem:
     """The problem that `problem_json` made this of."""
-    also = tuple((_place_of(one), one["what"]) for one in found["also"])
-    return Problem(_place_of(found), found["what"], found["help"], also)
+    also = each(found, "also", lambda one: (_place_of(one), text(one, "what")))
+    return Problem(_place_of(found), text(found, "what"), text(found, "help"), also)
 
 
 def _finding_json(finding: Finding) -> Json:
@@ -94,23 +105,23 @@ def _finding_json(finding: Finding) -> Json:
 
 def _finding_of(found: Json) -> Finding:
     return Finding(
-        check=found["check"],
-        severity=found["severity"],
-        reached=found["reached"],
-        what=found["what"],
-        parts=tuple(found["parts"]),
-        where=tuple(map(_place_of, found["where"])),
-        example=found["example"],
-        path=tuple(found["path"]),
-        steps=tuple(found["steps"]),
-        seen=found["count"],
-        of=found["of"],
-        why=found["why"],
-        remedy=found["remedy"],
-        orders=tuple(Telling(one["quicker"], tuple(one["steps"]), one["ends"]) for one in found["orders"]),
-        way=tuple(map(_stretch_of, found["way"])),
-        accepted=found["accepted"],
-        known=found["known"],
+        check=text(found, "check"),
+        severity=one_of(found, "severity", SEVERITIES),
+        reached=one_of(found, "reached", REACHED),
+        what=text(found, "what"),
+        parts=texts(found, "parts"),
+        where=each(found, "where", _place_of),
+        example=texts_by_name(found, "example"),
+        path=texts(found, "path"),
+        steps=texts(found, "steps"),
+        seen=count(found, "count"),
+        of=count(found, "of"),
+        why=text(found, "why"),
+        remedy=text(found, "remedy"),
+        orders=each(found, "orders", lambda one: Telling(text(one, "quicker"), texts(one, "steps"), text(one, "ends"))),
+        way=each(found, "way", _stretch_of),
+        accepted=text(found, "accepted"),
+        known=whether(found, "known"),
     )
 
 
@@ -119,8 +130,9 @@ def _stretch_json(step: Stretch) -> Json:
 
 
 def _stretch_of(found: Json) -> Stretch:
-    return Stretch(found["from"], found["to"], found["part"], found["words"], _place_of(found["place"]))
+    tail, head, part, words = (text(found, name) for name in ("from", "to", "part", "words"))
+    return Stretch(tail, head, part, words, _place_of(found["place"]))
 
 
 def _place_of(found: Json) -> Place:
-    return Place(found["file"], found["line"], found["column"], found["end_line"], found["end_column"])
+    return Place(text(found, "file"), *(count(found, name) for name in Place._fields[1:]))

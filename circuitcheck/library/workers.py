@@ -7,7 +7,8 @@ and another process takes the next one.
 import gc
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from types import ModuleType
 from typing import TYPE_CHECKING
 
@@ -23,28 +24,33 @@ if TYPE_CHECKING:
     from circuitcheck.plan.parsing import StatementParser
 
 
-def examine_each(asked: Sequence[Asked]) -> Iterator[tuple[int, Outcome]]:
+def examine_each(
+    asked: Sequence[Asked], hear: Callable[[Asked, str], None] = lambda *_: None
+) -> Iterator[tuple[int, Outcome]]:
     """The number of each plan with its outcome, as they come.
 
     A single plan is examined in this very process, and so is one that is piped in: only here it can be read.
+    hear: hears what is being done about a plan that is.
     """
     apart = [number for number, one in enumerate(asked) if one.file != STANDARD_INPUT]
     apart = apart if len(apart) > 1 else []
     for number, one in enumerate(asked):
         if not apart or one.file == STANDARD_INPUT:
-            yield number, examine_one(one)
+            yield number, examine_one(one, hear=partial(hear, one))
     for place, outcome in _side_by_side([asked[number] for number in apart]):
         yield apart[place], outcome
 
 
-def examine_one(asked: Asked, parser: "StatementParser | None" = None) -> Outcome:
-    """One plan's outcome, whatever happens. parser: one that has its grammar already."""
+def examine_one(
+    asked: Asked, parser: "StatementParser | None" = None, hear: Callable[[str], None] = lambda _: None
+) -> Outcome:
+    """One plan's outcome, whatever happens. parser: one that has its grammar already. hear: as in `examine`."""
     from pathlib import Path
 
     from circuitcheck.examination import examine
 
     try:
-        return verdict_of(examine(Path(asked.file), asked.roots, asked.off, parser, asked.defaults))
+        return verdict_of(examine(Path(asked.file), asked.roots, asked.off, parser, asked.defaults, hear))
     except PlanError as error:
         return Unexamined(asked.file, error)
     except Exception as error:

@@ -7,6 +7,7 @@ from circuitcheck.plan.source import Place, Problem, Source
 from circuitcheck.plan.words import EXAMPLES, PROMISES
 
 DEEPEST_BRACKETS = 50
+MOST_SIGNS = 100_000
 _GOES_ON = (",", "|", "(", ":")
 _MARKS = re.compile(r'"[^"]*"|#.*|[()"]')
 _BEGINNING = re.compile(r'(\s*)([a-z]+)(?:[ \t]+["\w]|\s*$)')
@@ -85,9 +86,11 @@ class _Pending:
         if self.problem is None and self.goes_on:
             line, column = self.end
             self._refuse((line, column - 1), f"nothing after the last `{self.last_mark}`", _GO_ON)
+        text = "\n".join(self.lines)
+        if self.problem is None and len(text) > MOST_SIGNS:
+            self._refuse((self.first_line, 1), f"a statement of more than {MOST_SIGNS:,} signs", "Divide it.")
         if self.problem is not None:
             return self.problem
-        text = "\n".join(self.lines)
         start = len(text) - len(text.lstrip())
         return Statement(text, Place(self.file, self.first_line, start + 1, *self.end))
 

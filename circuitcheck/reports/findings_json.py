@@ -8,9 +8,10 @@ import json
 from collections.abc import Sequence
 
 from circuitcheck.checks.fingerprints import fingerprints
+from circuitcheck.library.json_values import Json
 from circuitcheck.library.shards import Shard
 from circuitcheck.library.verdict import Outcome, Unexamined, Verdict
-from circuitcheck.library.verdict_json import Json, problem_json, verdict_json
+from circuitcheck.library.verdict_json import problem_json, verdict_json
 
 SCHEMA = "circuitcheck/1"
 

@@ -63,12 +63,12 @@ def _remark_words(circuit: Circuit, step: Taken, remark: Remark, shown: AtWork) 
     stands = listed([digit_words(circuit, digit, step.state[digit]) for digit in remark.digits], "and")
     if remark.kind == "orders":
         return _orders_words(circuit, remark.ends, names)
+    if remark.kind == "undecided":
+        return f"{names} go round in this order and would come to rest in another: {_preferring(names)}. {ENDS_HERE}"
     said = {
         "already": f"{stands} already.",
         "nothing moves": f"Nothing moves: {_why_not(circuit, remark.digits, names)}.",
         "never settles": f"This goes on for ever: {names} never come{'s' if len(remark.digits) == 1 else ''} to rest.",
-        "undecided": f"{names} go round in this order and would come to rest in another: prefer one, like "
-        f"`{names.split()[0].rstrip(',')} first`. {ENDS_HERE}",
         "for ever": f"From here on it repeats for ever, with {stands} again.",
         "missed": f"It gets no further: {stands}, {_motors_of(circuit, remark.digits, shown)}. {ENDS_HERE}",
         "timing": f"{_times_words(circuit, remark.digits)}; `wait` lets it run out.",
@@ -86,6 +86,10 @@ def _orders_words(circuit: Circuit, ends: Sequence[End], names: str) -> str:
     places = [state_words(circuit, end.positions) + how[end.how] for end in ends]
     shown = places[:4] + ([f"{len(places) - 4} more"] if len(places) > 4 else [])
     return f"{depends}: {'; or '.join(shown)}. Choose with e.g. `{names.split()[-1]} first`."
+
+
+def _preferring(names: str) -> str:
+    return f"prefer one, like `{names.split()[0].rstrip(',')} first`"
 
 
 def _why_not(circuit: Circuit, digits: Sequence[int], names: str) -> str:

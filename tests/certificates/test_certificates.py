@@ -171,6 +171,14 @@ def test_check_writes_a_certificate_that_the_verifier_confirms_alone(tmp_path: P
     assert refused.stdout.startswith("refused: ")
 
 
+def test_a_certificate_of_brackets_without_end_is_refused(tmp_path: Path) -> None:
+    """As any other text that is none."""
+    file = tmp_path / "deep.certificate"
+    file.write_text("[" * 100_000, encoding="utf-8")
+    refused = run("circuitcheck.certificates.verifier", str(EXAMPLES / "right" / "dragon_wing.plan"), str(file))
+    assert (refused.returncode, refused.stdout[:9], refused.stderr) == (1, "refused: ", "")
+
+
 def test_a_certificate_is_about_one_plan(tmp_path: Path) -> None:
     """A folder of plans, or one that is piped in, has none."""
     for plans in (str(EXAMPLES / "right"), "-"):

@@ -1,4 +1,8 @@
-"""Texts to put through the tool: statements drawn from the grammar, and plans of the examples with some change."""
+"""Texts to put through the tool: statements drawn from the grammar, and plans of the examples with some change.
+
+Small plans are drawn more often: they are examined in a few milliseconds, and what a change does to one of them it does
+to a large one. Statements drawn for a plan speak of what stands in it, so that the plan mostly stays one.
+"""
 
 import re
 from collections.abc import Iterator
@@ -15,11 +19,15 @@ from circuitcheck.plan.words import EXAMPLES
 
 FOLDER = Path(__file__).parent.parent.parent / "examples"
 WORD = re.compile(r'"[^"\n]*"|[\w.]+(?:-[\w+-]+)?|[^\s\w]')
+JOINING = re.compile(r"(?m)^[ ]*(wire|rung) .*$|, *[\w.+-]+(?=,)")
 ODD_WORDS = (
     *("0", "999999999999", "0.000000000001", "1..0", "-5..5", "1..2..3", "K1.", "K1..A1", "K1.A1-A1", "PS.+-", "end"),
     *("(", ")", "|", ",", ":", '"', "#", "\0", "–", "²", "½", "é", "\u202e", "𝕂1", "=" * 300, "x" * 300, "not", "on"),
 )
 DEEPEST = 12
+UNWEIGHED = 0.02
+OWN_WORDS = 0.8
+WITHIN = ("part", "axis", "conditions", "wire", "rung", "fit", "promise", "require", "accept")
 
 
 @cache
@@ -28,6 +36,19 @@ def plans() -> tuple[str, ...]:
     texts = [file.read_text(encoding="utf-8") for file in sorted(FOLDER.rglob("*.plan"))]
     pages = [example for one in all_checks() for example in (*one.check.wrong, *one.check.right)]
     return (*texts, *(example.plan for example in pages))
+
+
+@cache
+def large(text: str) -> bool:
+    """Whether a plan takes many times as long as others of its length: one that has every fault supposed."""
+    return "require" in text
+
+
+def plan(chance: Random) -> str:
+    """One of them, mostly a small one."""
+    if chance.random() < UNWEIGHED:
+        return chance.choice(plans())
+    return min(chance.choices(plans(), k=3), key=lambda text: (large(text), len(text)))
 
 
 @cache
@@ -67,19 +88,32 @@ def spellings(terminal: str) -> tuple[str, ...]:
     return tuple(word for word in words() if fitting.fullmatch(word)) or ("K1",)
 
 
+@cache
+def own_spellings(terminal: str, text: str) -> tuple[str, ...]:
+    """Those that stand in a plan, where it has any."""
+    own = {word for line in text.split("\n") for word in WORD.findall(line.partition("#")[0])}
+    return tuple(word for word in spellings(terminal) if word in own) or spellings(terminal)
+
+
 def statement(chance: Random) -> str:
     """One that the grammar allows."""
-    return " ".join(_expanded("start", chance, 0))
+    return " ".join(_expanded("start", chance, 0, ""))
 
 
-def _expanded(symbol: str, chance: Random, depth: int) -> Iterator[str]:
+def fitting_statement(chance: Random, text: str) -> str:
+    """One that may stand anywhere in a plan, mostly in that plan's words."""
+    return " ".join(_expanded(chance.choice(WITHIN), chance, 0, text))
+
+
+def _expanded(symbol: str, chance: Random, depth: int, text: str) -> Iterator[str]:
     choices = expansions()[symbol]
     chosen = min(choices, key=len) if depth > DEEPEST else chance.choice(choices)
     for part in chosen:
         if part.is_term:
-            yield chance.choice(spellings(part.name))
+            own = chance.random() < OWN_WORDS
+            yield chance.choice(own_spellings(part.name, text) if own else spellings(part.name))
         else:
-            yield from _expanded(part.name, chance, depth + 1)
+            yield from _expanded(part.name, chance, depth + 1, text)
 
 
 def drawn(chance: Random) -> str:
@@ -88,10 +122,16 @@ def drawn(chance: Random) -> str:
     return "\n".join(statement(chance) if chance.random() < 0.6 else chance.choice(lines()) for _ in range(count))
 
 
+def grown(chance: Random) -> str:
+    """A plan with a few statements more."""
+    text = plan(chance)
+    return "\n".join((text, *(fitting_statement(chance, text) for _ in range(chance.choice((1, 1, 2, 3))))))
+
+
 def mutated(chance: Random) -> str:
     """A plan with a few words, lines or signs of it changed."""
-    text = chance.choice(plans())
-    for _ in range(chance.choice((1, 1, 1, 2, 3, 6))):
+    text = plan(chance)
+    for _ in range(chance.choice((1, 2, 2, 3, 4, 5))):
         text = chance.choice(CHANGES)(text, chance)
     return text
 
@@ -114,13 +154,22 @@ def _words_swapped(text: str, chance: Random) -> str:
 
 def _line_gone(text: str, chance: Random) -> str:
     all_lines = text.split("\n")
-    del all_lines[chance.randrange(len(all_lines))]
+    all_lines[chance.randrange(len(all_lines))] = ""
     return "\n".join(all_lines)
+
+
+def _joining_gone(text: str, chance: Random) -> str:
+    """A wire or a rung, or what stands in a rung between two commas: it stays a plan."""
+    found = list(JOINING.finditer(text))
+    if not found:
+        return text
+    one = chance.choice(found)
+    return text[: one.start()] + text[one.end() :]
 
 
 def _line_more(text: str, chance: Random) -> str:
     all_lines = text.split("\n")
-    line = chance.choice((chance.choice(all_lines), chance.choice(lines()), statement(chance)))
+    line = chance.choice((chance.choice(all_lines), chance.choice(lines()), fitting_statement(chance, text)))
     all_lines.insert(chance.randrange(len(all_lines) + 1), line)
     return "\n".join(all_lines)
 
@@ -151,10 +200,11 @@ def _another_terminal(text: str, chance: Random) -> str:
 
 CHANGES = (
     *(_another_word, _words_swapped, _line_gone, _line_more, _another_sign, _another_number),
-    *(_another_terminal, _another_terminal, _another_terminal, _line_gone),
+    *(*[_another_terminal] * 11, *[_joining_gone] * 4),
 )
+"""Those that leave a plan more often, since others are mostly refused before anything is examined."""
 
 
 def any_text(chance: Random) -> str:
-    """One of either kind."""
-    return drawn(chance) if chance.random() < 0.3 else mutated(chance)
+    """One of these kinds."""
+    return chance.choices((drawn, grown, mutated), (1, 2, 7))[0](chance)

@@ -37,9 +37,9 @@ def examined(monkeypatch: pytest.MonkeyPatch) -> Iterator[list[str]]:
     files: list[str] = []
     real = workers.examine_each
 
-    def counting(asked: list[Asked]) -> Iterator[tuple[int, Outcome]]:
+    def counting(asked: list[Asked], *hear: Callable[[Asked, str], None]) -> Iterator[tuple[int, Outcome]]:
         files.extend(one.file for one in asked)
-        return real(asked)
+        return real(asked, *hear)
 
     with monkeypatch.context() as patched:
         patched.setattr(workers, "examine_each", counting)
@@ -213,9 +213,9 @@ def test_a_plan_that_is_saved_while_it_is_examined_is_not_kept(monkeypatch: pyte
     write("a.plan", WRONG)
     real = workers.examine_each
 
-    def saving(asked: list[Asked]) -> Iterator[tuple[int, Outcome]]:
+    def saving(asked: list[Asked], *hear: Callable[[Asked, str], None]) -> Iterator[tuple[int, Outcome]]:
         write("a.plan", RIGHT)
-        return real(asked)
+        return real(asked, *hear)
 
     with monkeypatch.context() as patched:
         patched.setattr(workers, "examine_each", saving)

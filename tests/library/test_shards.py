@@ -90,3 +90,45 @@ def test_a_part_that_makes_no_sense_is_a_wrong_call(part: str) -> None:
     with pytest.raises(SystemExit) as ended:
         main(["check", f"--shard={part}", "props"])
     assert ended.value.code == 2
+
+
+@pytest.mark.parametrize(
+    ("place", "odd"),
+    [
+        (("plans", 1, "findings", 0, "path"), [1]),
+        (("plans", 1, "findings", 0, "where", 0, "line"), "1"),
+        (("plans", 1, "findings", 0, "severity"), "fatal"),
+        (("plans", 1, "findings", 0, "example"), []),
+        (("plans", 1, "combinations"), True),
+        (("plans", 1, "seconds"), None),
+        (("plans",), {}),
+        (("problems", 0, "plan"), None),
+        (("shard", "of"), 10**9),
+        (("shard",), [1, 1]),
+    ],
+)
+def test_a_report_that_somebody_has_changed_is_told(
+    place: tuple[str | int, ...], odd: object, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Whatever stands where something else should."""
+    (file,) = shards(1)
+    report = json.loads(Path(file).read_text(encoding="utf-8"))
+    *way, last = place
+    inside = report
+    for step in way:
+        inside = inside[step]
+    inside[last] = odd
+    Path(file).write_text(json.dumps(report), encoding="utf-8")
+    capsys.readouterr()
+    assert main(["join", file]) == 2
+    assert capsys.readouterr().err == f"circuitcheck: {file} is no report of this version of circuitcheck\n"
+
+
+def test_brackets_without_end_are_no_json(capsys: pytest.CaptureFixture[str]) -> None:
+    """Neither as a report nor as a baseline."""
+    Path("deep.json").write_text("[" * 100_000, encoding="utf-8")
+    assert main(["join", "deep.json"]) == 2
+    assert main(["check", "--baseline", "deep.json", "props"]) == 2
+    told = capsys.readouterr().err
+    assert told.startswith("circuitcheck: deep.json is no JSON\n")
+    assert "deep.json is no baseline" in told

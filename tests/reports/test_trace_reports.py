@@ -14,7 +14,7 @@ from circuitcheck.reports.cautions import CAUTION
 from circuitcheck.reports.problems import columns
 from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Unanswerable
-from circuitcheck.reports.trace_asking import Told, finding_trace
+from circuitcheck.reports.trace_asking import Told, asked_trace, finding_trace
 from circuitcheck.reports.trace_chart import chart_of
 from circuitcheck.reports.trace_json import trace_json
 from circuitcheck.reports.trace_svg import SIGN, trace_svg
@@ -124,6 +124,13 @@ def test_the_drawing_stands_alone_and_needs_no_colour() -> None:
 def test_a_finding_is_traced_to_what_it_found() -> None:
     """Its steps end in the short that it tells."""
     assert told("finding").trace.steps[-1].shorted
+
+
+def test_a_prop_with_no_axis_can_be_told_to_run() -> None:
+    """Nothing moves then, and that is said."""
+    FILE.write_text("supply PS 12 V 10 A\nfuse F1 5 A\nlamp L1 12 V 2 W\nrung PS.+, F1, L1, PS.-\n", encoding="utf-8")
+    words = plain_text(trace_lines(asked_trace(FILE, (), None, (), ("run", "wait")), 100))
+    assert words.count("Nothing moves: there is nothing of the kind in the plan.") == 2
 
 
 @pytest.mark.parametrize(

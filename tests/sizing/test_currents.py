@@ -7,6 +7,7 @@ from circuitcheck.circuit.building import build_circuit
 from circuitcheck.plan.reading import read_text
 from circuitcheck.sizing import greatest
 from circuitcheck.sizing.draws import find_draws
+from circuitcheck.sizing.greatest import Part, Sums
 from tests.sizing.sized_plans import AROUND, STIFF, one, sizes
 
 LAMPS = STIFF + AROUND + "fuse F1 10 A\nlamp L1 12 V 12 W\nlamp L2 12 V 24 W\n"
@@ -124,3 +125,12 @@ def test_a_motor_that_says_nothing_of_itself_is_asked_for_its_stall_current() ->
     text = "supply PS 12 V 10 A\nfuse F1 5 A\nbutton PB1 no\nmotor M1 12 V\nrung PS.+, F1, PB1, M1, PS.-\n"
     draws = find_draws(analyse(build_circuit(read_text("prop.plan", text))))
     assert any("stall" in assumed.write and "10 A" in assumed.taken for assumed in draws.assumptions)
+
+
+def test_more_loads_are_added_up_than_calls_may_stand_in_one_another() -> None:
+    """A lamp's current is taken in after another's, however many there are."""
+    facts = analyse(
+        build_circuit(read_text("lamp.plan", "supply PS 12 V 10 A\nlamp L1 12 V 2 W\nrung PS.+, L1, PS.-\n"))
+    )
+    parts = [Part(number, 0.001, facts.spaces.all()) for number in range(1_500)]
+    assert Sums(facts).greatest(parts).amount == pytest.approx(1.5)

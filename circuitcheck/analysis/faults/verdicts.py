@@ -103,6 +103,7 @@ class Judge:
 
     def _judged_over(self, spaces: Spaces, fault: Fault, groups: Groups, faulty: Circuit) -> Verdict:
         """Diagrams of two spaces don't mix, so each has the facts of the sound box for itself."""
+        spaces.begin_counting()
         if (spaces, groups) not in self._sound:
             self._sound[spaces, groups] = analyse(self._together.within(self.circuit, groups), spaces)
         beside = Beside(self._sound[spaces, groups], analyse(faulty, spaces), fault)

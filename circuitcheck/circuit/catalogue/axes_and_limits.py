@@ -19,7 +19,7 @@ from circuitcheck.circuit.catalogue.contacts import (
 )
 from circuitcheck.circuit.catalogue.pieces import Described, Kind, Pieces, refuse
 from circuitcheck.circuit.model import Axis, Digit, Limit
-from circuitcheck.circuit.wording import suggestion
+from circuitcheck.circuit.wording import MOST_COMPARED, shortened, suggestion
 from circuitcheck.plan.syntax import Word
 
 
@@ -55,7 +55,8 @@ def find_axis(part: Described, word: Word) -> tuple[int, Axis]:
     found = part.axes.get(part.scope + word.text)
     if found is None:
         known = [name.removeprefix(part.scope) for name in part.axes if name.startswith(part.scope)]
-        raise refuse(word.place, f"no axis {word.text}", suggestion(word.text, known))
+        near = suggestion(word.text, known) if len(known) <= MOST_COMPARED else f"There is {shortened(known)}."
+        raise refuse(word.place, f"no axis {word.text}", near)
     return found
 
 
