@@ -224,4 +224,4 @@ def test_a_plan_too_wide_to_be_judged_gets_no_verdict_and_says_which_parts_that_
     assert "PB0, PB1" in problem.what
     assert "have to be looked at together" in problem.what
     assert problem.help.startswith("No verdict is given")
-    assert problem.place.line == 2
+    assert problem.place.line == 1
