@@ -1,5 +1,8 @@
 """Which part of one plan is which part of another."""
 
+import re
+from pathlib import Path
+
 import pytest
 
 from circuitcheck.analysis.changed_parts import changed_parts, changed_wires
@@ -26,6 +29,8 @@ rung   K1.11, M1, K2.11
 rung   K1.12, PS.-
 rung   K2.12, PS.-
 """
+
+EXAMPLES = Path(__file__).parent.parent.parent / "examples" / "right"
 
 
 def matched(after: str) -> dict[str, str]:
@@ -57,6 +62,15 @@ def test_a_part_is_known_though_one_of_its_wires_was_led_elsewhere() -> None:
     """Most of its terminals lie where they lay."""
     after = CURTAIN.replace("K2", "KA").replace("rung   KA.12, PS.-", "rung   KA.22, PS.-")
     assert matched(after) == {"K2": "KA"}
+
+
+@pytest.mark.parametrize("name", ["drawbridge", "dragon_wing", "lantern_colours", "gallery_lift", "sea_drum"])
+def test_all_parts_of_a_plan_under_other_names_are_known_by_their_places(name: str) -> None:
+    """Whatever was left where it was is found again, axes included."""
+    text = (EXAMPLES / f"{name}.plan").read_text(encoding="utf-8")
+    old = circuit_of(text)
+    new = circuit_of(re.sub(rf"\b({'|'.join(map(re.escape, old.parts))})\b", r"\1x", text))
+    assert match_parts(old, new) == {part: f"{part}x" for part in old.parts}
 
 
 def test_another_part_in_another_place_is_no_rename() -> None:
@@ -150,3 +164,35 @@ def test_a_motor_that_only_one_has_counts_as_standing_in_the_other() -> None:
     """One that is never driven makes no difference."""
     assert compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung PS.-, M2, PS.-\n").same
     assert not compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung S1.open, M2, PS.-\n").same
+
+
+def test_an_axis_is_seen_to_go_toward_its_last_place_or_its_first() -> None:
+    """Whatever lies between them."""
+    before = CURTAIN.replace("from left to right", "from left via middle to right")
+    after = before.replace("drives curtain toward right", "drives curtain toward left")
+    differing = {device.name: set(device.words) for apart in compared(before, after).apart for device in apart.devices}
+    assert {word for pair in differing["curtain"] for word in pair} == {"goes toward right", "goes toward left"}
+
+
+def test_an_axis_that_only_one_has_goes_where_that_one_drives_it() -> None:
+    """A lamp that needs the deck low first and high then is seen in the box with the deck."""
+    before = """
+supply PS 12 V 10 A
+switch S1 spst positions off on
+relay  K1 no no coil 12 V 160 ohm with diode
+lamp   L1 12 V 2 W
+motor  M1 12 V stall 5 A
+rung   PS.+, S1, M1, PS.-
+rung   S1.on, K1.13-14, K1.A1-A2, PS.-
+"""
+    after = (
+        before.replace("stall 5 A", "stall 5 A drives deck toward high")
+        + """
+axis   deck from low to high
+limit  LS1 no on deck at low
+limit  LS2 no on deck at high
+rung   S1.on, LS1, K1.A1
+rung   S1.on, LS2, K1.23-24, L1, PS.-
+"""
+    )
+    assert not compared(before + "rung PS.-, L1, PS.-\n", after).same

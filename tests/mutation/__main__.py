@@ -32,7 +32,7 @@ from hypothesis import given, settings, strategies
 import circuitcheck
 from circuitcheck.plan import parsing
 from circuitcheck.plan.grammar import load_parser
-from tests.mutation.children import answers, limit
+from tests.mutation.children import Killed, answers, limit
 from tests.mutation.coming import TOP, Run, files, passes, runs
 from tests.mutation.mutants import Mutant, compiled, mutants
 
@@ -65,6 +65,7 @@ class Options(NamedTuple):
     processes: int
     seconds: float
     kept: Path
+    at: list[str]
 
 
 class Trying:
@@ -103,6 +104,7 @@ def main() -> None:
     parser.add_argument("--seconds", type=float, default=20, help="of tests for each mutant")
     parser.add_argument("--kept", type=Path, default=Path(tempfile.gettempdir()) / "circuitcheck-lines-of-tests",
                         help="file that keeps which test comes to which line")  # fmt: skip
+    parser.add_argument("--at", nargs="*", default=[], metavar="FILE[:LINE]", help="all mutants there, no sample")
     options = Options(**vars(parser.parse_args()))
     os.chdir(TOP)
     os.environ["HYPOTHESIS_PROFILE"] = "noticing"
@@ -119,22 +121,30 @@ def _try_all(
     options: Options, tests: Sequence[pytest.Item], known: dict[str, Run], functions: dict[str, list[FunctionType]]
 ) -> None:
     every = list(_sites())
-    chosen = Random(options.seed).sample(every, min(options.sample, len(every)))
+    if options.at:
+        chosen = [site for site in every if any(str(site).startswith(f"{place}:") for place in options.at)]
+    else:
+        chosen = Random(options.seed).sample(every, min(options.sample, len(every)))
     timed = [(test, known[test.nodeid]) for test in tests if test.nodeid in known]
 
     def noticing(site: Site) -> str | None:
         put_in(compiled(site.tree, site.mutant, str(site.file)), functions[str(site.file)])
         return _noticing(list(_coming_to(site, timed, options.seconds)))
 
-    survived = 0
+    survived = stopped = 0
     for tried, (site, noticed) in enumerate(answers(noticing, chosen, options.processes), 1):
+        stopped += isinstance(noticed, Killed)
         if noticed is None:
             survived += 1
             print(f"{site}  {ast.unparse(site.mutant.node).splitlines()[0]}", flush=True)
         if tried % 50 == 0 or tried == len(chosen):
             share = 1 - survived / tried
             margin = 1.96 * sqrt(share * (1 - share) / tried)
-            print(f"{tried} of {len(every):,} mutants tried, {share:.1%} ± {margin:.1%} noticed", flush=True)
+            print(
+                f"{tried} of {len(every):,} mutants tried, {share:.1%} ± {margin:.1%} noticed,"
+                f" {stopped} of them by going on for too long",
+                flush=True,
+            )
 
 
 def _sites() -> Iterator[Site]:
@@ -158,10 +168,9 @@ def _coming_to(
 
 def _noticing(tests: Sequence[tuple[pytest.Item, float]]) -> str | None:
     """The first of the tests that fails."""
-    following = [test for test, _ in tests[1:]]
-    for (test, usual), after in zip(tests, [*following, None], strict=True):
+    for number, (test, usual) in enumerate(tests):
         limit(2 + 5 * usual)
-        if not passes(test, after):
+        if not passes(test, tests[number + 1][0] if number + 1 < len(tests) else None):
             return test.nodeid
     return None
 

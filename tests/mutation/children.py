@@ -6,6 +6,7 @@ import resource
 import shutil
 import signal
 import sys
+import time
 import traceback
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
@@ -15,8 +16,10 @@ from typing import NamedTuple, TypeVar
 
 Asked = TypeVar("Asked")
 Answer = TypeVar("Answer")
-MOST_MEMORY = 1 << 33
-"""Bytes of addresses that a child may have. Decision diagrams set aside many more than they use."""
+MOST_MEMORY = 3 << 30
+"""Bytes that a child may use. A limit of the system's own would count what decision diagrams only set aside."""
+LOOKED_AFTER = 0.02
+"""Seconds after which the parent looks again how its children are."""
 
 
 class Killed(NamedTuple):
@@ -58,7 +61,6 @@ def _started(work: Callable[[Asked], Answer], one: Asked, folder: Path) -> int:
         said = os.open(folder / "said", os.O_WRONLY | os.O_CREAT)
         for stream in (1, 2):
             os.dup2(said, stream)
-        resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
         (folder / "answer").write_bytes(pickle.dumps(work(one)))
         os._exit(0)
     except BaseException:
@@ -67,7 +69,12 @@ def _started(work: Callable[[Asked], Answer], one: Asked, folder: Path) -> int:
 
 
 def _next_answer(running: dict[int, tuple[Asked, Path]]) -> tuple[Asked, Answer | Killed]:
-    child, status = os.wait()
+    while not (ended := os.waitpid(-1, os.WNOHANG))[0]:
+        for child in running:
+            if _memory(child) > MOST_MEMORY:
+                os.kill(child, signal.SIGKILL)
+        time.sleep(LOOKED_AFTER)
+    child, status = ended
     one, folder = running.pop(child)
     with suppress(ProcessLookupError):
         os.killpg(child, signal.SIGKILL)
@@ -75,7 +82,13 @@ def _next_answer(running: dict[int, tuple[Asked, Path]]) -> tuple[Asked, Answer 
         if os.WIFSIGNALED(status):
             return one, Killed()
         if status:
-            raise RuntimeError((folder / "said").read_text(encoding="utf-8"))
+            print((folder / "said").read_text(encoding="utf-8"), end="", flush=True)
+            return one, Killed()
         return one, pickle.loads((folder / "answer").read_bytes())
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def _memory(child: int) -> int:
+    """Bytes in use; 0 where it has just ended."""
+    return int(Path(f"/proc/{child}/statm").read_text(encoding="ascii").split()[1]) * resource.getpagesize()

@@ -1,0 +1,113 @@
+"""What a finding tells beside where it is: why, the way of the current, the words of the moment, who is concerned."""
+
+from textwrap import dedent
+
+import pytest
+
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.poles_apart import with_poles_apart
+from circuitcheck.analysis.promised import promised_never_to_restart
+from circuitcheck.checks.check import Finding
+from circuitcheck.checks.fingerprints import fingerprints
+from circuitcheck.checks.registry import all_checks, run_checks
+from circuitcheck.circuit.building import build_circuit
+from circuitcheck.plan.reading import read_text
+from tests.reference.asking import facts_of
+
+
+def found(check: str, text: str) -> list[Finding]:
+    """What one check finds."""
+    facts = analyse(build_circuit(read_text("a.plan", dedent(text))))
+    return list(run_checks(facts, tuple(one for one in all_checks() if one.check.name == check)))
+
+
+PAST_THE_FUSE = """
+supply PS 12 V 10 A
+fuse   F1 3 A
+button PB1 PB2 no
+lamp   L1 L2 12 V 5 W
+rung   PS.+, F1, PB1, L1, PS.-
+rung   PS.+, PB2, L2, PS.-
+"""
+
+
+def test_the_way_past_a_fuse_is_told_terminal_by_terminal() -> None:
+    """From + over the button that has to be pressed and through the lamp to −."""
+    (finding,) = found("supply-without-fuse", PAST_THE_FUSE)
+    assert finding.parts == ("PS", "PB2", "L2")
+    assert finding.path == ("PS.+", "PB2.13", "PB2.14", "L2.1", "L2.2", "PS.-")
+    assert finding.example == {"PS": "on", "PB2": "pressed"}
+
+
+def test_a_way_over_wires_alone_names_no_part() -> None:
+    """A supply whose two ends were joined."""
+    (finding,) = found("supply-without-fuse", "supply PS 12 V 10 A\nwire PS.+ PS.-\n")
+    assert finding.what == "PS feeds a way that has no fuse, over wires alone"
+    assert finding.path == ("PS.+", "PS.-")
+
+
+def test_a_finding_that_has_a_reason_of_its_own_tells_that_one() -> None:
+    """A stop that springs back is no stop for another reason than one that doesn't stop."""
+    (finding,) = found(
+        "emergency-stop",
+        """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        estop  ES1 nc momentary
+        motor  M1 12 V stall 4 A
+        rung   PS.+, F1, ES1, M1, PS.-
+        """,
+    )
+    assert finding.why.startswith("An emergency stop stays as it was pressed")
+
+
+def test_a_fingerprint_is_thirty_two_hexadecimal_digits() -> None:
+    """Services keep it in columns of a fixed width."""
+    (finding,) = found("supply-without-fuse", PAST_THE_FUSE)
+    (fingerprint,) = fingerprints([("a", finding)])
+    assert len(fingerprint) == 32
+    assert int(fingerprint, 16) >= 0
+
+
+def test_a_promise_of_several_things_that_never_comes_about_names_all_their_parts() -> None:
+    """Also those within brackets, each once."""
+    (finding,) = found(
+        "broken-promise",
+        """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        button PB1 no
+        lamp   L1 L2 12 V 5 W
+        rung   PS.+, F1, PB1, L1, PS.-
+        rung   F1.2, L2, PS.-
+        expect L1 lit and L2 lit when PS on
+        """,
+    )
+    assert {"L1", "L2"} <= set(finding.parts)
+
+
+@pytest.mark.parametrize(("form", "words"), [("", "between its sides"), ("make-before-break", "on both sides")])
+def test_a_pole_on_its_way_is_between_its_sides_or_on_both(form: str, words: str) -> None:
+    """One that only opens or only closes has no such moment."""
+    apart = with_poles_apart(facts_of(f"supply PS 12 V 1 A\nrelay K1 spdt {form} coil 12 V 160 ohm").circuit)
+    (pole,) = (digit for digit in apart.circuit.digits if digit.kind == "pole")
+    assert pole.values[2:] == (words,)
+    closing = with_poles_apart(facts_of("supply PS 12 V 1 A\nrelay K1 no coil 12 V 160 ohm").circuit)
+    assert [len(digit.values) for digit in closing.circuit.digits if digit.kind == "pole"] == [2]
+
+
+@pytest.mark.parametrize(
+    ("supplies", "returning", "motors"),
+    [
+        ("P1", "power returns", {"M1"}),
+        ("P1", "P1 returns", {"M1"}),
+        ("P1 P2", "power returns", {"M1"}),
+        ("P1 P2", "P1 returns", set()),
+    ],
+)
+def test_a_motor_is_promised_not_to_restart_whichever_supply_returns(
+    supplies: str, returning: str, motors: set[str]
+) -> None:
+    """What is said of one of two supplies leaves the other open."""
+    plan = f"supply {supplies} 12 V 10 A\nmotor M1 12 V stall 4 A\nnever M1 starts when {returning}\n"
+    assert promised_never_to_restart(facts_of(plan)) == motors
