@@ -18,6 +18,8 @@ from circuitcheck.reports.faults_asking import asked_faults
 from circuitcheck.reports.faults_text import faults_lines
 from circuitcheck.reports.motion_asking import asked_motion
 from circuitcheck.reports.motion_text import motion_lines
+from circuitcheck.reports.size_asking import asked_sizes
+from circuitcheck.reports.size_text import size_lines
 from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Unanswerable, asked_table
 from circuitcheck.reports.table_text import write_table
@@ -46,6 +48,7 @@ def texts() -> dict[str, Callable[[], str]]:
         path = plan.relative_to(EXAMPLES)
         made[f"{plan.stem}.table"] = partial(_table, path)
         made[f"{plan.stem}.motion"] = partial(_motion, path)
+        made[f"{plan.stem}.size"] = partial(_size, path)
         made[f"{plan.stem}.faults"] = partial(_faults, path)
         if plan.stem not in LONG:
             made[f"{plan.stem}.bench"] = partial(_bench, path)
@@ -65,6 +68,10 @@ def _motion(path: Path) -> str:
         return plain_text(motion_lines(asked_motion(path, ROOTS, ()), WIDTH))
     except Unanswerable as problem:
         return f"{problem}\n"
+
+
+def _size(path: Path) -> str:
+    return plain_text(size_lines(asked_sizes(path, ROOTS), WIDTH))
 
 
 def _faults(path: Path) -> str:
