@@ -196,3 +196,35 @@ rung   S1.on, LS2, K1.23-24, L1, PS.-
 """
     )
     assert not compared(before + "rung PS.-, L1, PS.-\n", after).same
+
+
+LATCH = """
+supply PS 12 V 5 A
+button PB1 PB2 no
+relay  K1 no no latching coil 12 V 160 ohm
+lamp   L1 12 V 2 W
+rung   PS.+, PB1, K1.A1-A2, PS.-
+rung   PS.+, PB2, K1.B1-B2, PS.-
+"""
+STRAIGHT = LATCH + "rung PS.+, K1.13-14, L1, PS.-\n"
+
+
+def test_a_latching_relay_that_both_have_stands_alike_in_both_when_they_are_switched_on() -> None:
+    """A lamp over a relay that follows the latching one is lit as if it hung on that one itself."""
+    over_another = (
+        LATCH + "relay K2 no coil 12 V 160 ohm\nrung PS.+, K1.23-24, K2.A1-A2, PS.-\nrung PS.+, K2.13-14, L1, PS.-\n"
+    )
+    comparison = compared(STRAIGHT, over_another)
+    assert comparison.same
+    assert not comparison.everywhere
+
+
+def test_a_latching_relay_that_only_one_has_may_stand_anyhow_when_it_is_switched_on() -> None:
+    """A plain relay that seals itself in has let go by then, so the lamps differ before anything is pressed."""
+    sealed = STRAIGHT.replace("no no latching", "no no").replace(
+        "PS.+, PB1, K1.A1", "PS.+, ( PB1 | PB2, K1.23-24 ), K1.A1"
+    )
+    sealed = sealed.replace("rung   PS.+, PB2, K1.B1-B2, PS.-\n", "").replace("PB1 PB2 no", "PB1 no\nbutton PB2 nc")
+    (apart,) = compared(STRAIGHT, sealed).apart
+    assert not apart.parting.happenings
+    assert {device.name: set(device.words) for device in apart.devices}["L1"] >= {("lit", "dark")}
