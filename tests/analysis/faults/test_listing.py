@@ -136,3 +136,13 @@ def test_every_fault_has_a_name_of_its_own_and_a_row_in_the_published_lists(path
     assert {fault.kind for fault in faults} <= {row.kind for row in SUPPOSED}
     for fault in faults:
         with_fault(circuit, fault)
+
+
+def test_a_supply_is_connected_the_wrong_way_round_while_it_is_unplugged() -> None:
+    """Nobody swaps its leads with the power on; each supply has its own fault."""
+    circuit = circuit_of("supply P1 12 V 5 A\nsupply P2 24 V 5 A\nlamp L1 24 V 2 W\nrung P2.+, L1, P2.-\n")
+    reversed_one = called(circuit)["P2 reversed"]
+    digit = circuit.supplies[1].digit
+    assert reversed_one.change.reversed == {1}
+    assert [(one.digit, one.values) for one in reversed_one.change.begins] == [(digit, frozenset({0}))]
+    assert called(circuit)["P1 lost"].change.lost == {0}
