@@ -111,3 +111,37 @@ def test_a_motor_is_promised_not_to_restart_whichever_supply_returns(
     """What is said of one of two supplies leaves the other open."""
     plan = f"supply {supplies} 12 V 10 A\nmotor M1 12 V stall 4 A\nnever M1 starts when {returning}\n"
     assert promised_never_to_restart(facts_of(plan)) == motors
+
+
+def test_a_slip_in_the_name_of_an_accepted_check_is_told_with_the_checks_of_like_names() -> None:
+    """The check that finds acceptances of no use can't be accepted itself, so it is never proposed."""
+    lamp = 'supply PS 12 V 1 A\nfuse F1 1 A\nlamp L1 12 V 2 W\nrung PS.+, F1, L1, PS.-\naccept {} on L1 because "so"\n'
+    (slip,) = found("unused-acceptance", lamp.format("load-alway-on"))
+    assert "load-always-on" in slip.remedy
+    (itself,) = found("unused-acceptance", lamp.format("unused-acceptances"))
+    assert "unused-acceptance" not in itself.remedy
+    (own,) = found("unused-acceptance", lamp.format("unused-acceptance"))
+    assert own.what == "L1 has unused-acceptance accepted, which is no check that can be accepted"
+
+
+HALFWAY = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spdt positions raise off lower
+axis   deck from bottom via middle to top
+limit  LS1 nc on deck at {place}
+motor  M1 12 V stall 4 A drives deck toward top
+rung   PS.+, F1, S1.com
+rung   S1.raise, LS1, M1, PS.-
+wire   S1.raise M1.+
+"""
+
+
+@pytest.mark.parametrize(
+    ("place", "told"), [("top", []), ("middle", ["LS1.com-nc changes nothing in any combination"])]
+)
+def test_a_limit_that_does_nothing_is_idle_only_where_it_has_no_end_to_guard(place: str, told: list[str]) -> None:
+    """At an end of a driven axis it is told as a limit that doesn't cut."""
+    text = HALFWAY.format(place=place)
+    assert [one.what for one in found("idle-contact", text)] == told
+    assert bool(found("limit-not-cutting", text))
