@@ -145,3 +145,19 @@ def test_a_limit_that_does_nothing_is_idle_only_where_it_has_no_end_to_guard(pla
     text = HALFWAY.format(place=place)
     assert [one.what for one in found("idle-contact", text)] == told
     assert bool(found("limit-not-cutting", text))
+
+
+def test_an_axis_that_operation_never_moves_is_not_called_lost() -> None:
+    """Its relay has no wire to its coil, which is what has to be told."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        relay  K1 no coil 12 V 160 ohm
+        axis   deck from bottom to top
+        limit  LS1 spdt on deck at top
+        lamp   L1 12 V 2 W
+        motor  M1 12 V stall 4 A drives deck toward top
+        rung   PS.+, F1, K1.13-14, LS1.com-nc, M1, PS.-
+        rung   F1.2, LS1.com-no, L1, PS.-
+    """
+    assert found("lost-axis", plan) == []
