@@ -214,6 +214,7 @@ def test_a_motor_driven_into_reverse_draws_what_supply_and_motor_push_together()
     ohms = 12 / 18
     assert found == pytest.approx(((24 - 1.5 * ohms) / ohms,) * 2)
     slower = peak_reversed(circuit.motors[0], circuit.axes[0], True, (10, 12), (0, 0.1))
+    assert found is not None
     assert slower is not None
     assert slower[0] < found[0] == pytest.approx(slower[1])
     lacking = motor_of("stall 18 A", "axis deck from low to high")
