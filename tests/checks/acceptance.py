@@ -1,7 +1,7 @@
 """What is found in every example, to the last state, kept in accepted/: one file for each check and each wrong plan.
 
-`python -m tests.checks.acceptance` writes it anew; read what it changed before you keep it. Sentences are left out:
-they may be said better without anything being found otherwise.
+`python -m tests.checks.acceptance` writes it anew; read what it changed before you keep it. Reasons and remedies are
+left out: they may be said better without anything being found otherwise.
 """
 
 from collections.abc import Iterable, Iterator
@@ -48,6 +48,7 @@ def main() -> None:
 def _lines(finding: Finding) -> Iterator[str]:
     place = finding.where[0].line if finding.where else ""
     yield f"{place}: {finding.check} {finding.severity} {finding.reached}: {' '.join(finding.parts)}"
+    yield f"    {finding.what}"
     if finding.example:
         yield f"    with {', '.join(f'{name} {word}' for name, word in finding.example.items())}"
     if finding.of:
