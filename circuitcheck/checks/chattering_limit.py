@@ -72,7 +72,6 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 what=f"{axis.name} {goes} {found.limit.name} and is driven onto it again and again, with {{state}}",
                 parts=names,
                 states=found.states,
-                lasting=True,
                 sequel=found.sequel,
                 severity="" if axis.springs_back else "note",
             )
