@@ -172,3 +172,43 @@ def test_a_wheel_turns_until_it_comes_round() -> None:
     assert moves(told)[-1] == "wheel park"
     assert len(moves(told)) == 4
     assert remarks(told) == ["for ever"]
+
+
+def test_relays_that_go_round_beside_a_short_that_they_may_meet_leave_it_undecided() -> None:
+    """Three buzzers: one after the other they miss the moment in which the first and the last join the rails."""
+    told = trace(
+        """
+button PB1 no
+relay  K1 K2 K3 dpdt coil 12 V 160 ohm with diode
+rung   F1.2, PB1
+rung   PB1.14, K1.11-12, K1.A1-A2, PS.-
+rung   PB1.14, K2.11-12, K2.A1-A2, PS.-
+rung   PB1.14, K3.11-12, K3.A1-A2, PS.-
+rung   F1.2, K1.21-24, K2.21-22, K3.21-24, PS.-
+""",
+        "press PB1",
+    )
+    assert moves(told)[:7] == [
+        "PB1 pressed",
+        *(f"K{n} operated" for n in (1, 2, 3)),
+        *(f"K{n} released" for n in (1, 2, 3)),
+    ]
+    assert "never settles" not in remarks(told)
+    assert "undecided" in remarks(told)
+    assert told.broken_off
+
+
+def test_relays_that_only_go_round_are_told_as_never_settling() -> None:
+    """The same buzzers without the way between the rails."""
+    told = trace(
+        """
+button PB1 no
+relay  K1 K2 spdt coil 12 V 160 ohm with diode
+rung   F1.2, PB1
+rung   PB1.14, K1.11-12, K1.A1-A2, PS.-
+rung   PB1.14, K2.11-12, K2.A1-A2, PS.-
+""",
+        "press PB1",
+    )
+    assert remarks(told) == ["never settles"]
+    assert not told.broken_off
