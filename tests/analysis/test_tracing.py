@@ -212,3 +212,11 @@ rung   PB1.14, K2.11-12, K2.A1-A2, PS.-
     )
     assert remarks(told) == ["never settles"]
     assert not told.broken_off
+
+
+def test_an_action_that_changes_nothing_is_a_step_of_its_own_that_says_so() -> None:
+    """So that each action of the story can be found in what is told of it."""
+    told = trace(DECK, "S1 on", "S1 on", "S1 off", "run", begin="PS on, deck at bottom")
+    said = {step.action: (step.change, [one.kind for one in step.remarks]) for step in told.steps if step.remarks}
+    assert said == {1: (None, ["already"]), 3: (None, ["nothing moves"])}
+    assert [step.action for step in told.steps if step.change] == [0, 2]
