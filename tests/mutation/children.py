@@ -69,12 +69,7 @@ def _started(work: Callable[[Asked], Answer], one: Asked, folder: Path) -> int:
 
 
 def _next_answer(running: dict[int, tuple[Asked, Path]]) -> tuple[Asked, Answer | Killed]:
-    while not (ended := os.waitpid(-1, os.WNOHANG))[0]:
-        for child in running:
-            if _memory(child) > MOST_MEMORY:
-                os.kill(child, signal.SIGKILL)
-        time.sleep(LOOKED_AFTER)
-    child, status = ended
+    child, status = _ended(running)
     one, folder = running.pop(child)
     with suppress(ProcessLookupError):
         os.killpg(child, signal.SIGKILL)
@@ -87,6 +82,18 @@ def _next_answer(running: dict[int, tuple[Asked, Path]]) -> tuple[Asked, Answer 
         return one, pickle.loads((folder / "answer").read_bytes())
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def _ended(children: Iterable[int]) -> tuple[int, int]:
+    """The first of them to end, with its status; other children of this process are left to whoever waits for them."""
+    while True:
+        for child in children:
+            ended, status = os.waitpid(child, os.WNOHANG)
+            if ended:
+                return child, status
+            if _memory(child) > MOST_MEMORY:
+                os.kill(child, signal.SIGKILL)
+        time.sleep(LOOKED_AFTER)
 
 
 def _memory(child: int) -> int:

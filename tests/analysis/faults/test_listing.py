@@ -146,3 +146,12 @@ def test_a_supply_is_connected_the_wrong_way_round_while_it_is_unplugged() -> No
     assert reversed_one.change.reversed == {1}
     assert [(one.digit, one.values) for one in reversed_one.change.begins] == [(digit, frozenset({0}))]
     assert called(circuit)["P1 lost"].change.lost == {0}
+
+
+def test_a_brush_that_is_joined_to_the_case_anyway_cannot_come_to_touch_it() -> None:
+    """The others can; of a motor that the plan says nothing of its case of, none is supposed to."""
+    box = "supply PS 12 V 5 A\nmotor M1 two-speed 12 V stall 5 A {}\nwire PS.- M1.-\n"
+    box += "wire PS.+ M1.low\nwire PS.+ M1.high\n"
+    touching = {one for one in words_of(circuit_of(box.format("case on -")), "M1") if "case" in one}
+    assert touching == {"M1.low touches its case", "M1.high touches its case"}
+    assert not {one for one in words_of(circuit_of(box.format("")), "M1") if "case" in one}
