@@ -220,3 +220,22 @@ def test_an_action_that_changes_nothing_is_a_step_of_its_own_that_says_so() -> N
     said = {step.action: (step.change, [one.kind for one in step.remarks]) for step in told.steps if step.remarks}
     assert said == {1: (None, ["already"]), 3: (None, ["nothing moves"])}
     assert [step.action for step in told.steps if step.change] == [0, 2]
+
+
+def test_of_a_race_only_the_relays_that_end_differently_are_told() -> None:
+    """A third one, whose contact feeds the two that race, operates in any case."""
+    told = trace(
+        """
+button PB1 no
+relay  K1 K2 spdt coil 12 V 160 ohm with diode
+relay  K3 no coil 12 V 160 ohm with diode
+rung   F1.2, PB1, K3.A1-A2, PS.-
+rung   F1.2, K3.13-14, K1.11-12, K2.A1-A2, PS.-
+rung   K3.14, K2.11-12, K1.A1-A2, PS.-
+""",
+        "press PB1",
+    )
+    digits = [digit.name for digit in told.circuit.digits]
+    (remark,) = (one for step in told.steps for one in step.remarks if one.kind == "orders")
+    assert {digits[digit] for digit in remark.digits} == {"K1", "K2"}
+    assert [{digits[digit] for digit in end.positions} for end in remark.ends] == [{"K1", "K2"}] * 2
