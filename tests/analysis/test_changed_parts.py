@@ -97,3 +97,12 @@ def test_a_wire_led_elsewhere_is_one_gone_and_one_come() -> None:
     found = changed_wires(before, after, match_parts(before, after))
     assert [(wire.old, wire.new) for wire in found.wires] == [("", "PS.+ to F1.1"), ("PS.+ to F2.1", "")]
     assert not found.same_joins
+
+
+def test_a_way_of_a_strip_is_as_good_as_another_to_join_what_they_join() -> None:
+    """Strips and splices only hold wires together."""
+    plan = "supply PS 12 V 1 A\nfuse F1 1 A\nstrip X1 2 ways\nrung PS.+, X1.{0}, F1.1\n"
+    before, after = circuit_of(plan.format(1)), circuit_of(plan.format(2))
+    found = changed_wires(before, after, match_parts(before, after))
+    assert len(found.wires) == 4
+    assert found.same_joins

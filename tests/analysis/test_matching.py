@@ -228,3 +228,22 @@ def test_a_latching_relay_that_only_one_has_may_stand_anyhow_when_it_is_switched
     (apart,) = compared(STRAIGHT, sealed).apart
     assert not apart.parting.happenings
     assert {device.name: set(device.words) for device in apart.devices}["L1"] >= {("lit", "dark")}
+
+
+def test_what_a_relay_would_do_that_nothing_ever_operates_makes_no_difference() -> None:
+    """It begins released, and only its own contact would hold it."""
+    held = (
+        "supply PS 12 V 5 A\nrelay K1 no no coil 12 V 160 ohm\nlamp L1 12 V 2 W\nrung PS.+, K1.13-14, K1.A1-A2, PS.-\n"
+    )
+    comparison = compared(held + "rung PS.+, K1.23-24, L1, PS.-\n", held + "rung PS.-, L1, PS.-\n")
+    assert comparison.same
+    assert comparison.unreached == ("L1",)
+
+
+def test_a_timer_that_waits_before_it_operates_is_not_one_that_waits_before_it_releases() -> None:
+    """Coil, contact and seconds are the same."""
+    before = "supply PS 12 V 1 A\nbutton PB1 no\nrelay K1 no on-delay 3 s coil 12 V 160 ohm\nlamp L1 12 V 2 W\n"
+    before += "rung PS.+, PB1, K1.A1-A2, PS.-\nrung PS.+, K1.17-18, L1, PS.-\n"
+    comparison = compared(before, before.replace("on-delay", "off-delay"))
+    assert not comparison.delays
+    assert "L1" in {device.name for apart in comparison.apart for device in apart.devices}
