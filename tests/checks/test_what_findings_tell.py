@@ -161,3 +161,20 @@ def test_an_axis_that_operation_never_moves_is_not_called_lost() -> None:
         rung   F1.2, LS1.com-no, L1, PS.-
     """
     assert found("lost-axis", plan) == []
+
+
+def test_what_operation_never_comes_to_is_counted_among_all_combinations() -> None:
+    """Of two relays without a wire to their coils, a button and a supply: on, both in, the button either way."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        button PB1 no
+        lamp   L1 12 V 2 W
+        relay  K1 K2 no coil 12 V 160 ohm
+        rung   PS.+, F1, K1.13-14, K2.13-14, PS.-
+        rung   F1.2, PB1, L1, PS.-
+    """
+    (short,) = found("supply-short", plan)
+    assert (short.severity, short.reached) == ("note", "combination")
+    assert (short.seen, short.of) == (2, 16)
+    assert short.example == {"PS": "on", "K1": "operated", "K2": "operated"}

@@ -5,11 +5,12 @@ from textwrap import dedent
 
 import pytest
 
-from circuitcheck.analysis.faults.fault import Fault, with_fault
+from circuitcheck.analysis.faults.fault import Fault, both_changes, with_fault
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.published import SUPPOSED
+from circuitcheck.analysis.supposed import Change
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.model import Circuit, Closed
 from circuitcheck.plan.reading import read_plan, read_text
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
@@ -155,3 +156,18 @@ def test_a_brush_that_is_joined_to_the_case_anyway_cannot_come_to_touch_it() -> 
     touching = {one for one in words_of(circuit_of(box.format("case on -")), "M1") if "case" in one}
     assert touching == {"M1.low touches its case", "M1.high touches its case"}
     assert not {one for one in words_of(circuit_of(box.format("")), "M1") if "case" in one}
+
+
+def test_of_two_changes_where_the_first_began_counts_only_while_it_stays_there() -> None:
+    """What sticks still stands where it stuck; a weld or a swap of leads may have come long before."""
+    first, second = Closed(0, frozenset({1})), Closed(1, frozenset({0}))
+    later = Change(begins=(second,))
+    assert both_changes(Change(stuck=((0, 1),), begins=(first,)), later).begins == (first, second)
+    assert both_changes(Change(always=frozenset({3}), begins=(first,)), later).begins == (second,)
+
+
+def test_leads_that_were_swapped_twice_are_as_they_were() -> None:
+    """All else adds up."""
+    one, other = Change(reversed=frozenset({0}), opened=frozenset({2})), Change(reversed=frozenset({0, 1}))
+    both = both_changes(one, other._replace(opened=frozenset({4}), lost=frozenset({1})))
+    assert (both.reversed, both.opened, both.lost) == ({1}, {2, 4}, {1})
