@@ -100,7 +100,14 @@ def test_of_two_axes_the_one_with_more_places_gives_the_zones(before: str, after
 
 
 @pytest.mark.parametrize(
-    "after", ["from low via half to top", "from base via half to high", "turning through low high"]
+    "after",
+    [
+        "from low via half to top",
+        "from base via half to high",
+        "from base via low to high",
+        "from low via high to top",
+        "turning through low high",
+    ],
 )
 def test_two_axes_whose_ends_differ_are_two(after: str) -> None:
     """Then nobody can say where the one stands when the other is somewhere; one that turns has no ends at all."""
