@@ -126,6 +126,7 @@ def test_the_gitlab_workflow_writes_the_reports_that_it_names(base: str) -> None
 
 
 @pytest.mark.usefixtures("base")
+@pytest.mark.slow
 def test_the_gitlab_workflow_has_nothing_to_compare_outside_a_merge_request() -> None:
     """On the main branch plans are checked, and no change is told."""
     git("checkout", "-q", "main")
@@ -135,6 +136,7 @@ def test_the_gitlab_workflow_has_nothing_to_compare_outside_a_merge_request() ->
 
 
 @pytest.mark.usefixtures("base")
+@pytest.mark.slow
 def test_a_plan_that_cannot_be_read_keeps_no_other_from_being_compared() -> None:
     """What `check` says decides; the loop goes on with the next plan."""
     Path("lantern.plan").write_text("suply PS 12 V\n", encoding="utf-8")

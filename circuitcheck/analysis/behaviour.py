@@ -20,7 +20,7 @@ one is. Cost: passes x steps x the width of the space.
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from circuitcheck.analysis.course import Course, at_some_clock, follow, steps_in_time
+from circuitcheck.analysis.course import Course, at_some_clock, follow, steps_in_time, steps_with_rest
 from circuitcheck.analysis.devices import MotorStates, RelayMove
 from circuitcheck.analysis.move_times import ANY_MOVE_TIMES, MoveTimes
 from circuitcheck.analysis.resting import Step, resting_states
@@ -60,6 +60,57 @@ def behave(
 ) -> Behaviour:
     """The behaviour of a space's digits. `moves`: of its relays; `times`: of those relays that have any; `motors`: by
     number, those that drive its axes. beginning: where it begins (bits over the space), None for power-up."""
+    moving = _moving(circuit, space, moves, times, motors, shorted)
+    beginning = _beginning(circuit, space) if beginning is None else beginning
+    steps = steps_in_time(space, moving.quick, moving.ranges, moving.anytime, moving.at_rest, beginning, moving.stopped)
+    settled = space.full ^ moving.stopped
+    for step in moving.quick + moving.timed:
+        settled &= ~step.allowed
+    course = follow(steps, beginning)
+    if steps.space is space:
+        return Behaviour(
+            space, tuple(steps.all), course.rounds, course.reached, steps.rest, settled, moving.proper, course
+        )
+    return _without_clock(space, course, resting_states(space, moving.quick, moving.stopped), settled, moving.proper)
+
+
+def behave_loosely(
+    circuit: Circuit,
+    space: Space,
+    moves: list[RelayMove],
+    motors: list[tuple[int, MotorStates]],
+    shorted: States,
+    rest: int,
+) -> Behaviour:
+    """The same where relays come to rest in other states than in those where none of the moves is wanted."""
+    moving = _moving(circuit, space, moves, {}, motors, shorted)
+    stopped = moving.stopped
+    steps = steps_with_rest(space, moving.quick, moving.anytime, moving.at_rest, rest | stopped, stopped)
+    course = follow(steps, _beginning(circuit, space))
+    return Behaviour(space, tuple(steps.all), course.rounds, course.reached, steps.rest, rest, moving.proper, course)
+
+
+class _Moving(NamedTuple):
+    """All that can move. quick: relays, with the times that they take; timed: those whose move takes long; anytime,
+    at_rest: what moves when relays do, or only once they rest. proper, stopped: as in a Behaviour, and shorted."""
+
+    quick: list[Step]
+    ranges: list[Range]
+    timed: list[Step]
+    anytime: list[Step]
+    at_rest: list[Step]
+    proper: int
+    stopped: int
+
+
+def _moving(
+    circuit: Circuit,
+    space: Space,
+    moves: list[RelayMove],
+    times: dict[int, MoveTimes],
+    motors: list[tuple[int, MotorStates]],
+    shorted: States,
+) -> _Moving:
     stopped = shorted.over(space)
     alive = space.full ^ stopped
     proper = space.full
@@ -69,16 +120,7 @@ def behave(
     at_rest = [*timed, *hand_steps(circuit, space, alive, False), *axes_steps(circuit, space, motors)]
     calm = alive & proper
     at_rest = [step._replace(allowed=step.allowed & calm) for step in at_rest]
-    anytime = list(hand_steps(circuit, space, alive, True))
-    beginning = _beginning(circuit, space) if beginning is None else beginning
-    steps = steps_in_time(space, quick, ranges, anytime, at_rest, beginning, stopped)
-    settled = alive
-    for step in quick + timed:
-        settled &= ~step.allowed
-    course = follow(steps, beginning)
-    if steps.space is space:
-        return Behaviour(space, tuple(steps.all), course.rounds, course.reached, steps.rest, settled, proper, course)
-    return _without_clock(space, course, resting_states(space, quick, stopped), settled, proper)
+    return _Moving(quick, ranges, timed, list(hand_steps(circuit, space, alive, True)), at_rest, proper, stopped)
 
 
 def _without_clock(space: Space, course: Course, usual_rest: int, settled: int, proper: int) -> Behaviour:

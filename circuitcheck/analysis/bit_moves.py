@@ -5,6 +5,11 @@ along the integer. To put a digit into a set, or take one out, blocks of bits mo
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
+from typing import Final
+
+WORTH_KEEPING: Final = 1 << 14
+"""States of a wider space up to which such a set is kept: 2 kB each."""
 
 Levels = tuple[tuple[int, int], ...]
 """The bits of a set that stay, and how far all others move: the upper half of all blocks first, then each half's."""
@@ -31,8 +36,24 @@ def spread_copies(bits: int, stride: int, radix: int) -> int:
     return result
 
 
+def digit_at(size: int, stride: int, radix: int, values: tuple[int, ...]) -> int:
+    """The states, of `size`, in which the digit with this stride and radix has one of these values."""
+    return (_kept_digit_at if size <= WORTH_KEEPING else _digit_at)(size, stride, radix, values)
+
+
+def _digit_at(size: int, stride: int, radix: int, values: tuple[int, ...]) -> int:
+    block = 0
+    for value in values:
+        block |= ((1 << stride) - 1) << (value * stride)
+    return repeat(block, stride * radix, size // (stride * radix))
+
+
 def levels(size: int, stride: int, radix: int) -> Levels:
     """How blocks of `stride` bits move apart in a set over `size` states, to make room for a digit of this radix."""
+    return (_kept_levels if size * radix <= WORTH_KEEPING else _levels)(size, stride, radix)
+
+
+def _levels(size: int, stride: int, radix: int) -> Levels:
     blocks = size // stride
     found = []
     for level in range((blocks - 1).bit_length() - 1, -1, -1):
@@ -76,3 +97,8 @@ def widening(
         if digit not in there:
             yield levels(size, stride, radix), stride, radix
             size *= radix
+
+
+# Digits of equal strides are one question, whatever they are called: a module that comes again asks nothing new.
+_kept_digit_at = lru_cache(4_000)(_digit_at)
+_kept_levels = lru_cache(4_000)(_levels)

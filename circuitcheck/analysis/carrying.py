@@ -74,7 +74,7 @@ class Carrying:
             return way.on_rail(conductor)
         rails = {way.junction(source) for source in sources}
         ends = (way.junction(one.tail), way.junction(one.head))
-        return any(way.without(fuse, rail, end) & share.states for rail in rails for end in ends if end not in rails)
+        return any(way.without(fuse, rail, end, share.states) for rail in rails for end in ends if end not in rails)
 
     def _find_fed(self) -> None:
         for number, feeding in enumerate(self._facts.feeding):
@@ -97,7 +97,8 @@ class Carrying:
         conduction, outward = self._facts.conduction, share.side == "high"
         for rail in sorted(conduction.network.rails):
             ends = ((home, rail), (rail, self._nets[end])) if outward else ((self._nets[end], rail), (rail, home))
-            states = (share.states & conduction.leads_between(*ends[0]) & conduction.leads_between(*ends[1])).tight()
+            states = conduction.leads_between(*ends[0], share.states)
+            states = conduction.leads_between(*ends[1], states) if states else states
             if not states:
                 continue
             there = share._replace(states=states)
@@ -126,8 +127,8 @@ class Carrying:
                     share = Share(winding.load, "brake", motor.volts, does.braked)
                     self._routes.add(self._routes.way.junction(start), self._routes.way.junction(end), share)
                     for rail in rails:
-                        onto = conduction.leads_between(self._nets[start], rail)
-                        states = (share.states & onto & conduction.leads_between(rail, self._nets[end])).tight()
+                        states = conduction.leads_between(self._nets[start], rail, share.states)
+                        states = conduction.leads_between(rail, self._nets[end], states) if states else states
                         if states:
                             self._find_brake_over(rail, start, end, share._replace(states=states))
 

@@ -59,7 +59,8 @@ def while_travelling(apart: Apart, bad: States, passed: States | None = None) ->
     Cost: 2 ** (relays whose poles matter).
     """
     bad = as_guided(apart.poles, bad)
-    concerned = [number for number, poles in enumerate(apart.poles.poles) if set(poles) & set(bad.space.digits)]
+    relay_of = apart.poles.relay_of
+    concerned = sorted({relay_of[digit] for digit in bad.space.digits if digit in relay_of})
     told: list[set[int]] = []
     for many in range(len(concerned) + 1):
         for moving in combinations(concerned, many):
@@ -83,21 +84,19 @@ def place_poles(travelling: Travelling, state: State) -> State:
     """The state with a digit for each pole added: poles that stand still at their relay's side, the others so that the
     bad thing is so (the first position of theirs that makes it so)."""
     facts, bad = travelling.apart.base, travelling.bad
-    placed = dict(state)
-    for number, poles in enumerate(travelling.apart.poles.poles):
-        placed.update(dict.fromkeys(poles, side(state[facts.circuit.relays[number].digit])))
-        if number not in travelling.relays:
-            state = state | {pole: placed[pole] for pole in poles}
-    for digit in set(bad.space.digits) & set(state):
-        bad = bad & bad.spaces.where(digit, (state[digit],))
+    relay_of = travelling.apart.poles.relay_of
+    placed = state | {pole: side(state[facts.circuit.relays[relay].digit]) for pole, relay in relay_of.items()}
+    moving = [digit for digit in bad.space.digits if relay_of.get(digit) in travelling.relays]
+    for digit in set(bad.space.digits) - set(moving):
+        bad = bad & bad.spaces.where(digit, (placed[digit],))
     lowest = bad.space.values((bad.bits & -bad.bits).bit_length() - 1)
-    return placed | {digit: value for digit, value in lowest.items() if digit not in state}
+    return placed | {digit: lowest[digit] for digit in moving}
 
 
 def _moving_together(facts: Facts, states: States, moving: tuple[int, ...], passed: States | None) -> States:
     """Those of the states, within `passed` or all that operation passes, from which each of the relays may go."""
     digits = [facts.circuit.relays[relay].digit for relay in moving]
-    counted = states if passed is None else states & passed
+    counted = facts.seen(states if passed is None else states & passed)
     behaviour = facts.behaviour((*counted.space.digits, *digits))
     course = behaviour.course
     bits = at_every_clock(course.steps.space, behaviour.space, counted.over(behaviour.space)) & course.reached

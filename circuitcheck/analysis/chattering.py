@@ -14,6 +14,7 @@ from circuitcheck.analysis.resting import Step, following, leading_to, stepped
 from circuitcheck.analysis.sequels import Sequel, hands_off, then
 from circuitcheck.analysis.states import Space, States, union
 from circuitcheck.analysis.travel import driven
+from circuitcheck.analysis.vicinity import is_ruled_out
 from circuitcheck.circuit.model import Limit
 
 
@@ -30,6 +31,17 @@ def chatter(facts: Facts, axis: int) -> Iterator[Chatter]:
 
     One that is not said to spring back is held where its motors are braked.
     """
+    digits = {
+        facts.circuit.axes[axis].digit,
+        *driven(facts, axis, 1).space.digits,
+        *driven(facts, axis, -1).space.digits,
+    }
+    digits.update(_braked(facts, axis).space.digits)
+    if not is_ruled_out(facts, digits, lambda facts: list(_chatter(facts, axis))):
+        yield from _chatter(facts, axis)
+
+
+def _chatter(facts: Facts, axis: int) -> Iterator[Chatter]:
     digit, told = facts.circuit.axes[axis].digit, facts.circuit.axes[axis].springs_back
     moving = driven(facts, axis, 1) | driven(facts, axis, -1)
     held = moving if told else moving | _braked(facts, axis)

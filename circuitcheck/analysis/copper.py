@@ -16,5 +16,5 @@ def copper_factor(celsius: float, base_celsius: float = BASE_CELSIUS) -> float:
 
 
 def wire_ohms(area_mm2: float, metres: float, celsius: float = BASE_CELSIUS) -> float:
-    """The resistance of a copper wire, one way. ZeroDivisionError for an area of 0."""
+    """The resistance of a solid copper wire, one way; stranded ones are in gauges.py. ZeroDivisionError for no area."""
     return OHM_MM2_PER_METRE * metres / area_mm2 * copper_factor(celsius)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.clocks import TooManyTimes, clocked
 from circuitcheck.analysis.resting import Step, following, resting_states, rounds_from
 from circuitcheck.analysis.rounds import Rounds, joined
-from circuitcheck.analysis.states import Space
+from circuitcheck.analysis.states import Space, TooWide
 from circuitcheck.analysis.time_left import ANY_TIME, Range
 
 
@@ -72,17 +72,20 @@ def steps_in_time(
     """The steps that there are from `beginning` on.
 
     ranges: how long each quick step takes. anytime: steps that wait for nothing. at_rest: steps that happen only at
-    rest, allowed as if all were. TooWide where all that is known of times left makes the space too wide. Where times
-    left would have to be told apart without end, or sets are diagrams, which have no digit for a clock, they are left
-    out of account: every order counts.
+    rest, allowed as if all were. TooWide where all that is known of times left makes the space too wide, and where
+    sets are diagrams, which have no digit for a clock. Where times left would have to be told apart without end, they
+    are left out of account: every order counts.
     """
+    timed = any(one != ANY_TIME for one in ranges)
+    if timed and space.has_diagrams:
+        raise TooWide(space.digits, space.size)
     try:
-        if any(one != ANY_TIME for one in ranges) and not space.has_diagrams:
+        if timed:
             return _steps_by_clock(space, quick, ranges, anytime, at_rest, beginning, shorted)
     except TooManyTimes:
         # Every order then counts, as if no times were given: nothing that can happen is left out.
         pass
-    return _steps(space, quick, anytime, at_rest, resting_states(space, quick, shorted), shorted)
+    return steps_with_rest(space, quick, anytime, at_rest, resting_states(space, quick, shorted), shorted)
 
 
 def _steps_by_clock(
@@ -97,7 +100,7 @@ def _steps_by_clock(
     found = clocked(space, quick, ranges, anytime, at_rest, beginning, shorted)
     stopped = at_every_clock(found.space, space, shorted)
     rest = resting_states(found.space, list(found.quick), stopped)
-    return _steps(found.space, found.quick, found.anytime, found.at_rest, rest, stopped)
+    return steps_with_rest(found.space, found.quick, found.anytime, found.at_rest, rest, stopped)
 
 
 def follow(steps: Steps, beginning: int) -> Course:
@@ -119,9 +122,10 @@ def at_every_clock(wide: Space, space: Space, bits: int) -> int:
     return joined(bits << clock * space.size for clock in range(wide.size // space.size))
 
 
-def _steps(
+def steps_with_rest(
     space: Space, quick: Iterable[Step], anytime: Iterable[Step], at_rest: Iterable[Step], rest: int, shorted: int
 ) -> Steps:
+    """The steps that there are where relays stand still in the states `rest`."""
     others = [*anytime, *(step._replace(allowed=step.allowed & rest) for step in at_rest)]
     return Steps(space, _happening(quick), _happening(others), rest, shorted)
 

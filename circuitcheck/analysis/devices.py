@@ -46,6 +46,11 @@ class MotorStates:
         self.loose = (~(self.driven | braked | weak)).tight()
         self._one_way = one_way
 
+    def seen(self, seen: Callable[[States], States]) -> "MotorStates":
+        """The same with each set as `seen` has it."""
+        forward, reverse, braked, weak = map(seen, (self.forward, self.reverse, self.braked, self.weak))
+        return MotorStates(forward, reverse, braked, weak, lambda states: seen(self._one_way(states)))
+
     @property
     def driven(self) -> States:
         """Forward or reverse."""

@@ -17,13 +17,11 @@ Answer = TypeVar("Answer")
 def answered(circuit: Circuit, ask: Callable[[Spaces], Answer]) -> Answer:
     """What `ask` answers about a circuit, by the quicker engine that holds its sets.
 
-    TooWide where relays have times and something takes more states than integers hold: over diagrams every order of
-    relays would count, and what the times exclude would be told as well."""
+    TooWide where relays that have times would have to be followed over more states than integers hold."""
     radices = tuple(digit.radix for digit in circuit.digits)
     timed = any(relay.operate_seconds or relay.release_seconds for relay in circuit.relays)
-    if timed:
-        return ask(Spaces(radices))
+    integers = WIDEST if timed else INTEGERS
     try:
-        return ask(Spaces(radices, INTEGERS, WIDEST))
+        return ask(Spaces(radices, integers, WIDEST))
     except TooWide:
-        return ask(Spaces(radices, INTEGERS))
+        return ask(Spaces(radices, integers))

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.course import at_every_clock, at_some_clock
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.nearby import nearby
+from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
 from circuitcheck.analysis.rounds import Rounds, joined
 from circuitcheck.analysis.single_state import Story, story_through
@@ -69,27 +69,41 @@ def episodes_of(facts: Facts, *sets: States) -> Episodes:
 def reversal(episodes: Episodes, before: States, after: States, barred: States) -> Story | None:
     """A shortest story from power-up in which a rest in `before` is followed by one in `after`, with nothing `barred`
     on the way between; None where no episode leads so."""
-    if _is_far(episodes, before, after, barred):
-        return None
     return _shortest(episodes, before, episodes.bits(after) & episodes.rests, episodes.bits(barred))
+
+
+def passed_unexplained(loosened: Facts, usual: States) -> States:
+    """The states passed in episodes that begin at a rest not in `usual`, but for those from which what is near can
+    surely bring it about that the episode ends there, whatever all that is far from the question does.
+
+    It does so by moves that don't hang on what is far, to where no move of anything leads out of `usual` again.
+    """
+    episodes = episodes_of(loosened, usual)
+    if loosened.shorted:
+        # A short far away would end the episode elsewhere.
+        return episodes.passed(~usual)
+    space, there = episodes.space, episodes.bits(usual)
+    staying = there & ~leading_to(space, episodes.going_on, space.full ^ there)
+    explained = leading_to(space, _sure(loosened, space, episodes.going_on), staying)
+    return episodes.passed(~usual) - loosened.spaces.over(space, explained)
+
+
+def _sure(loosened: Facts, space: Space, steps: list[Step]) -> list[Step]:
+    """The steps where they can be taken whatever all that is far does."""
+    found = []
+    for step in steps:
+        allowed = step.allowed
+        for move in loosened.moves_of(frozenset({step.digit})):
+            if (move.start, move.end) == (step.start, step.end):
+                far = digits_of(move.wanted) - set(space.digits)
+                allowed &= ~(~move.wanted).at_some(far).over(space)
+        found.append(step._replace(allowed=allowed))
+    return found
 
 
 def story_into(episodes: Episodes, before: States, goal: States) -> Story | None:
     """A shortest story from power-up in which an episode that begins at a rest in `before` passes a state in `goal`."""
     return _shortest(episodes, before, episodes.bits(goal), 0)
-
-
-def _is_far(episodes: Episodes, before: States, after: States, barred: States) -> bool:
-    """Is it plain from what is nearby that no episode leads from `before` to `after`?"""
-    near = nearby(episodes.facts, episodes.space, before, after, barred)
-    if near is None:
-        return False
-    begun = near.somewhere(episodes.bits(before) & episodes.rests)
-    first = joined(stepped(near.space, begun, step) for step in near.steps(episodes.beginning))
-    free = near.space.full ^ barred.over(near.space)
-    going_on = [step._replace(allowed=step.allowed & free) for step in near.steps(episodes.going_on)]
-    passed = following(near.space, going_on, first)
-    return not passed & free & near.somewhere(episodes.bits(after) & episodes.rests)
 
 
 def _shortest(episodes: Episodes, before: States, goal: int, barred: int) -> Story | None:

@@ -5,9 +5,10 @@ the question needs.
 """
 
 from collections.abc import Iterable
+from copy import copy
 from functools import cached_property
 from math import prod
-from typing import Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from circuitcheck.analysis.behaviour import Behaviour, behave
 from circuitcheck.analysis.conduction import Conduction
@@ -21,7 +22,8 @@ from circuitcheck.analysis.devices import (
 )
 from circuitcheck.analysis.feeding import Fed, Feeding, feed_load
 from circuitcheck.analysis.held_buses import find_held_buses
-from circuitcheck.analysis.influence import cone_of_influence, digits_of
+from circuitcheck.analysis.influence import digits_of, has_more_states
+from circuitcheck.analysis.likeness import Likeness, find_likeness
 from circuitcheck.analysis.move_times import move_times
 from circuitcheck.analysis.network import Network, build_network
 from circuitcheck.analysis.on_demand import OnDemand
@@ -29,11 +31,25 @@ from circuitcheck.analysis.operating_point import volts_where_open
 from circuitcheck.analysis.poles_apart import PolesApart, with_poles_apart
 from circuitcheck.analysis.rails import differences, shorts
 from circuitcheck.analysis.regions import find_regions
-from circuitcheck.analysis.states import Spaces, States, TooWide, union
+from circuitcheck.analysis.scopes import WHOLE, Scope
+from circuitcheck.analysis.states import WIDEST, Spaces, States, TooWide, union
 from circuitcheck.circuit.model import Circuit
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from circuitcheck.analysis.parking import Parking
 
 NARROW: Final = 1 << 12
 """Pieces with at most this many combinations are left whole; wider ones are cut at their buses."""
+
+
+COUNTED: Final = 1 << 96
+"""Combinations up to which those that are reached are counted: about a second."""
+
+FOLLOWED: Final = WIDEST
+"""States up to which all that has a say in a question is followed together; beyond, first what is near (vicinity.py).
+"""
 
 
 class Facts:
@@ -70,8 +86,11 @@ class Facts:
             if motor.axis is not None:
                 self._motors_of.setdefault(circuit.axes[motor.axis].digit, []).append(number)
         self._relay_of = {relay.digit: number for number, relay in enumerate(circuit.relays)}
+        self._scope = WHOLE
         self._cones: dict[frozenset[int], frozenset[int]] = {}
         self._behaviours: dict[frozenset[int], Behaviour] = {}
+        self._wide: dict[frozenset[int], bool] = {}
+        self._says: dict[int, frozenset[int]] = {}
 
     @cached_property
     def with_poles_apart(self) -> "tuple[PolesApart, Facts]":
@@ -84,6 +103,19 @@ class Facts:
         return analyse(circuit, self.spaces.alike(tuple(digit.radix for digit in circuit.digits)))
 
     @cached_property
+    def likeness(self) -> Likeness:
+        """Which of the circuit's modules are the same but for their names."""
+        return find_likeness(self.circuit, self.conduction.network)
+
+    @cached_property
+    def conductors_of(self) -> dict[str, list[int]]:
+        """The conductors of each part, by their index."""
+        found: dict[str, list[int]] = {}
+        for number, conductor in enumerate(self.circuit.conductors):
+            found.setdefault(conductor.part, []).append(number)
+        return found
+
+    @cached_property
     def relay_moves(self) -> tuple[RelayMove, ...]:
         """The moves of all relays."""
         return tuple(move for moves in self.moves for move in moves)
@@ -92,21 +124,73 @@ class Facts:
     def lamps(self) -> dict[int, LampStates]:
         """What each lamp, buzzer and solenoid does, by the index of its load."""
         return {
-            number: lamp_states(self.volts[number], load.volts, self.spaces)
+            number: LampStates(*map(self._scope.seen, lamp_states(self.volts[number], load.volts, self.spaces)))
             for number, load in enumerate(self.circuit.loads)
             if load.kind in ("lamp", "buzzer", "solenoid")
         }
 
+    @cached_property
+    def loosened(self) -> "Facts | None":
+        """The same with all that is far from a question left free; None where that would tell nothing."""
+        from circuitcheck.analysis.calming import surely_calm
+        from circuitcheck.analysis.loosened import loosened
+
+        return loosened(self) if self._scope is WHOLE and surely_calm(self) else None
+
+    @cached_property
+    def parkings(self) -> "dict[int, tuple[Parking, ...]]":
+        """How each relay can be parked, by its digit."""
+        from circuitcheck.analysis.parking import ways_to_park
+
+        return {relay.digit: tuple(ways_to_park(self, number)) for number, relay in enumerate(self.circuit.relays)}
+
+    @property
+    def still(self) -> dict[int, int]:
+        """The digits that stand still, with their values."""
+        return self._scope.still
+
     def behaviour(self, digits: Iterable[int]) -> Behaviour:
         """How these digits behave, with every digit that has a say in them, and the supplies."""
+        cone = self.cone(digits)
+        if cone not in self._behaviours:
+            self._behaviours[cone] = self._scope.behave(self, cone)
+        return self._behaviours[cone]
+
+    def cone(self, digits: Iterable[int]) -> frozenset[int]:
+        """These digits with every digit that has a say in them, and the supplies."""
         supplies = (supply.digit for supply in self.circuit.supplies)
         asked = frozenset((*digits, *supplies))
         if asked not in self._cones:
-            self._cones[asked] = cone_of_influence(asked, self.depends_on)
-        cone = self._cones[asked]
-        if cone not in self._behaviours:
-            self._behaviours[cone] = self._behave(cone)
-        return self._behaviours[cone]
+            self._cones[asked] = self._scope.cone(self, asked)
+        return self._cones[asked]
+
+    def seen(self, states: States) -> States:
+        """A set as it is with what stands still."""
+        return self._scope.seen(states)
+
+    def is_wide(self, digits: Iterable[int]) -> bool:
+        """Has more a say in these digits than is followed together at once?"""
+        asked = frozenset(digits)
+        if asked not in self._wide:
+            self._wide[asked] = has_more_states(asked, self.depends_on, self.spaces.radices, FOLLOWED)
+        return self._wide[asked]
+
+    def in_scope(self, scope: Scope) -> "Facts":
+        """The same circuit as far as a scope looks at it."""
+        other = copy(self)
+        other._scope, other._cones, other._behaviours = scope, {}, {}
+        other._wide, other._says = {}, {}
+        for worked_out in ("relay_moves", "lamps", "loosened", "parkings"):
+            other.__dict__.pop(worked_out, None)
+        seen = scope.seen
+        other.shorts = tuple(one._replace(states=seen(one.states)) for one in self.shorts)
+        other.shorted = seen(self.shorted)
+        other.motors = OnDemand(len(self.motors), lambda number: self.motors[number].seen(seen))
+        other.moves = OnDemand(
+            len(self.moves),
+            lambda number: tuple(move._replace(wanted=seen(move.wanted)) for move in self.moves[number]),
+        )
+        return other
 
     def close_to(self, digit: int) -> frozenset[int]:
         """The digits that have a say in a digit's steps, those that have one in theirs, and all relays, which stand
@@ -119,15 +203,19 @@ class Facts:
         digit = self.circuit.relays[relay].digit
         sound = self.behaviour((*digits, digit))
         beginning = sound.reached & sound.space.where(digit, (value,))
-        return self._behave(frozenset(sound.space.digits), frozenset({digit}), beginning)
+        return self.behave(frozenset(sound.space.digits), frozenset({digit}), beginning)
 
     def reached(self, states: States) -> States:
         """Those of the states that operation gets to from power-up, on the way between two rests included."""
+        if self._is_ruled_out(states, lambda facts: facts.reached(states)):
+            return self.spaces.none()
         behaviour = self.behaviour(states.space.digits)
         return self._within(behaviour, states, behaviour.reached & behaviour.proper)
 
     def reached_at_rest(self, states: States) -> States:
         """Those of the states in which operation comes to rest: they last until a hand or a motor moves something."""
+        if self._is_ruled_out(states, lambda facts: facts.reached_at_rest(states)):
+            return self.spaces.none()
         behaviour = self.behaviour(states.space.digits)
         return self._within(behaviour, states, behaviour.reached & behaviour.proper & behaviour.rest)
 
@@ -142,24 +230,48 @@ class Facts:
     def _within(self, behaviour: Behaviour, states: States, bits: int) -> States:
         return self.spaces.over(behaviour.space, states.over(behaviour.space) & bits)
 
+    def _is_ruled_out(self, states: States, ask: "Callable[[Facts], object]") -> bool:
+        if not self.is_wide(states.space.digits):
+            return False
+        from circuitcheck.analysis.vicinity import is_ruled_out
+
+        return is_ruled_out(self, states.space.digits, ask)
+
     def _volts(self, number: int) -> tuple[Fed, ...]:
         feeding = self.feeding[number]
         solved = volts_where_open(self.circuit, self.conduction, number, feeding.open) if feeding.open else ()
         return tuple(sorted(feeding.fed + solved, key=lambda fed: -fed.volts))
 
-    def _behave(
+    def behave(
         self, cone: frozenset[int], held: frozenset[int] = frozenset(), beginning: int | None = None
     ) -> Behaviour:
-        relays = [self._relay_of[digit] for digit in sorted(cone - held) if digit in self._relay_of]
-        moves = [move for relay in relays for move in self.moves[relay]]
-        motors = [number for digit in sorted(cone) for number in self._motors_of.get(digit, ())]
-        shorted = (short.states for short in self.shorts if digits_of(short.states) <= cone)
+        """How the digits of a cone of influence behave. held: those that stand still. beginning: None for power-up."""
         space = self.spaces.of(cone)
-        driven = [(number, self.motors[number]) for number in motors]
-        return behave(self.circuit, space, moves, self.times, driven, union(shorted, self.spaces.none()), beginning)
+        moves, motors = self.moves_of(cone - held), self.motors_of(cone)
+        return behave(self.circuit, space, moves, self.times, motors, self.shorted_within(cone), beginning)
+
+    def moves_of(self, digits: frozenset[int]) -> list[RelayMove]:
+        """The moves of the relays among some digits."""
+        relays = [self._relay_of[digit] for digit in sorted(digits) if digit in self._relay_of]
+        return [move for relay in relays for move in self.moves[relay]]
+
+    def motors_of(self, digits: frozenset[int]) -> list[tuple[int, MotorStates]]:
+        """The motors that drive the axes among some digits, by number, and what they do."""
+        motors = [number for digit in sorted(digits) for number in self._motors_of.get(digit, ())]
+        return [(number, self.motors[number]) for number in motors]
+
+    def shorted_within(self, digits: frozenset[int]) -> States:
+        """The states of all shorts that hang on none but these digits."""
+        inside = (short.states for short in self.shorts if digits_of(short.states) <= digits)
+        return union(inside, self.spaces.none())
 
     def depends_on(self, digit: int) -> frozenset[int]:
         """The digits that have a say in this digit's next step."""
+        if digit not in self._says:
+            self._says[digit] = self._depends_on(digit)
+        return self._says[digit]
+
+    def _depends_on(self, digit: int) -> frozenset[int]:
         if digit in self._relay_of:
             return digits_of(*(move.wanted for move in self.moves[self._relay_of[digit]]))
         motors = (self.motors[number] for number in self._motors_of.get(digit, ()))
@@ -204,6 +316,8 @@ def count_states(facts: Facts) -> Counts:
     combinations = 1
     for digit in facts.circuit.digits:
         combinations *= len(digit.values)
+    if combinations > COUNTED:
+        return Counts(combinations, None, None, facts.spaces.engine)
     try:
         behaviour = facts.behaviour(range(len(facts.circuit.digits)))
     except TooWide:

@@ -13,6 +13,7 @@ reaches a load. Contacts side by side that close in the same states are held ope
 """
 
 from collections.abc import Iterable, Iterator
+from itertools import accumulate
 from math import prod
 from typing import NamedTuple
 
@@ -21,6 +22,7 @@ from circuitcheck.analysis.devices import motor_states
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import Fed
 from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.likeness import of_each
 from circuitcheck.analysis.network import Net, Piece, Way, with_pieces
 from circuitcheck.analysis.operating_point import volts_where_open
 from circuitcheck.analysis.states import States, union
@@ -48,25 +50,33 @@ def idle_contacts(facts: Facts, contacts: Iterable[int]) -> Iterator[IdleContact
     around_piece = {number: one for one in _all_surroundings(facts) for number in one.pieces}
     beside = _conductors_between(facts)
     before: dict[Surroundings, Conduction] = {}
-    for alike in _side_by_side(facts, contacts):
+    between: dict[frozenset[Net], _Between] = {}
+
+    def doing_nothing(alike: tuple[int, ...]) -> Iterator[IdleContacts]:
         first = facts.circuit.conductors[alike[0]]
         ends = network.nets[first.tail], network.nets[first.head]
         if ends[0] == ends[1]:
             yield IdleContacts(alike, ())
-            continue
+            return
         around = around_piece[home[ends]]
         if around not in before:
             before[around] = _within(
                 facts, {number: _laid_out(facts, network.pieces[number]) for number in around.pieces}
             )
         changed = dict(zip(around.pieces, before[around].network.pieces, strict=False))
-        left = beside[frozenset(ends)] - set(alike)
+        nets = frozenset(ends)
+        if nets not in between:
+            between[nets] = _Between(facts, ends, beside[nets])
+        left = {way: between[nets].without(alike, way) for way in (ends, ends[::-1])}
         # Ways straight from rail to rail are a piece for each direction.
-        for number in {home[way] for way in (ends, ends[::-1]) if way in home}:
-            changed[number] = _with_only(facts, changed[number], ends, left)
+        for number in {home[way] for way in left if way in home}:
+            changed[number] = _with_ways(changed[number], left)
         loads = _likely_first(facts, around.loads, first.closed)
         if not _matters(facts, loads, before[around], _within(facts, changed)):
             yield IdleContacts(alike, around.loads)
+
+    kin = facts.likeness.of
+    yield from of_each(_side_by_side(facts, contacts), lambda alike: kin["conductor", alike[0]], doing_nothing)
 
 
 def _all_surroundings(facts: Facts) -> list[Surroundings]:
@@ -83,13 +93,15 @@ def _all_surroundings(facts: Facts) -> list[Surroundings]:
         members = {nets} if nets <= held else set(nets)
         merged = set().union(*(group.get(one, {one}) for one in members))
         group.update(dict.fromkeys(merged, merged))
-    return [
-        Surroundings(
-            tuple(number for number, nets in enumerate(tied[: len(pieces)]) if nets in members or members & nets),
-            tuple(number for number, nets in enumerate(tied[len(pieces) :]) if members & nets),
-        )
-        for members in {id(one): one for one in group.values()}.values()
-    ]
+    near: dict[int, tuple[list[int], list[int]]] = {id(members): ([], []) for members in group.values()}
+    for place, nets in enumerate(tied):
+        if nets:
+            own_pieces, own_loads = near[id(group[nets if nets <= held else next(iter(nets))])]
+            if place < len(pieces):
+                own_pieces.append(place)
+            else:
+                own_loads.append(place - len(pieces))
+    return [Surroundings(tuple(own_pieces), tuple(own_loads)) for own_pieces, own_loads in near.values()]
 
 
 def _ends(facts: Facts, load: int) -> tuple[Net, Net]:
@@ -133,27 +145,45 @@ def _laid_out(facts: Facts, piece: Piece) -> Piece:
     return piece._replace(ways=tuple(widened(piece.ways, facts.spaces, piece.digits)[0]))
 
 
-def _conductors_between(facts: Facts) -> dict[frozenset[Net], set[int]]:
+class _Between:
+    """The conductors between two nets, in order, with what the first and the last so many of them close together: to
+    leave out one of very many costs no more than of few."""
+
+    def __init__(self, facts: Facts, ends: tuple[Net, Net], conductors: list[int]) -> None:
+        self._spaces = facts.spaces
+        self._conductors = conductors
+        self._closing = {way: [self._closed(facts, one, way) for one in conductors] for way in (ends, ends[::-1])}
+        self._first = {way: self._summed(sets) for way, sets in self._closing.items()}
+        self._last = {way: self._summed(sets[::-1]) for way, sets in self._closing.items()}
+
+    def without(self, left_out: tuple[int, ...], way: tuple[Net, Net]) -> States:
+        """In which states the others lead this way."""
+        places = sorted(self._conductors.index(one) for one in left_out)
+        between = (place for place in range(places[0], places[-1]) if place not in places)
+        others = union((self._closing[way][place] for place in between), self._spaces.none())
+        return self._first[way][places[0]] | others | self._last[way][len(self._conductors) - 1 - places[-1]]
+
+    def _closed(self, facts: Facts, number: int, way: tuple[Net, Net]) -> States:
+        one, nets = facts.circuit.conductors[number], facts.conduction.network.nets
+        if one.one_way and (nets[one.tail], nets[one.head]) != way:
+            return self._spaces.none()
+        return self._spaces.all() if one.closed is None else self._spaces.where(one.closed.digit, one.closed.values)
+
+    def _summed(self, sets: list[States]) -> list[States]:
+        return list(accumulate(sets, lambda some, one: some | one, initial=self._spaces.none()))
+
+
+def _conductors_between(facts: Facts) -> dict[frozenset[Net], list[int]]:
     nets = facts.conduction.network.nets
-    found: dict[frozenset[Net], set[int]] = {}
+    found: dict[frozenset[Net], list[int]] = {}
     for number, one in enumerate(facts.circuit.conductors):
-        found.setdefault(frozenset((nets[one.tail], nets[one.head])), set()).add(number)
+        found.setdefault(frozenset((nets[one.tail], nets[one.head])), []).append(number)
     return found
 
 
-def _with_only(facts: Facts, piece: Piece, ends: tuple[Net, Net], conductors: set[int]) -> Piece:
-    """The piece with no more than these conductors between two nets."""
-    nets, spaces = facts.conduction.network.nets, facts.spaces
-    left: dict[tuple[Net, Net], States] = {}
-    for one in (facts.circuit.conductors[number] for number in conductors):
-        tail, head = nets[one.tail], nets[one.head]
-        closed = spaces.all() if one.closed is None else spaces.where(one.closed.digit, one.closed.values)
-        for way in ((tail, head),) if one.one_way else ((tail, head), (head, tail)):
-            left[way] = left.get(way, spaces.none()) | closed
-    kept = (
-        way._replace(closed=left.get((way.tail, way.head), spaces.none())) if {way.tail, way.head} == set(ends) else way
-        for way in piece.ways
-    )
+def _with_ways(piece: Piece, ways: dict[tuple[Net, Net], States]) -> Piece:
+    """The piece with these ways closed in other states."""
+    kept = (way._replace(closed=ways.get((way.tail, way.head), way.closed)) for way in piece.ways)
     return piece._replace(ways=tuple(kept))
 
 

@@ -24,6 +24,21 @@ def cone_of_influence(digits: Iterable[int], depends_on: Callable[[int], frozens
     return frozenset(cone)
 
 
+def has_more_states(
+    digits: Iterable[int], depends_on: Callable[[int], frozenset[int]], radices: tuple[int, ...], most: int
+) -> bool:
+    """Have all digits with a say in these, and they themselves, more states together than this?"""
+    met = set(digits)
+    waiting, states = list(met), 1
+    while waiting and states <= most:
+        digit = waiting.pop()
+        states *= radices[digit]
+        more = depends_on(digit) - met
+        met |= more
+        waiting.extend(more)
+    return states > most
+
+
 def digits_of(*sets: States) -> frozenset[int]:
     """The digits that any of these sets stands over."""
     return frozenset(digit for states in sets for digit in states.space.digits)

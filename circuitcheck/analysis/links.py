@@ -7,17 +7,21 @@ What can't be a link is sorted out first without looking at states: from both of
 the way in, and a load on the way out, without the other side.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Hashable, Iterator
+from functools import partial
 from typing import NamedTuple
 
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import across
+from circuitcheck.analysis.likeness import of_each
 from circuitcheck.analysis.network import Net, Network, Piece, Way, with_pieces, with_ways
 from circuitcheck.analysis.regions import ends_of
 from circuitcheck.analysis.states import States, union
 
 TWO_WAY_KINDS = ("motor", "resistor")
+MOVING_KINDS = ("coil", "input", "motor", "solenoid")
+"""What moves something, by itself or through its contacts."""
 
 
 class Fed(NamedTuple):
@@ -30,7 +34,8 @@ class Fed(NamedTuple):
 class Link(NamedTuple):
     """Current runs from net `near` to net `far` for the loads in `onward`, and from far to near for those in `back`.
 
-    Seen in contacts from the supplies, far is no nearer than near.
+    In contacts, near is nearer to the supplies' plus, measured by how near it is to their minus. Where both are alike,
+    and relays or motors hang on one side alone, those are in `back`.
     """
 
     near: Net
@@ -44,12 +49,28 @@ def links(facts: Facts) -> Iterator[Link]:
     loads = one_way_loads(facts)
     graph = _Graph(facts, loads)
     places = _Places(facts, loads)
-    for one, other in graph.candidates():
-        ahead = _needing(facts, places, (one, other))
-        back = _needing(facts, places, (other, one)) if ahead else ()
+
+    def between(ends: tuple[Net, Net]) -> Iterator[Link]:
+        one, other = ends
+        # Most contacts never could carry current both ways; only of others are all loads asked, and operation.
+        needing, needing_back = _needing(facts, places, (one, other)), _needing(facts, places, (other, one))
+        first = next(needing, None)
+        first_back = next(needing_back, None) if first else None
+        ahead = _met(facts, (first, *needing)) if first and first_back else ()
+        back = _met(facts, (first_back, *needing_back)) if first_back and ahead else ()
         if ahead and back:
-            nearer = graph.distance(one) <= graph.distance(other)
-            yield Link(one, other, ahead, back) if nearer else Link(other, one, back, ahead)
+            further = graph.distance(one) - graph.distance(other) or _moves(facts, ahead) - _moves(facts, back)
+            yield Link(other, one, back, ahead) if further > 0 else Link(one, other, ahead, back)
+
+    yield from of_each(graph.candidates(), partial(_kin, facts), between)
+
+
+def _kin(facts: Facts, ends: tuple[Net, Net]) -> tuple[Hashable, ...]:
+    return tuple(facts.likeness.at.get(("net", net), net) for net in ends)
+
+
+def _moves(facts: Facts, fed: tuple[Fed, ...]) -> bool:
+    return any(facts.circuit.loads[one.load].kind in MOVING_KINDS for one in fed)
 
 
 def one_way_loads(facts: Facts) -> tuple[int, ...]:
@@ -63,20 +84,23 @@ def one_way_loads(facts: Facts) -> tuple[int, ...]:
     return tuple(found)
 
 
-def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> tuple[Fed, ...]:
-    """The loads that are fed in operation over the link from its first end to its second, and not without it."""
-    none = facts.spaces.none()
+def _needing(facts: Facts, places: "_Places", ends: tuple[Net, Net]) -> Iterator[Fed]:
+    """The loads that are fed over the link from its first end to its second, and not without it."""
     network, loads = places.around(ends)
     one_way = _with(facts, network, lambda way: (way.tail, way.head) != ends[::-1])
     without = _with(facts, network, lambda way: {way.tail, way.head} != set(ends))
-    found = []
     for number in loads:
         needing = _feeding(facts, one_way, number)
         needing = needing - _feeding(facts, without, number) if needing else needing
-        reached = facts.reached_at_rest(facts.possible(needing - facts.shorted)) if needing else none
-        if reached:
-            found.append(Fed(number, reached.tight()))
-    return tuple(found)
+        needing = facts.possible(needing - facts.shorted) if needing else needing
+        if needing:
+            yield Fed(number, needing)
+
+
+def _met(facts: Facts, needing: tuple[Fed, ...]) -> tuple[Fed, ...]:
+    """Those in which operation comes to rest."""
+    met = (one._replace(states=facts.reached_at_rest(one.states).tight()) for one in needing)
+    return tuple(one for one in met if one.states)
 
 
 def _with(facts: Facts, network: Network, keep: Callable[[Way], bool]) -> Conduction:
@@ -168,7 +192,8 @@ class _Graph:
             self._minus
         )
         self._from_borders: dict[tuple[Net, int, int], bool] = {}
-        self._contacts = _far(self._plus, self._onward)
+        self._behind_plus = _far(self._plus, self._onward)
+        self._before_minus = _far(self._minus, self._before)
         self._givers = self._plus | self._buses_meeting(self._plus, self._before)
         self._takers = self._minus | self._buses_meeting(self._minus, self._onward)
         self._into = self._into_loads | self._buses_meeting(self._into_loads, self._onward)
@@ -185,8 +210,9 @@ class _Graph:
         return reaching - goal
 
     def distance(self, net: Net) -> int:
-        """How many contacts a net is from the nearest supply's plus, at least."""
-        return self._contacts.get(net, len(self._contacts))
+        """How many contacts further a net is from the nearest supply's plus than from the nearest minus."""
+        unreached = len(self._onward)
+        return self._behind_plus.get(net, unreached) - self._before_minus.get(net, unreached)
 
     def candidates(self) -> Iterator[tuple[Net, Net]]:
         """Ways that conduct both ways, and could carry current for a load both ways."""

@@ -4,8 +4,10 @@ Where conductors lie side by side all of them count, and so does a diode beside 
 and of what is lit nobody can say which of two parallel ways takes the greater share.
 """
 
+from collections.abc import Iterable
 from itertools import pairwise
-from typing import NamedTuple
+from math import prod
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.carrying import Carrying
 from circuitcheck.analysis.facts import Facts
@@ -13,17 +15,33 @@ from circuitcheck.analysis.network import Net
 from circuitcheck.analysis.rails import Short
 from circuitcheck.analysis.routes import Gates, Routes, Share
 from circuitcheck.analysis.single_state import State
-from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.states import States
 from circuitcheck.analysis.through_others import ThroughOthers
+
+UNITED: Final = 1 << 12
+"""Combinations up to which several sets are told as one."""
+
+
+class InAny:
+    """The states of several sets. What thirty motors share carries current in some state of any: united, that set would
+    depend on all their digits at once."""
+
+    __slots__ = ("sets",)
+
+    def __init__(self, sets: tuple[States, ...]) -> None:
+        self.sets = sets
+
+    def __contains__(self, state: State) -> bool:
+        return any(state in one for one in self.sets)
 
 
 class Flow(NamedTuple):
     """The states in which a conductor carries a fed load's current, that of a turning motor that is braked, and that of
     a short. In a shorted state nothing else is told."""
 
-    fed: States
-    braking: States
-    shorting: States
+    fed: InAny
+    braking: InAny
+    shorting: InAny
 
     def word_in(self, state: State) -> str:
         """What pictures call it in a state: "short", "lit", "brake", or "" where nothing flows."""
@@ -47,17 +65,16 @@ class Lit:
 
     def __getitem__(self, conductor: int) -> Flow:
         if conductor not in self._known:
-            none = self._facts.spaces.none()
             shares = self._carrying[conductor]
             fed = [one.states for one in shares if one.side != "brake"]
             fed += [one.states for one in self._through_others[conductor]]
             braking = [one.states for one in shares if one.side == "brake"]
             shorting = [one.states for one in self._shorts.carried(conductor)]
-            carrying, shorted = self._closed(conductor), self._facts.shorted
+            closed, shorted = self._closed(conductor), self._facts.shorted
             self._known[conductor] = Flow(
-                ((union(fed, none) & carrying) - shorted).tight(),
-                ((union(braking, none) & carrying) - shorted).tight(),
-                (union(shorting, none) & carrying).tight(),
+                _in_any((one & closed) - shorted for one in fed),
+                _in_any((one & closed) - shorted for one in braking),
+                _in_any(one & closed for one in shorting),
             )
         return self._known[conductor]
 
@@ -94,3 +111,20 @@ class Lit:
         nets, every = self._facts.conduction.network.nets, self._facts.spaces.all()
         ends = (end for supply in self._facts.circuit.supplies for end in (supply.plus, supply.minus))
         return {end: every for end in ends if nets[end] == rail}
+
+
+def _in_any(sets: Iterable[States]) -> InAny:
+    """Equal digits together first, then whatever is narrow together."""
+    united: list[States] = []
+    for states in sorted((one.tight() for one in sets if one), key=lambda one: one.space.digits):
+        place = next((place for place, one in enumerate(united) if _are_narrow(one, states)), None)
+        if place is None:
+            united.append(states)
+        else:
+            united[place] = (united[place] | states).tight()
+    return InAny(tuple(united))
+
+
+def _are_narrow(one: States, other: States) -> bool:
+    digits = {*one.space.digits, *other.space.digits}
+    return prod(one.spaces.radices[digit] for digit in digits) <= UNITED

@@ -9,24 +9,44 @@ Terminals are asked about singly, so that wires have an answer too; only those o
 never goes on over a rail. The rails' own wires and fuses are always closed: there it is a question of the wiring alone,
 and a ring of wires counts whole.
 
-Cost: four questions "from where to where" for each conductor and two for each junction where ways part, each of its
-piece's size (network.py).
+Two things keep a box with fifty motors behind one stop as cheap as fifty boxes. What lies on ways from X to Y at all is
+a chain of blocks (chains.py) that hang together at single junctions, and each is asked alone: other motors' branches
+hang on the bus beside the chain. And nothing is asked but in the states in which the current flows: there the way back
+to − of one motor never leads up to the bus, beyond which all the others lie.
+
+Cost: for each conductor of a chain four searches (spreading.py) in its block, and some for each junction where ways
+part, which end where their states have all been met.
 """
 
-from collections import Counter
-from collections.abc import Iterable
-from math import prod
+from collections.abc import Iterator
+from typing import NamedTuple
 
-from circuitcheck.analysis.conduction import DENSE, Conduction, Reached, widened
-from circuitcheck.analysis.network import Way, build_network
-from circuitcheck.analysis.reach import Leading, reach_in_slice
-from circuitcheck.analysis.states import Space, Spaces, States
+from circuitcheck.analysis.chains import Block, Blocks, Branch
+from circuitcheck.analysis.conduction import Conduction
+from circuitcheck.analysis.network import build_network
+from circuitcheck.analysis.spreading import Beside, Junction, leads, reached
+from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Circuit, Conductor, Terminal
 
-Junction = int
-"""A terminal, or all terminals of one rail."""
-
 Sides = tuple[frozenset[Terminal], frozenset[Terminal]]
+
+
+class Mesh(NamedTuple):
+    """A block's conductors. onward: the ways of current; backward: the same turned round; touching: with diodes passing
+    both ways. forks: junctions where more than two ways meet."""
+
+    onward: Beside
+    backward: Beside
+    touching: Beside
+    forks: frozenset[Junction]
+
+
+class Link(NamedTuple):
+    """A block of a chain, between the junctions where ways come into it and leave it."""
+
+    block: Mesh
+    near: Junction
+    far: Junction
 
 
 class OnTheWay:
@@ -39,15 +59,18 @@ class OnTheWay:
         self._spaces = conduction.spaces
         self._singles = {terminal: number for number, terminal in enumerate(self._network.nets)}
         self._borders = frozenset(-1 - rail for rail in self._network.rails)
-        self._groups: dict[int, list[tuple[int, Way]]] = {}
+        self._piece = {net: min(piece.nets) for piece in self._network.pieces for net in piece.nets}
+        self._inside = {self._singles[terminal]: net for terminal, net in self._network.nets.items()}
+        self._groups: dict[int, list[Branch]] = {}
         for number, one in enumerate(circuit.conductors):
             if not self.on_rail(number):
-                self._groups.setdefault(self._group(number), []).extend((number, way) for way in self._ways(one))
-        self._spaces_of = {group: self._widen(group) for group in self._groups}
-        self._known: dict[tuple[int, Junction, bool], Reached] = {}
+                ends = self.junction(one.tail), self.junction(one.head)
+                self._groups.setdefault(self._group(number), []).append(Branch(number, *ends, one.one_way))
+        self._closed = [self._closed_in(one) for one in circuit.conductors]
+        self._blocks: dict[tuple[int, Junction, frozenset[Junction]], Blocks] = {}
+        self._meshes: dict[tuple[int, Junction, frozenset[Junction], int], Mesh] = {}
+        self._chains: dict[tuple[int, Junction, Junction], tuple[Link, ...]] = {}
         self._sides: dict[int, Sides] = {}
-        self._forked: dict[int, frozenset[Junction]] = {}
-        self._avoided: dict[tuple[int, Junction, Junction], Reached] = {}
 
     def junction(self, terminal: Terminal) -> Junction:
         """The junction that a terminal belongs to."""
@@ -59,22 +82,18 @@ class OnTheWay:
         one = self._circuit.conductors[conductor]
         return self.junction(one.tail) == self.junction(one.head) < 0
 
-    def between(self, conductor: int, start: Junction, end: Junction) -> States:
-        """The states in which it lies on a way from one junction to another; none for a rail's own wire."""
-        found = none = self._spaces.none()
-        if self.on_rail(conductor):
-            return none
-        one = self._circuit.conductors[conductor]
-        tail, head = self.junction(one.tail), self.junction(one.head)
-        for here, there in ((tail, head), (head, tail))[: 1 if one.one_way else 2]:
-            if here != end and there != start:
-                arrived = self._reach(conductor, here, False).get(start, none)
-                found = found | (arrived & self._closed(one) & self._reach(conductor, there, True).get(end, none))
-        return self._not_parted(conductor, found, start, end) if found else found
+    def between(self, start: Junction, end: Junction, within: States) -> Iterator[tuple[int, States]]:
+        """Each conductor that lies on a way from one junction to another in some of the states `within`, and in which.
+        A rail's own wires are left out."""
+        for group in self._groups_between(start, end):
+            chain = self._chain(group, start, end)
+            led = self._led(chain, within)
+            for link in chain if led else ():
+                yield from self._in_link(link, start, end, led)
 
-    def without(self, conductor: int, start: Junction, end: Junction) -> States:
-        """The states in which other conductors of its piece lead from one junction to another."""
-        return self._reach(conductor, start, True).get(end, self._spaces.none())
+    def without(self, conductor: int, start: Junction, end: Junction, within: States) -> States:
+        """Those of the states in which other conductors of its piece lead from one junction to another."""
+        return self._led(self._chain(self._group(conductor), start, end), within, conductor)
 
     def same_piece(self, one: int, other: int) -> bool:
         """Do two conductors that lie on no rail belong to the same piece?"""
@@ -96,108 +115,110 @@ class OnTheWay:
                 beside.setdefault(other.head, []).append(other.tail)
         return _hanging_on(one.tail, beside), _hanging_on(one.head, beside)
 
-    def _not_parted(self, conductor: int, states: States, start: Junction, end: Junction) -> States:
-        """Those of the states in which no junction parts the conductor from both ends of a way.
-
-        One that only two ways touch is left out: the next along would part it as well.
-        """
-        one, group = self._circuit.conductors[conductor], self._group(conductor)
-        ends = (self.junction(one.tail), self.junction(one.head))
-        for parting in {*self._forks(group), *ends, start, end}:
-            joined = self._spaces.none()
-            for source in {start, end} - {parting}:
-                around = self._avoiding(group, parting, source)
-                for junction in set(ends) - {parting}:
-                    joined = joined | around.get(junction, self._spaces.none())
-            states = states & joined
-            if not states:
+    def _led(self, chain: tuple[Link, ...], within: States, without: int | None = None) -> States:
+        """Those of the states in which each block of a chain leads on to the next."""
+        led = within if chain else self._spaces.none()
+        for link in chain if led else ():
+            ways, source, goal = self._from_inside(link)
+            led = leads(ways, self._borders, source, {goal}, led, without)
+            if not led:
                 break
+        return led
+
+    def _from_inside(self, link: Link) -> tuple[Beside, Junction, Junction]:
+        """The ways through a block, where they begin and where they end, turned round where they would begin at a rail:
+        whatever lies on a way is met from either end, and from inside little else is."""
+        if link.near in self._borders and link.far not in self._borders:
+            return link.block.backward, link.far, link.near
+        return link.block.onward, link.near, link.far
+
+    def _in_link(self, link: Link, start: Junction, end: Junction, led: States) -> Iterator[tuple[int, States]]:
+        """The conductors of one block on ways through it, in states in which the whole chain leads on."""
+        ways, source, _ = self._from_inside(link)
+        met = reached(ways, self._borders, source, led)
+        passed = (junction for junction in met if junction == source or junction not in self._borders)
+        for number in sorted({number for junction in passed for number, _, _ in ways.get(junction, ())}):
+            one = self._circuit.conductors[number]
+            ends = self.junction(one.tail), self.junction(one.head)
+            found = self._spaces.none()
+            for here, there in (ends, ends[::-1])[: 1 if one.one_way else 2]:
+                if here != end and there != start:
+                    states = met.get(here if source == link.near else there)
+                    found = found | self._over(number, (here, there), link, states) if states else found
+            if found:
+                found = self._not_parted(link, met, ends, found)
+            if found:
+                yield number, found.tight()
+
+    def _over(self, number: int, ends: tuple[Junction, Junction], link: Link, within: States) -> States:
+        """The states of `within` in which a way leads through the block over a conductor, from one of its ends to the
+        other. Both searches begin at it, since beyond the ends of a block may lie all else."""
+        (here, there), left = ends, within & self._closed[number]
+        left = leads(link.block.backward, self._borders, here, {link.near}, left, number) if left else left
+        return leads(link.block.onward, self._borders, there, {link.far}, left, number) if left else left
+
+    def _not_parted(
+        self, link: Link, met: dict[Junction, States], ends: tuple[Junction, Junction], states: States
+    ) -> States:
+        """Those of the states in which no junction parts the conductor from both ends of its block, and so of a way.
+
+        One that only two ways touch is left out, since the next along would part it as well; and in states in which a
+        way doesn't come to a junction it parts nothing.
+        """
+        for parting in {*link.block.forks, *ends, link.near, link.far}:
+            parted = states & met[parting] if parting in met else self._spaces.none()
+            goals = {link.near, link.far} - {parting}
+            for source in set(ends) - {parting} if parted else ():
+                parted = parted - leads(link.block.touching, self._borders, source, goals, parted, avoided=parting)
+            states = states - parted if parted else states
         return states
 
-    def _forks(self, group: int) -> frozenset[Junction]:
-        """The junctions of a piece that more than two conductors touch."""
-        if group not in self._forked:
-            touching = Counter(end for pair in self._pairs(group) for end in pair)
-            self._forked[group] = frozenset(junction for junction, count in touching.items() if count > 2)
-        return self._forked[group]
+    def _groups_between(self, start: Junction, end: Junction) -> Iterator[int]:
+        """The pieces in which ways between two junctions lie: one, but for those between two rails."""
+        inside = next((one for one in (start, end) if one not in self._borders), None)
+        if start == end:
+            return
+        if inside is None:
+            yield from self._groups
+        else:
+            yield self._piece[self._inside[inside]]
 
-    def _pairs(self, group: int) -> set[tuple[Junction, Junction]]:
-        return {(min(way.tail, way.head), max(way.tail, way.head)) for _, way in self._groups[group]}
+    def _chain(self, group: int, start: Junction, end: Junction) -> tuple[Link, ...]:
+        """The blocks on ways between two junctions of a piece; none where there are none."""
+        key = (group, start, end)
+        if key not in self._chains:
+            root, top = (end, start) if start not in self._borders and end in self._borders else (start, end)
+            kept = self._borders & {start, end}
+            near, found = root, []
+            for block, far in self._blocks_of(group, root, kept).chain(top) or ():
+                mesh = self._mesh((group, root, kept, block.branches[0].number), block)
+                found.append(Link(mesh, *((near, far) if root == start else (far, near))))
+                near = far
+            self._chains[key] = tuple(found if root == start else reversed(found))
+        return self._chains[key]
 
-    def _avoiding(self, group: int, parting: Junction, source: Junction) -> Reached:
-        """Where `source` leads to with one junction taken out and diodes passing both ways."""
-        key = (group, parting, source)
-        if key not in self._avoided:
-            kept = [one for one in self._groups[group] if parting not in (one[1].tail, one[1].head)]
-            self._avoided[key] = self._search(group, [*kept, *_turned_round(kept)], source)
-        return self._avoided[key]
+    def _blocks_of(self, group: int, root: Junction, kept: frozenset[Junction]) -> Blocks:
+        """The blocks of a piece, without the rails at which ways end."""
+        key = (group, root, kept)
+        if key not in self._blocks:
+            left_out = self._borders - kept
+            branches = [one for one in self._groups.get(group, ()) if not {one.tail, one.head} & left_out]
+            self._blocks[key] = Blocks(branches, root)
+        return self._blocks[key]
+
+    def _mesh(self, key: tuple[int, Junction, frozenset[Junction], int], block: Block) -> Mesh:
+        if key not in self._meshes:
+            self._meshes[key] = _laid_out(block, self._closed)
+        return self._meshes[key]
 
     def _group(self, conductor: int) -> int:
         """A number for the piece of a conductor: that of its lowest net inside, or its own if it joins two rails."""
         one = self._circuit.conductors[conductor]
-        for end in (one.tail, one.head):
-            if self.junction(end) >= 0:
-                return min(self._network.piece_of[self._network.nets[end]].nets)
-        return -1 - conductor
+        nets = self._network.nets[one.tail], self._network.nets[one.head]
+        return next((self._piece[net] for net in nets if net in self._piece), -1 - conductor)
 
-    def _widen(self, group: int) -> Space | None:
-        """Brings the ways of a piece over one space, which it tells; None where that would be too wide."""
-        ways = self._groups[group]
-        digits = {digit for _, way in ways for digit in way.closed.space.digits}
-        if prod(self._spaces.radices[digit] for digit in digits) > DENSE:
-            return None
-        same, everything = widened([way for _, way in ways], self._spaces, digits)
-        self._groups[group] = [(number, way) for (number, _), way in zip(ways, same, strict=True)]
-        return everything.space
-
-    def _ways(self, one: Conductor) -> Iterable[Way]:
-        tail, head = self.junction(one.tail), self.junction(one.head)
-        closed = self._closed(one)
-        if closed:
-            yield Way(tail, head, closed)
-        if closed and not one.one_way:
-            yield Way(head, tail, closed)
-
-    def _closed(self, one: Conductor) -> States:
+    def _closed_in(self, one: Conductor) -> States:
         return self._spaces.where(one.closed.digit, one.closed.values) if one.closed else self._spaces.all()
-
-    def _reach(self, without: int, source: Junction, outward: bool) -> Reached:
-        """Where `source` leads to, or where current to it can come from, over the piece's other conductors."""
-        key = (without, source, outward)
-        if key not in self._known:
-            group = self._group(without)
-            ways = [(number, way) for number, way in self._groups[group] if number != without]
-            self._known[key] = self._search(group, ways if outward else _turned_round(ways), source)
-        return self._known[key]
-
-    def _search(self, group: int, ways: list[tuple[int, Way]], source: Junction) -> Reached:
-        space = self._spaces_of[group]
-        if space is None:
-            from circuitcheck.analysis.blocks import reach_by_blocks
-
-            return reach_by_blocks([way for _, way in ways], source, self._borders, self._spaces)
-        leading: Leading = {}
-        for _, way in ways:
-            leading.setdefault(way.tail, []).append((way.head, way.closed.bits))
-        return _Narrow(self._spaces, space, reach_in_slice(leading, source, self._borders, space.full))
-
-
-class _Narrow:
-    """What `source` leads to, over one space."""
-
-    def __init__(self, spaces: Spaces, space: Space, reached: dict[Junction, int]) -> None:
-        self._spaces = spaces
-        self._space = space
-        self._reached = reached
-
-    def get(self, junction: Junction, default: States, /) -> States:
-        """The states in which it is reached."""
-        bits = self._reached.get(junction, 0)
-        return States(self._spaces, self._space, bits) if bits else default
-
-
-def _turned_round(ways: list[tuple[int, Way]]) -> list[tuple[int, Way]]:
-    return [(number, Way(way.head, way.tail, way.closed)) for number, way in ways]
 
 
 def _hanging_on(terminal: Terminal, beside: dict[Terminal, list[Terminal]]) -> frozenset[Terminal]:
@@ -208,3 +229,16 @@ def _hanging_on(terminal: Terminal, beside: dict[Terminal, list[Terminal]]) -> f
                 found.add(other)
                 edge.append(other)
     return frozenset(found)
+
+
+def _laid_out(block: Block, closed_in: list[States]) -> Mesh:
+    mesh = Mesh({}, {}, {}, frozenset())
+    for number, tail, head, one_way in block.branches:
+        closed = closed_in[number]
+        for here, there in ((tail, head), (head, tail)):
+            mesh.touching.setdefault(here, []).append((number, there, closed))
+            if here == tail or not one_way:
+                mesh.onward.setdefault(here, []).append((number, there, closed))
+                mesh.backward.setdefault(there, []).append((number, here, closed))
+    beyond = {here: {there for _, there, _ in ways} for here, ways in mesh.touching.items()}
+    return mesh._replace(forks=frozenset(here for here, others in beyond.items() if len(others) > 2))

@@ -25,12 +25,14 @@ PASSING: Final = 2
 
 class PolesApart(NamedTuple):
     """circuit: its first digits are the plan's own, then one for each pole. poles: of each relay, their digits.
+    relay_of: the relay of each pole's digit.
 
     guided: two poles of a force-guided relay, the first with a contact that closes, the other with one that opens.
     """
 
     circuit: Circuit
     poles: tuple[tuple[int, ...], ...]
+    relay_of: dict[int, int]
     guided: tuple[tuple[int, int], ...]
 
 
@@ -39,11 +41,17 @@ def with_poles_apart(circuit: Circuit) -> PolesApart:
     digits = list(circuit.digits)
     poles: list[tuple[int, ...]] = []
     digit_of: dict[Terminal, int] = {}
-    for relay in circuit.relays:
+    relay_of: dict[int, int] = {}
+    commons_of: dict[str, list[Terminal]] = {}
+    for one in circuit.conductors:
+        if one.closed is not None:
+            commons_of.setdefault(one.part, []).append(one.tail)
+    for number, relay in enumerate(circuit.relays):
         own: list[int] = []
-        commons = [one.tail for one in circuit.conductors if one.part == relay.name and one.closed is not None]
+        commons = commons_of.get(relay.name, [])
         for common in dict.fromkeys(commons):
             digit_of[common] = len(digits)
+            relay_of[len(digits)] = number
             own.append(len(digits))
             passing = ("on both sides",) if relay.make_before_break else ("between its sides",)
             digits.append(Digit(common, "pole", SIDES + (passing if commons.count(common) > 1 else ())))
@@ -51,7 +59,7 @@ def with_poles_apart(circuit: Circuit) -> PolesApart:
     bridging = {relay.name for relay in circuit.relays if relay.make_before_break}
     conductors = tuple(_following_pole(one, digit_of, bridging, digits) for one in circuit.conductors)
     apart = circuit._replace(digits=tuple(digits), conductors=conductors)
-    return PolesApart(apart, tuple(poles), tuple(_guided_pairs(apart)))
+    return PolesApart(apart, tuple(poles), relay_of, tuple(_guided_pairs(apart)))
 
 
 def as_guided(apart: PolesApart, states: States) -> States:

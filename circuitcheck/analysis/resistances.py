@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import NamedTuple
 
-from circuitcheck.analysis.copper import copper_factor, wire_ohms
+from circuitcheck.analysis.copper import copper_factor
+from circuitcheck.analysis.gauges import stranded_ohms
 from circuitcheck.circuit.model import Circuit, Conductor
 
 NOTHING: Mapping[int, float] = MappingProxyType({})
@@ -27,7 +28,8 @@ class Setting(NamedTuple):
 def conductor_ohms(circuit: Circuit, setting: Setting) -> list[float]:
     """The ohms of each conductor, in the circuit's order; 0 where the plan doesn't tell, and for fuses.
 
-    Wires: from area and length, their own or the plan's conditions'. Contacts and pins: as their part is rated.
+    Wires: stranded ones (gauges.py), from area and length, their own or the plan's conditions'. Contacts and pins: as
+    their part is rated.
     """
     said = {info.conductor: (info.area_mm2, info.metres) for info in circuit.wires}
     found = []
@@ -35,7 +37,7 @@ def conductor_ohms(circuit: Circuit, setting: Setting) -> list[float]:
         if conductor.kind == "wire":
             area, metres = said.get(number, (0.0, 0.0))
             area, metres = area or circuit.conditions.area_mm2, metres or circuit.conditions.metres
-            found.append(wire_ohms(area, metres, setting.wire_celsius) if area and metres else 0.0)
+            found.append(stranded_ohms(area, metres, setting.wire_celsius) if area and metres else 0.0)
         else:
             found.append(contact_ohms(circuit, conductor))
     return found

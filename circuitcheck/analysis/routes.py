@@ -4,12 +4,13 @@ A way goes from junction to junction (on_the_way.py), and along a rail's own wir
 at others. Whoever knows of a current says where it begins and ends; each conductor then knows which of them it carries.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.network import Net
-from circuitcheck.analysis.on_the_way import Junction, OnTheWay
+from circuitcheck.analysis.on_the_way import OnTheWay
+from circuitcheck.analysis.spreading import Junction
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Terminal
 
@@ -29,14 +30,6 @@ class Share(NamedTuple):
     volts: float
     states: States
     amps: float = 0.0
-
-
-class Route(NamedTuple):
-    """A share's current goes through a piece, from one junction to another."""
-
-    start: Junction
-    end: Junction
-    share: Share
 
 
 Gates = dict[Terminal, States]
@@ -60,7 +53,8 @@ class Routes:
         self.crossings: list[Crossing] = []
         self._facts = facts
         self._nets = facts.conduction.network.nets
-        self._routes: list[Route] = []
+        self._between: dict[tuple[Junction, Junction, Share], dict[int, States]] = {}
+        self._carried: dict[int, list[Share]] = {}
         self._touching: dict[Net, list[tuple[int, Terminal]]] = {}
         for number, one in enumerate(facts.circuit.conductors):
             for end in (one.tail, one.head) if not self.way.on_rail(number) else ():
@@ -68,28 +62,27 @@ class Routes:
 
     def add(self, start: Junction, end: Junction, share: Share) -> None:
         """A share's current goes from one junction to another."""
-        self._routes.append(Route(start, end, share))
+        for conductor, states in self._find(start, end, share).items():
+            self._carried.setdefault(conductor, []).append(share._replace(states=states))
 
     def carried(self, conductor: int) -> Iterator[Share]:
         """The shares that a conductor carries, by its index; some in no state."""
         if not self.way.on_rail(conductor):
-            for route in self._routes:
-                states = self.way.between(conductor, route.start, route.end) & route.share.states
-                yield route.share._replace(states=states)
+            yield from self._carried.get(conductor, ())
             return
         rail = self._nets[self._facts.circuit.conductors[conductor].tail]
         crossings = [one for one in self.crossings if one.rail == rail]
-        one, other = self.way.rail_sides(conductor) if crossings else (frozenset(), frozenset())
+        one, other = self.way.rail_sides(conductor) if crossings else (frozenset[Terminal](), frozenset[Terminal]())
         for crossing in crossings:
             there = self._any(crossing.enters, one) & self._any(crossing.leaves, other)
             back = self._any(crossing.enters, other) & self._any(crossing.leaves, one)
             yield crossing.share._replace(states=crossing.share.states & (there | back))
 
-    def _any(self, gates: Gates, among: Iterable[Terminal]) -> States:
+    def _any(self, gates: Gates, among: frozenset[Terminal]) -> States:
         found = self._facts.spaces.none()
-        for terminal in among:
-            if terminal in gates:
-                found = found | gates[terminal]
+        for terminal, states in gates.items():
+            if terminal in among:
+                found = found | states
         return found
 
     def cross(self, rail: Net, near: Gates, far: Gates, outward: bool, share: Share) -> None:
@@ -108,8 +101,16 @@ class Routes:
     def gates(self, rail: Net, start: Junction, stop: Junction, share: Share) -> Gates:
         """Where a route begins or ends at the terminals of a rail."""
         gates: Gates = {}
+        found = self._find(start, stop, share)
         for conductor, terminal in self._touching.get(rail, ()):
-            states = self.way.between(conductor, start, stop) & share.states
-            if states:
+            if conductor in found:
+                states = found[conductor]
                 gates[terminal] = gates[terminal] | states if terminal in gates else states
         return gates
+
+    def _find(self, start: Junction, end: Junction, share: Share) -> dict[int, States]:
+        """The conductors that a share's current goes through from one junction to another, and when."""
+        key = (start, end, share)
+        if key not in self._between:
+            self._between[key] = dict(self.way.between(start, end, share.states))
+        return self._between[key]

@@ -14,6 +14,7 @@ from circuitcheck.analysis.resting import Step, leading_to, stepped
 from circuitcheck.analysis.rounds import Rounds, joined
 from circuitcheck.analysis.single_state import Story, story_through
 from circuitcheck.analysis.states import Space, States
+from circuitcheck.analysis.vicinity import is_ruled_out
 from circuitcheck.circuit.model import Circuit
 
 
@@ -37,6 +38,13 @@ class Starts(NamedTuple):
 def starts_after(facts: Facts, motor: int, digits: frozenset[int], value: int) -> Starts | None:
     """How a motor that stands still starts once one of these digits (supplies, an emergency stop) is turned to `value`
     and no control is touched. None where it doesn't."""
+    asked = {*facts.motors[motor].driven.space.digits, *facts.shorted.space.digits, *digits}
+    if is_ruled_out(facts, asked, lambda facts: _starts_after(facts, motor, digits, value)):
+        return None
+    return _starts_after(facts, motor, digits, value)
+
+
+def _starts_after(facts: Facts, motor: int, digits: frozenset[int], value: int) -> Starts | None:
     driven = facts.motors[motor].driven - facts.shorted
     behaviour = facts.behaviour({*driven.space.digits, *digits})
     space, course, moving = behaviour.space, behaviour.course, driven.over(behaviour.space)

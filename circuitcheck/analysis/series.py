@@ -4,9 +4,7 @@ A load's own drive is what conductors, and resistors among them, lead to it from
 through another one has none: a lamp before a coil, two lamps in a row are meant so, or are wrong in another way.
 """
 
-from collections import deque
 from collections.abc import Iterator
-from itertools import pairwise
 from typing import NamedTuple
 
 from circuitcheck.analysis.conduction import Conduction
@@ -16,6 +14,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.feeding import across
 from circuitcheck.analysis.network import build_network
 from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.shortest_ways import Step, shortest_ways
 from circuitcheck.analysis.states import States, union
 from circuitcheck.circuit.model import Circuit, Terminal
 
@@ -47,21 +46,29 @@ class Victim(NamedTuple):
 
 class Sneak(NamedTuple):
     """In `states`, which operation reaches, current runs from `plus` to `minus` through all these loads, one after the
-    other; that does something to `victims`."""
+    other; that does something to `victims`. beside: loads on other rows that are as short."""
 
     plus: Terminal
     hops: tuple[Hop, ...]
     minus: Terminal
     victims: tuple[Victim, ...]
     states: States
+    beside: tuple[int, ...]
 
 
 Route = tuple[Terminal, tuple[Hop, ...], Terminal]
 
 
+class Rows(NamedTuple):
+    """route: one of the shortest rows of loads. every: the loads on any of them."""
+
+    route: Route
+    every: frozenset[int]
+
+
 def sneaks_in_series(facts: Facts) -> tuple[Sneak, ...]:
-    """Each row of loads once, whichever supply its current comes from."""
-    found: dict[Route, list[tuple[Victim, States]]] = {}
+    """Rows of the same loads once, whichever supply their current comes from."""
+    found: dict[frozenset[int], dict[Route, list[tuple[Victim, States]]]] = {}
     flowing = Currents(facts, Setting())
     drive = _Drive(facts)
     for load in range(len(facts.circuit.loads)):
@@ -72,22 +79,23 @@ def sneaks_in_series(facts: Facts) -> tuple[Sneak, ...]:
             continue
         for effect, states in _effects(facts, load):
             for case in flowing.of_load(load, states - ahead - back):
-                route = route_through(facts.circuit, case, load)
                 against = not facts.possible(ahead if case.volts[load] > 0 else back)
-                found.setdefault(route, []).append((Victim(load, effect, abs(case.volts[load]), against), case.states))
-    sneaks = {hops: _sneak(facts, (plus, hops, minus), told) for (plus, hops, minus), told in reversed(found.items())}
-    return tuple(reversed(sneaks.values()))
+                victim = Victim(load, effect, abs(case.volts[load]), against)
+                rows = rows_through(facts.circuit, case, load)
+                found.setdefault(rows.every, {}).setdefault(rows.route, []).append((victim, case.states))
+    return tuple(_sneak(facts, every, routes) for every, routes in found.items())
 
 
-def _sneak(facts: Facts, route: Route, told: list[tuple[Victim, States]]) -> Sneak:
-    """The same effect on the same load told once, at the most volts."""
+def _sneak(facts: Facts, every: frozenset[int], routes: dict[Route, list[tuple[Victim, States]]]) -> Sneak:
+    """Shown by one of the routes; the same effect on the same load told once, at the most volts."""
     most: dict[tuple[int, str], Victim] = {}
-    for victim, _ in told:
+    for victim in (victim for told in routes.values() for victim, _ in told):
         key = (victim.load, victim.effect)
         most[key] = max(most.get(key, victim), victim, key=lambda one: one.volts)
-    plus, hops, minus = route
+    (plus, hops, minus), told = next(iter(routes.items()))
     states = union((states for _, states in told), facts.spaces.none()).tight()
-    return Sneak(plus, hops, minus, tuple(most.values()), states)
+    beside = tuple(sorted(every - {hop.load for hop in hops}))
+    return Sneak(plus, hops, minus, tuple(most.values()), states, beside)
 
 
 class _Drive:
@@ -127,40 +135,29 @@ def _effects(facts: Facts, number: int) -> Iterator[tuple[str, States]]:
         settled = settled | enough
 
 
-def route_through(circuit: Circuit, case: CurrentCase, load: int) -> Route:
-    """A shortest way that the case's current takes from a supply's + through a load to a supply's −."""
-    onward: dict[Terminal, list[Terminal]] = {}
-    for number, amps in case.amps.items():
-        conductor = circuit.conductors[number]
-        tail, head = (conductor.tail, conductor.head) if amps > 0 else (conductor.head, conductor.tail)
-        onward.setdefault(tail, []).append(head)
-    passed: dict[tuple[Terminal, Terminal], Hop] = {}
-    # Of two loads across each other (a coil and its resistor) the one that is asked about counts.
-    for number, volts in sorted(case.volts.items(), key=lambda item: item[0] != load):
-        one = circuit.loads[number]
-        tail, head = (one.a, one.b) if volts > 0 else (one.b, one.a)
-        passed.setdefault((tail, head), Hop(number, volts < 0))
-        if number != load:
-            onward.setdefault(tail, []).append(head)
-    (enter, leave), through = next((ends, hop) for ends, hop in passed.items() if hop.load == load)
+def rows_through(circuit: Circuit, case: CurrentCase, load: int) -> Rows:
+    """The ways that the case's current takes from a supply's + through a load to a supply's −, past as few others."""
+    flow = tuple(_flow(circuit, case))
+    own = next(step for step in flow if step.through is not None and step.through.load == load)
+    others = tuple(step for step in flow if step is not own)
     # Current that one supply sends into another goes in at the other's + and comes out at its −.
     given = [(circuit.supplies[number], amps >= 0) for number, amps in case.delivered.items()]
     sources = [supply.plus if gives else supply.minus for supply, gives in given]
-    before = _shortest(onward, sources, {enter})
-    after = _shortest(onward, [leave], {supply.minus if gives else supply.plus for supply, gives in given})
-    hops = [[passed[ends] for ends in pairwise(way) if ends in passed] for way in (before, after)]
-    return before[0], (*hops[0], through, *hops[1]), after[-1]
+    before = shortest_ways(others, sources, (own.start,))
+    after = shortest_ways(others, (own.end,), [supply.minus if gives else supply.plus for supply, gives in given])
+    if before is None or after is None:
+        raise LookupError("current that comes from no supply")
+    way = (*before.way, own, *after.way)
+    hops = tuple(step.through for step in way if step.through is not None)
+    every = {hop.load for hop in (*before.every, *hops, *after.every)}
+    return Rows((way[0].start, hops, way[-1].end), frozenset(every))
 
 
-def _shortest(onward: dict[Terminal, list[Terminal]], starts: list[Terminal], ends: set[Terminal]) -> list[Terminal]:
-    ways = deque([start] for start in starts)
-    seen = set(starts)
-    while ways:
-        way = ways.popleft()
-        if way[-1] in ends:
-            return way
-        for there in onward.get(way[-1], ()):
-            if there not in seen:
-                seen.add(there)
-                ways.append([*way, there])
-    raise LookupError("current that comes from no supply")
+def _flow(circuit: Circuit, case: CurrentCase) -> Iterator[Step[Hop]]:
+    """The steps that the case's current takes."""
+    for number, amps in case.amps.items():
+        conductor = circuit.conductors[number]
+        yield Step(*((conductor.tail, conductor.head) if amps > 0 else (conductor.head, conductor.tail)), None)
+    for number, volts in case.volts.items():
+        load = circuit.loads[number]
+        yield Step(*((load.a, load.b) if volts > 0 else (load.b, load.a)), Hop(number, volts <= 0))

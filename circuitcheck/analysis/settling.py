@@ -21,6 +21,7 @@ from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import leading_to, stepped
 from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.states import Space, States
+from circuitcheck.analysis.vicinity import nearby
 
 Words = dict[str, States]
 """What is said of one thing in which states; words exclude each other."""
@@ -29,11 +30,13 @@ Words = dict[str, States]
 class Unsettled(NamedTuple):
     """Something that order decides, or that never ends. All sets are bits over the space of the behaviour's course.
 
-    relays: by number, those between which it lies. name, words: of what differs; starts: the states after one change
-    from which it may end in several of the words. For what never ends, words is empty: starts lead to `ends`, a group.
-    everywhere: the same, reached in operation or not. leading: for each word, what may lead to an end with it.
+    facts: as far as it was looked at. relays: by number, those between which it lies. name, words: of what differs;
+    starts: the states after one change from which it may end in several of the words. For what never ends, words is
+    empty: starts lead to `ends`, a group. everywhere: the same, reached in operation or not. leading: for each word,
+    what may lead to an end with it.
     """
 
+    facts: Facts
     relays: tuple[int, ...]
     behaviour: Behaviour
     name: str
@@ -52,23 +55,52 @@ def races(facts: Facts) -> Iterator[Unsettled]:
     """Where relays that want to move at once decide by their quickness how it ends: one for each group of relays that
     hang on each other. Told of a motor if one ends up otherwise, else of a lamp, else of the relays."""
     told: list[States] = []
-    for relays, behaviour in _cones(facts):
-        if len(behaviour.course.steps.quick) < 2 or not _contested(behaviour):
-            continue
-        found = [_ending_apart(behaviour, (relay,), *_relay_words(facts, relay)) for relay in relays]
-        starts = joined(one.starts for one in found) & ~_among(behaviour, told)
-        if not starts:
-            continue
-        race = facts.spaces.over(behaviour.space, at_some_clock(behaviour.space, starts))
-        told.append(race)
-        differing = [one._replace(starts=one.starts & starts, relays=relays) for one in found if one.starts & starts]
-        yield next(_concerned(facts, race, relays), differing[0])
+    for relays in _cones(facts):
+        race = _race_nearby(facts, relays, told) or _race(facts, relays, told)
+        if race is not None:
+            told.append(race.facts.spaces.over(race.behaviour.space, race.over(race.starts)))
+            yield next(_concerned(race.facts, told[-1], race.relays), race)
+
+
+def _race_nearby(facts: Facts, relays: tuple[int, ...], told: list[States]) -> Unsettled | None:
+    """One between some of the relays while others are parked, where too much has a say in them to follow it. It has to
+    concern a motor, which is worse than what concerns a lamp or relays, and might be overlooked with others parked."""
+
+    def ask(here: Facts) -> Unsettled | None:
+        near = here.cone(asked)
+        race = _race(here, tuple(one for one in relays if facts.circuit.relays[one].digit in near), told)
+        if race is None:
+            return None
+        starts = facts.spaces.over(race.behaviour.space, race.over(race.starts))
+        concerned = next(_concerned(here, starts, race.relays), race)
+        return concerned if any(motor.name == concerned.name for motor in facts.circuit.motors) else None
+
+    for relay in relays:
+        asked = {facts.circuit.relays[relay].digit}
+        for race in nearby(facts, asked, ask):
+            if race is not None:
+                return race
+    return None
+
+
+def _race(facts: Facts, relays: tuple[int, ...], told: list[States]) -> Unsettled | None:
+    behaviour = facts.behaviour(facts.circuit.relays[relay].digit for relay in relays)
+    if len(behaviour.course.steps.quick) < 2 or not _contested(behaviour):
+        return None
+    found = [_ending_apart(facts, behaviour, (relay,), *_relay_words(facts, relay)) for relay in relays]
+    starts = joined(one.starts for one in found) & ~_among(behaviour, told)
+    differing = (one._replace(starts=one.starts & starts, relays=relays) for one in found if one.starts & starts)
+    return next(differing, None)
 
 
 def endless(facts: Facts) -> Iterator[Unsettled]:
     """Relays that go on for ever while all else stands still: one for each group that hang on each other."""
+    if facts.is_wide(relay.digit for relay in facts.circuit.relays) and facts.loosened is not None:
+        # What can be loosened has been shown to come to rest from everywhere.
+        return
     told: list[States] = []
-    for relays, behaviour in _cones(facts):
+    for relays in _cones(facts):
+        behaviour = facts.behaviour(facts.circuit.relays[relay].digit for relay in relays)
         groups = _groups(behaviour) & ~_among(behaviour, told)
         own = {facts.circuit.relays[relay].digit for relay in relays}
         if not any(step.allowed & groups for step in behaviour.course.steps.quick if step.digit in own):
@@ -79,16 +111,16 @@ def endless(facts: Facts) -> Iterator[Unsettled]:
         reached = everywhere & _starts(behaviour)
         if reached:
             name = facts.circuit.relays[relays[0]].name
-            yield Unsettled(relays, behaviour, name, (), reached, everywhere, groups)
+            yield Unsettled(facts, relays, behaviour, name, (), reached, everywhere, groups)
 
 
-def _cones(facts: Facts) -> list[tuple[tuple[int, ...], Behaviour]]:
-    """Relays that hang on each other, with all that has a say in them; those with less to them first."""
+def _cones(facts: Facts) -> list[tuple[int, ...]]:
+    """Relays that hang on each other, those in which less has a say first."""
     cones: dict[tuple[int, ...], list[int]] = {}
     for number, relay in enumerate(facts.circuit.relays):
         if any(move.wanted for move in facts.moves[number]):
-            cones.setdefault(facts.behaviour((relay.digit,)).space.digits, []).append(number)
-    return [(tuple(cones[digits]), facts.behaviour(digits)) for digits in sorted(cones, key=len)]
+            cones.setdefault(tuple(sorted(facts.cone((relay.digit,)))), []).append(number)
+    return [tuple(cones[digits]) for digits in sorted(cones, key=len)]
 
 
 def _contested(behaviour: Behaviour) -> bool:
@@ -132,7 +164,7 @@ def _groups(behaviour: Behaviour) -> int:
     return steps.rest & moving
 
 
-def _ending_apart(behaviour: Behaviour, relays: tuple[int, ...], name: str, words: Words) -> Unsettled:
+def _ending_apart(facts: Facts, behaviour: Behaviour, relays: tuple[int, ...], name: str, words: Words) -> Unsettled:
     """From where it may end in several of the words, with no short and no group that is never left on any way."""
     steps = behaviour.course.steps
     quick, standing = list(steps.quick), _standing(behaviour)
@@ -147,7 +179,7 @@ def _ending_apart(behaviour: Behaviour, relays: tuple[int, ...], name: str, word
     if apart:
         apart &= ~leading_to(steps.space, quick, steps.shorted | _groups(behaviour))
     starts = apart & _starts(behaviour) if apart else 0
-    return Unsettled(relays, behaviour, name, tuple(words), starts, apart, standing, tuple(leading))
+    return Unsettled(facts, relays, behaviour, name, tuple(words), starts, apart, standing, tuple(leading))
 
 
 def _concerned(facts: Facts, race: States, relays: tuple[int, ...]) -> Iterator[Unsettled]:
@@ -155,7 +187,7 @@ def _concerned(facts: Facts, race: States, relays: tuple[int, ...]) -> Iterator[
     racing = {facts.circuit.relays[relay].digit for relay in relays}
     for name, words in _motors_and_lamps(facts, racing):
         behaviour = facts.behaviour(digits_of(*words.values()) | set(race.space.digits))
-        found = _ending_apart(behaviour, relays, name, words)
+        found = _ending_apart(facts, behaviour, relays, name, words)
         starts = found.starts & _among(behaviour, [race])
         if starts:
             yield found._replace(starts=starts)

@@ -30,6 +30,10 @@ class Story(NamedTuple):
     beginning: State
     changes: tuple[Change, ...]
 
+    def beside(self, still: State) -> "Story":
+        """The same with digits that stand still all along."""
+        return self._replace(beginning=still | self.beginning)
+
 
 def conducts(conductor: Conductor, state: State) -> bool:
     """Is this conductor closed in the state?"""
@@ -72,6 +76,8 @@ def current_path(
 def contacts_on(circuit: Circuit, state: State, path: Iterable[Terminal]) -> set[int]:
     """The digits whose contacts a path from `current_path` goes over; where a wire runs beside, the wire counts."""
     steps = list(pairwise(path))
+    if not steps:
+        return set()
     taken = {*steps, *(ends[::-1] for ends in steps)}
     closing: dict[tuple[Terminal, Terminal], int | None] = {}
     for conductor in circuit.conductors:

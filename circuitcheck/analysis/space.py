@@ -5,12 +5,13 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from circuitcheck.analysis.bit_moves import (
+    WORTH_KEEPING,
     Levels,
     Widening,
+    digit_at,
     levels,
     moved_apart,
     moved_together,
-    repeat,
     spread_copies,
     widening,
 )
@@ -20,10 +21,6 @@ if TYPE_CHECKING:
 
 WIDEST: Final = 1 << 26
 """States that one space may have: 8 MB an integer."""
-
-
-WORTH_KEEPING: Final = 1 << 14
-"""States of a wider space up to which such a set is kept: 2 kB each."""
 
 
 class TooWide(Exception):
@@ -163,11 +160,7 @@ class Space:
 
     def _where(self, digit: int, values: tuple[int, ...]) -> int:
         position = self.index(digit)
-        stride, radix = self.strides[position], self.radices[position]
-        block = 0
-        for value in values:
-            block |= ((1 << stride) - 1) << (value * stride)
-        return repeat(block, stride * radix, self.size // (stride * radix))
+        return digit_at(self.size, self.strides[position], self.radices[position], values)
 
 
 @lru_cache(2_000)

@@ -17,7 +17,8 @@ from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.space import WIDEST, WORTH_KEEPING, Space, TooWide, narrow_space
+from circuitcheck.analysis.bit_moves import WORTH_KEEPING
+from circuitcheck.analysis.space import WIDEST, Space, TooWide, narrow_space
 
 if TYPE_CHECKING:
     from circuitcheck.analysis.diagrams import Diagrams

@@ -6,9 +6,10 @@ from typing import NamedTuple
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
-from circuitcheck.analysis.nearby import nearby
+from circuitcheck.analysis.parking import standing_anyhow
 from circuitcheck.analysis.resting import Step, following, not_leading_to, stepped
 from circuitcheck.analysis.states import Space, States, union
+from circuitcheck.analysis.vicinity import is_ruled_out, nearby
 from circuitcheck.circuit.model import Axis, Limit
 
 
@@ -24,18 +25,25 @@ class End(NamedTuple):
 
 def ends_of(facts: Facts) -> Iterator[End]:
     """Both ends of every linear axis that some state drives at all; an axis that nothing drives is no question."""
-    for number, axis in enumerate(facts.circuit.axes):
-        if not axis.turning and (driven(facts, number, 1) or driven(facts, number, -1)):
-            first, last = axis.range
-            yield End(number, axis.places[0], first, first - 1, -1)
-            yield End(number, axis.places[-1], last, last + 1, 1)
+    for number in range(len(facts.circuit.axes)):
+        yield from ends_of_axis(facts, number)
+
+
+def ends_of_axis(facts: Facts, number: int) -> Iterator[End]:
+    """The same for one axis."""
+    axis = facts.circuit.axes[number]
+    if not axis.turning and (driven(facts, number, 1) or driven(facts, number, -1)):
+        first, last = axis.range
+        yield End(number, axis.places[0], first, first - 1, -1)
+        yield End(number, axis.places[-1], last, last + 1, 1)
 
 
 def driven(facts: Facts, axis: int, direction: int) -> States:
     """The states in which some motor drives the axis upward (+1) or downward (-1)."""
     found = []
-    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
+    for number, motor in enumerate(facts.circuit.motors):
         if motor.axis == axis:
+            does = facts.motors[number]
             found.append(does.forward if motor.upward == (direction > 0) else does.reverse)
     return union(found, facts.spaces.none())
 
@@ -58,9 +66,13 @@ def may_rest_driven_outward(facts: Facts, end: End) -> bool:
     open in those zones could as well be missing: no such state would come of it.
     """
     axis = facts.circuit.axes[end.axis]
-    behaviour = facts.behaviour({axis.digit})
     at_end = facts.spaces.where(axis.digit, (end.zone, end.past)) & driven(facts, end.axis, end.direction)
-    return bool(at_end.over(behaviour.space) & behaviour.rest & behaviour.proper)
+
+    def ask(facts: Facts) -> bool:
+        behaviour = facts.behaviour(at_end.space.digits)
+        return bool(at_end.over(behaviour.space) & behaviour.rest & behaviour.proper)
+
+    return not is_ruled_out(facts, at_end.space.digits, ask) and ask(facts)
 
 
 def alone_changes_drive(facts: Facts, end: End, limit: Limit) -> bool:
@@ -87,7 +99,7 @@ def drive_of(facts: Facts, axis: int) -> tuple[States, ...]:
             own.append(does.braked)
             for winding in motor.windings:
                 own += [states for fed in facts.volts[winding.load] for states in (fed.forward, fed.backward)]
-    cone = facts.behaviour(digits_of(*own)).space.digits
+    cone = facts.cone(digits_of(*own))
     for relay, moves in zip(facts.circuit.relays, facts.moves, strict=True):
         if relay.digit in cone:
             own += [move.wanted for move in moves]
@@ -97,8 +109,15 @@ def drive_of(facts: Facts, axis: int) -> tuple[States, ...]:
 def trapped(facts: Facts, end: End) -> States:
     """The states at rest at or past an end from which no working of controls, supplies and outside contacts leads to a
     drive inward."""
+    digit = facts.circuit.axes[end.axis].digit
+    parked = nearby(facts, {digit}, lambda facts: _trapped(facts, end, standing_anyhow(facts, {digit})))
+    if not facts.shorted and not all(parked):
+        return facts.spaces.none()
+    return _trapped(facts, end, facts.behaviour({digit}))
+
+
+def _trapped(facts: Facts, end: End, behaviour: Behaviour) -> States:
     axis = facts.circuit.axes[end.axis]
-    behaviour = facts.behaviour({axis.digit})
     space = behaviour.space
     at_end = space.where(axis.digit, (end.zone, end.past))
     inward = 0
@@ -114,6 +133,13 @@ def trapped(facts: Facts, end: End) -> States:
 
 def is_ever_brought_to(facts: Facts, end: End) -> bool:
     """Does some way of working the controls drive the axis from inside to this end?"""
+    digit = facts.circuit.axes[end.axis].digit
+    if is_ruled_out(facts, {digit}, lambda facts: _is_brought_to(facts, end)):
+        return False
+    return any(nearby(facts, {digit}, lambda facts: _is_brought_to(facts, end))) or _is_brought_to(facts, end)
+
+
+def _is_brought_to(facts: Facts, end: End) -> bool:
     axis = facts.circuit.axes[end.axis]
     behaviour = facts.behaviour({axis.digit})
     return any(
@@ -125,8 +151,19 @@ def is_ever_brought_to(facts: Facts, end: End) -> bool:
 def back_and_forth(facts: Facts, axis: int) -> States:
     """The reached states in which an axis is driven one way and, with no control touched, comes to be driven the other
     way and back to the same state, again and again."""
+    digits = {
+        facts.circuit.axes[axis].digit,
+        *driven(facts, axis, 1).space.digits,
+        *driven(facts, axis, -1).space.digits,
+    }
+    if is_ruled_out(facts, digits, lambda facts: _back_and_forth(facts, axis, digits)):
+        return facts.spaces.none()
+    return _back_and_forth(facts, axis, digits)
+
+
+def _back_and_forth(facts: Facts, axis: int, digits: set[int]) -> States:
     digit = facts.circuit.axes[axis].digit
-    behaviour = facts.behaviour({digit})
+    behaviour = facts.behaviour(digits)
     space = behaviour.space
     free = [
         step for step in behaviour.steps if facts.circuit.digits[step.digit].kind in ("relay", "axis") and step.allowed
@@ -135,9 +172,6 @@ def back_and_forth(facts: Facts, axis: int) -> States:
     drives = [driven(facts, axis, direction) for direction in (1, -1)]
     ways = [drive.over(space) for drive in drives]
     rises = [step._replace(allowed=step.allowed & ways[0]) for step in free if step.digit == digit]
-    near = nearby(facts, space, *drives)
-    if near and not _rising_again(near.space, near.steps(free), near.steps(rises), near.somewhere(behaviour.reached)):
-        return facts.spaces.none()
     going_round = _rising_again(space, free, rises, behaviour.reached)
     if not going_round:
         return facts.spaces.none()

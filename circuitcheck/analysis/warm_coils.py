@@ -5,7 +5,7 @@ it needs rise with its resistance. What other loads draw at the same moment, mot
 every conductor that they share with the coil, and within the supply.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from circuitcheck.analysis.copper import copper_factor
@@ -14,7 +14,7 @@ from circuitcheck.analysis.devices import coil_operates
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resistances import Setting, conductor_ohms, load_ohms
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.worst_case import most_together, no_more_than
+from circuitcheck.analysis.worst_case import CasesTogether, Share
 from circuitcheck.circuit.model import Coil, Relay
 
 
@@ -36,13 +36,24 @@ def starved_coils(facts: Facts, celsius: float) -> Iterator[Starved]:
     """The worst state of each coil that has volts enough as long as wires are ideal and copper is cold."""
     setting = Setting(wire_celsius=celsius, coil_celsius=celsius)
     flowing = (case._replace(states=facts.reached(case.states)) for case in Currents(facts, setting).of_all())
-    every = [case._replace(states=case.states.tight()) for case in flowing if case.states]
+    cases = tuple(case._replace(states=case.states.tight()) for case in flowing if case.states)
+    box = Box(facts, setting, conductor_ohms(facts.circuit, setting), cases, CasesTogether(cases))
     for relay in facts.circuit.relays:
         for coil, value in ((relay.coil, 0), (relay.reset, 1)):
             if coil is not None:
                 wanted = coil_operates(coil, facts.volts, facts.spaces) & facts.spaces.where(relay.digit, (value,))
-                found = _starved(facts, setting, every, Called(relay, coil, wanted))
+                found = _starved(box, Called(relay, coil, wanted))
                 yield from sorted(found, key=lambda one: one.volts)[:1]
+
+
+class Box(NamedTuple):
+    """A circuit as warm as `setting` says. ohms: of each conductor; cases: all currents that operation brings."""
+
+    facts: Facts
+    setting: Setting
+    ohms: list[float]
+    cases: tuple[CurrentCase, ...]
+    together: CasesTogether
 
 
 class Called(NamedTuple):
@@ -53,11 +64,10 @@ class Called(NamedTuple):
     wanted: States
 
 
-def _starved(facts: Facts, setting: Setting, every: list[CurrentCase], called: Called) -> Iterator[Starved]:
-    relay, coil, wanted = called
-    needed = coil.operate_volts * copper_factor(setting.coil_celsius)
-    others = [case for case in every if coil.load not in case.volts]
-    for case in every:
+def _starved(box: Box, called: Called) -> Iterator[Starved]:
+    facts, (relay, coil, wanted) = box.facts, called
+    needed = coil.operate_volts * copper_factor(box.setting.coil_celsius)
+    for case in box.cases:
         states = case.states & wanted if coil.load in case.volts else facts.spaces.none()
         states = facts.reached(facts.possible(states)) if states else states
         if not states:
@@ -66,26 +76,27 @@ def _starved(facts: Facts, setting: Setting, every: list[CurrentCase], called: C
         if alone < needed:
             yield Starved(relay, coil, alone, alone, needed, states.tight())
             continue
-        share = _share(facts, setting, coil.load, case)
-        if alone - no_more_than(others, share) >= needed:
+        share = _share(box, coil.load, case)
+        if alone - box.together.no_more_than(share) >= needed:
             continue
-        taken = most_together(others, share, states)
+        taken = box.together.most(share, states)
         if alone - taken.amount < needed:
             yield Starved(relay, coil, alone - taken.amount, alone, needed, taken.states)
 
 
-def _share(facts: Facts, setting: Setting, load: int, case: CurrentCase) -> Callable[[CurrentCase], float]:
+def _share(box: Box, load: int, case: CurrentCase) -> Share:
     """The volts that another network's current takes from a load, at most: what it drops in each shared resistance,
     times the part of the load's own current that runs there (by reciprocity)."""
-    circuit = facts.circuit
-    ohms = conductor_ohms(circuit, setting)
-    drawn = case.volts[load] / load_ohms(circuit, load, setting)
+    circuit, ohms = box.facts.circuit, box.ohms
+    drawn = case.volts[load] / load_ohms(circuit, load, box.setting)
     weights = {number: ohms[number] * amps / abs(drawn) for number, amps in case.amps.items() if ohms[number]}
     inside = {
         number: circuit.supplies[number].internal_ohms * amps / abs(drawn) for number, amps in case.delivered.items()
     }
 
     def share(other: CurrentCase) -> float:
+        if load in other.volts:
+            return 0.0
         wires = sum(weight * other.amps.get(number, 0.0) for number, weight in weights.items())
         return wires + sum(weight * other.delivered.get(number, 0.0) for number, weight in inside.items())
 

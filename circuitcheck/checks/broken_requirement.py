@@ -103,7 +103,10 @@ CHECK = Check(
 
 
 def find(facts: Facts) -> Iterator[Evidence]:
-    """One piece of evidence for each requirement: the first fault that breaks it in full, the others by name."""
+    """One piece of evidence for each requirement: the first fault that breaks it in full, the others by name.
+
+    All parts whose faults break it are its parts, whichever of them the plan names first.
+    """
     if not facts.circuit.requirements:
         return
     from circuitcheck.analysis.faults.listing import single_faults
@@ -113,7 +116,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
     judge, faults = Judge(facts.circuit), single_faults(facts.circuit)
     for requirement in facts.circuit.requirements:
         found = list(breaking_faults(judge, faults, requirement))
-        broken = [one for one in found if one.outcome is not None]
+        broken = [one for one in found if one.outcomes]
         if broken:
             yield _broken(facts, requirement, broken)
         elif found:
@@ -124,20 +127,21 @@ def _broken(facts: Facts, requirement: Require, broken: list["Breaking"]) -> Evi
     from circuitcheck.analysis.faults.shortest import shortest_story
     from circuitcheck.checks.fault_words import outcome_words, remedy_for
 
-    first = broken[0]
-    assert first.outcome is not None
-    story = shortest_story(first.outcome.joint, first.outcome.states, first.outcome.begun)
+    first, outcome = broken[0].fault, broken[0].outcomes[0]
+    story = shortest_story(outcome.joint, outcome.states, outcome.begun)
     others = f"; so it does with {_named(broken[1:])}" if broken[1:] else ""
-    subject, part = requirement.subject.text, first.fault.part
-    said = outcome_words(first.outcome) if requirement.past else f"{first.outcome.device} is driven on"
+    subject = requirement.subject.text
+    faulty = tuple(dict.fromkeys(one.fault.part for one in broken if one.fault.part))
+    driven = [outcome.device for one in broken for outcome in one.outcomes]
+    said = outcome_words(outcome) if requirement.past else f"{outcome.device} is driven on"
     pressed = "" if requirement.past else f" while {subject} is pressed"
     return Evidence(
-        what=f"With {first.fault.called}, {said}{pressed}, though no single fault may do that{others}",
-        parts=tuple(dict.fromkeys(name for name in (subject, part, first.outcome.device) if name)),
-        places=(requirement.place, *(facts.circuit.parts[name].place for name in (part,) if name)),
-        told=fault_story_words(facts.circuit, first.fault, story),
+        what=f"With {first.called}, {said}{pressed}, though no single fault may do that{others}",
+        parts=tuple(dict.fromkeys((subject, *faulty, *driven))),
+        places=(requirement.place, *(facts.circuit.parts[name].place for name in faulty)),
+        told=fault_story_words(facts.circuit, first, story),
         example=story.state,
-        remedy=remedy_for(facts.circuit, first.fault, first.outcome),
+        remedy=remedy_for(facts.circuit, first, outcome),
         reached="fault",
     )
 

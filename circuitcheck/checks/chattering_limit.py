@@ -64,14 +64,18 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each axis and limit."""
-    for number, axis in enumerate(facts.circuit.axes):
-        for found in chatter(facts, number):
-            names = (axis.name, found.limit.name, *motors_of(facts, number))
-            goes = "springs back off" if axis.springs_back else "runs off"
-            yield Evidence(
-                what=f"{axis.name} {goes} {found.limit.name} and is driven onto it again and again, with {{state}}",
-                parts=names,
-                states=found.states,
-                sequel=found.sequel,
-                severity="" if axis.springs_back else "note",
-            )
+    yield from facts.likeness.of_each("axis", lambda number: _of_axis(facts, number))
+
+
+def _of_axis(facts: Facts, number: int) -> Iterator[Evidence]:
+    axis = facts.circuit.axes[number]
+    for found in chatter(facts, number):
+        names = (axis.name, found.limit.name, *motors_of(facts, number))
+        goes = "springs back off" if axis.springs_back else "runs off"
+        yield Evidence(
+            what=f"{axis.name} {goes} {found.limit.name} and is driven onto it again and again, with {{state}}",
+            parts=names,
+            states=found.states,
+            sequel=found.sequel,
+            severity="" if axis.springs_back else "note",
+        )

@@ -121,9 +121,10 @@ class Finding(NamedTuple):
 
     reached: "operation", "changeover", "fault" or "combination". example: digit name to position, only those that
     matter. path: terminal by terminal. steps: from power-up. seen, of: in how many states of how many; 0, 0 where the
-    state plays no part. orders: where it hangs on which relay is quicker, what follows the steps, told both ways; where
-    relays never rest, told once. way: the path's stretches; where two terminals that follow each other aren't joined,
-    one way ends and another begins. accepted: the reason where the plan accepts it. known: it stands in the baseline.
+    state plays no part or they are not counted. orders: where it hangs on which relay is quicker, what follows the
+    steps, told both ways; where relays never rest, told once. way: the path's stretches; where two terminals that
+    follow each other aren't joined, one way ends and another begins. accepted: the reason where the plan accepts it.
+    known: it stands in the baseline.
     """
 
     check: str

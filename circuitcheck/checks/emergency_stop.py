@@ -1,6 +1,7 @@
 """An emergency stop that doesn't stop, doesn't stay, or starts something when it is reset."""
 
 from collections.abc import Iterator
+from functools import partial
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
@@ -130,9 +131,13 @@ def find(facts: Facts) -> Iterator[Evidence]:
         stop = Stop(digit.name, number, facts.spaces.where(number, (PRESSED,)))
         if digit.springs_to is not None:
             yield _springing_back(stop)
-        for index, motor in enumerate(facts.circuit.motors):
-            yield from _driven_on(facts, stop, index, motor)
-            yield from _starting(facts, stop, index, motor)
+        yield from facts.likeness.of_each("motor", partial(_of_motor, facts, stop), ("digit", number))
+
+
+def _of_motor(facts: Facts, stop: Stop, index: int) -> Iterator[Evidence]:
+    motor = facts.circuit.motors[index]
+    yield from _driven_on(facts, stop, index, motor)
+    yield from _starting(facts, stop, index, motor)
 
 
 def _springing_back(stop: Stop) -> Evidence:
@@ -178,8 +183,9 @@ def _driven_by_fault(facts: Facts, stop: Stop, index: int, evidence: Evidence) -
             severity="warning",
             reached="fault",
         )
-    for number, conductor in enumerate(facts.circuit.conductors):
-        if conductor.part == stop.name and conductor.closed and PRESSED in conductor.closed.values:
+    for number in facts.conductors_of.get(stop.name, ()):
+        conductor = facts.circuit.conductors[number]
+        if conductor.closed and PRESSED in conductor.closed.values:
             broken = facts.of_other(never_closing(facts.circuit, frozenset({number})))
             lasting = still_driven(broken, index, broken.spaces.where(stop.digit, (PRESSED,))).lasting
             if lasting:

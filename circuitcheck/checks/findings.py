@@ -36,9 +36,9 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
         remedy=evidence.remedy or check.remedy,
     )
     if evidence.unsettled is not None:
-        return _unsettled(facts, evidence.unsettled, finding)
+        return _unsettled(evidence.unsettled, finding)
     if evidence.travelling is not None:
-        return _while_travelling(facts, evidence, evidence.travelling, finding)
+        return _while_travelling(evidence.travelling, evidence, finding)
     if evidence.story is not None:
         finding = _as_told(facts, evidence.story, finding)
     if evidence.example is not None:
@@ -90,13 +90,14 @@ def _shown(facts: Facts, finding: Finding, state: State, shown: State, path: tup
     )
 
 
-def _while_travelling(facts: Facts, evidence: Evidence, travelling: Travelling, finding: Finding) -> Finding:
+def _while_travelling(travelling: Travelling, evidence: Evidence, finding: Finding) -> Finding:
     """The story ends where the contacts begin to travel; the example names where they are."""
+    facts = travelling.apart.base
     behaviour = facts.behaviour(travelling.states.space.digits)
     bits = travelling.states.over(behaviour.space) & behaviour.reached
     story = evidence.story or story_to(behaviour, *first_reached(behaviour, bits))
     last = story.changes[-1].state if story.changes else story.beginning
-    state = dict.fromkeys(range(len(facts.circuit.digits)), 0) | last
+    state = _usual_state(facts) | last
     state = place_poles(travelling, state)
     apart = travelling.apart.facts
     path = _path(apart, evidence, state)
@@ -106,25 +107,25 @@ def _while_travelling(facts: Facts, evidence: Evidence, travelling: Travelling, 
     travel = (f"{' and '.join(names)} on the way",) if names else ()
     return finding._replace(
         reached="changeover",
-        steps=(*story_words(facts.circuit, story), *travel),
-        seen=bits.bit_count(),
-        of=behaviour.reached.bit_count(),
+        steps=(*story_words(facts.circuit, story.beside(facts.still)), *travel),
+        seen=0 if facts.still else bits.bit_count(),
+        of=0 if facts.still else behaviour.reached.bit_count(),
     )
 
 
-def _unsettled(facts: Facts, found: Unsettled, finding: Finding) -> Finding:
+def _unsettled(found: Unsettled, finding: Finding) -> Finding:
     """The steps lead to the change after which it is open what happens; the orders go on from there."""
-    behaviour = found.behaviour
+    facts, behaviour = found.facts, found.behaviour
     start, story = first_start(found)
     everywhere = facts.spaces.over(behaviour.space, found.over(found.everywhere))
-    shown = smallest_example(facts, everywhere, behaviour.space.values(start % behaviour.space.size))
+    shown = facts.still | smallest_example(facts, everywhere, behaviour.space.values(start % behaviour.space.size))
     return finding._replace(
         what=finding.what.replace("{state}", state_words(facts.circuit, shown)),
         example=example_words(facts.circuit, shown),
-        steps=story_words(facts.circuit, story),
+        steps=story_words(facts.circuit, story.beside(facts.still)),
         orders=told_orders(facts.circuit, found, start),
-        seen=(found.over(found.starts) & behaviour.proper).bit_count(),
-        of=(behaviour.reached & behaviour.proper).bit_count(),
+        seen=0 if facts.still else (found.over(found.starts) & behaviour.proper).bit_count(),
+        of=0 if facts.still else (behaviour.reached & behaviour.proper).bit_count(),
     )
 
 
@@ -175,12 +176,18 @@ def _first_state(facts: Facts, reached: States) -> State:
     """The state that takes the fewest steps; digits that play no part stand at their first value."""
     behaviour = facts.behaviour(reached.space.digits)
     state, _ = first_reached(behaviour, reached.over(behaviour.space))
-    return dict.fromkeys(range(len(facts.circuit.digits)), 0) | behaviour.space.values(state)
+    return _usual_state(facts) | behaviour.space.values(state)
+
+
+def _usual_state(facts: Facts) -> State:
+    """Digits that play no part stand at their first value, axes at their first place."""
+    first = {axis.digit: axis.range[0] for axis in facts.circuit.axes}
+    return dict.fromkeys(range(len(facts.circuit.digits)), 0) | first | facts.still
 
 
 def _lowest_state(facts: Facts, states: States) -> State:
     number = (states.bits & -states.bits).bit_length() - 1
-    return dict.fromkeys(range(len(facts.circuit.digits)), 0) | states.space.values(number)
+    return _usual_state(facts) | states.space.values(number)
 
 
 def smallest_example(facts: Facts, states: States, state: State) -> State:

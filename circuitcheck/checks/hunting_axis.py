@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.travel import back_and_forth, ends_of, is_ever_brought_to, motors_of
+from circuitcheck.analysis.travel import back_and_forth, ends_of_axis, is_ever_brought_to, motors_of
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -86,16 +86,23 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each axis: the states in which it goes to and fro; for each of its ends: that it is never brought there."""
-    for number, axis in enumerate(facts.circuit.axes):
-        hunting = back_and_forth(facts, number)
-        names = (axis.name, *motors_of(facts, number))
-        if hunting:
-            yield Evidence(
-                what=f"{axis.name} turns back and forth by itself with {{state}}",
-                parts=names,
-                states=hunting,
-            )
-    for end in ends_of(facts):
+    yield from facts.likeness.of_each("axis", lambda number: _to_and_fro(facts, number))
+    yield from facts.likeness.of_each("axis", lambda number: _never_there(facts, number))
+
+
+def _to_and_fro(facts: Facts, number: int) -> Iterator[Evidence]:
+    axis = facts.circuit.axes[number]
+    hunting = back_and_forth(facts, number)
+    if hunting:
+        yield Evidence(
+            what=f"{axis.name} turns back and forth by itself with {{state}}",
+            parts=(axis.name, *motors_of(facts, number)),
+            states=hunting,
+        )
+
+
+def _never_there(facts: Facts, number: int) -> Iterator[Evidence]:
+    for end in ends_of_axis(facts, number):
         if not is_ever_brought_to(facts, end):
             axis = facts.circuit.axes[end.axis]
             names = (axis.name, *motors_of(facts, end.axis))

@@ -10,7 +10,7 @@ from circuitcheck.analysis.travel import (
     alone_changes_drive,
     drive_of,
     driven_outward,
-    ends_of,
+    ends_of_axis,
     may_rest_driven_outward,
     motors_of,
 )
@@ -114,7 +114,11 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each end: driven outward there; else each of its limits that changes nothing or fails to danger."""
     wired = wired_terminals(facts.circuit)
-    for end in ends_of(facts):
+    yield from facts.likeness.of_each("axis", lambda number: _of_axis(facts, number, wired))
+
+
+def _of_axis(facts: Facts, number: int, wired: frozenset[Terminal]) -> Iterator[Evidence]:
+    for end in ends_of_axis(facts, number):
         limits = [limit for limit in facts.circuit.limits if limit.axis == end.axis and end.zone in limit.zones]
         outward = driven_outward(facts, end)
         if outward:
@@ -159,8 +163,9 @@ def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
 def _failing_to_danger(facts: Facts, end: End, limit: Limit, wired: frozenset[Terminal]) -> Iterator[Evidence]:
     axis = facts.circuit.axes[end.axis]
     resting = may_rest_driven_outward(facts, end)
-    for number, conductor in enumerate(facts.circuit.conductors):
-        if conductor.part != limit.name or conductor.closed is None or not {conductor.tail, conductor.head} <= wired:
+    for number in facts.conductors_of.get(limit.name, ()):
+        conductor = facts.circuit.conductors[number]
+        if conductor.closed is None or not {conductor.tail, conductor.head} <= wired:
             continue
         if not resting and conductor.closed.values.isdisjoint((end.zone, end.past)):
             continue

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.homing import has_known_places, lost
-from circuitcheck.analysis.travel import ends_of, is_ever_brought_to, motors_of
+from circuitcheck.analysis.travel import ends_of_axis, is_ever_brought_to, motors_of
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -66,18 +66,19 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each axis that some power-up loses."""
-    unreachable = {end.axis for end in ends_of(facts)} - {
-        end.axis for end in ends_of(facts) if is_ever_brought_to(facts, end)
-    }
-    for number, axis in enumerate(facts.circuit.axes):
-        if number in unreachable or not has_known_places(facts, number):
-            continue
-        states = lost(facts, number)
-        if states:
-            names = (axis.name, *motors_of(facts, number))
-            yield Evidence(
-                what=f"{axis.name} can't be brought to any of its limit switches from where power may find it, with "
-                "{state}",
-                parts=names,
-                states=states,
-            )
+    yield from facts.likeness.of_each("axis", lambda number: _of_axis(facts, number))
+
+
+def _of_axis(facts: Facts, number: int) -> Iterator[Evidence]:
+    ends = tuple(ends_of_axis(facts, number))
+    if not has_known_places(facts, number) or (ends and not any(is_ever_brought_to(facts, end) for end in ends)):
+        return
+    axis = facts.circuit.axes[number]
+    states = lost(facts, number)
+    if states:
+        yield Evidence(
+            what=f"{axis.name} can't be brought to any of its limit switches from where power may find it, with "
+            "{state}",
+            parts=(axis.name, *motors_of(facts, number)),
+            states=states,
+        )

@@ -96,8 +96,11 @@ MOST_OHMS: Final = 20.0
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each inductive load that nothing suppresses, or only a diode that can't."""
     nets = joined_terminals(facts.circuit, frozenset({"wire"}))
+    between: dict[frozenset[Net], list[Suppressor]] = {}
+    for one in facts.circuit.suppressors:
+        between.setdefault(frozenset((nets[one.a], nets[one.b])), []).append(one)
     across = {
-        number: [one for one in facts.circuit.suppressors if _stands_across(one, load, nets)]
+        number: between.get(frozenset((nets[load.a], nets[load.b])), []) if nets[load.a] != nets[load.b] else []
         for number, load in enumerate(facts.circuit.loads)
         if load.inductive
     }
@@ -159,11 +162,6 @@ def _bare_words(load: Load, across: list[Suppressor]) -> str:
     if weak:
         return f"{weak[0]} across {load.name} has more than {MOST_OHMS:g} times its ohms, too many to take its spike"
     return f"{load.name} has no diode or other suppressor straight across it"
-
-
-def _stands_across(one: Suppressor, load: Load, nets: dict[Terminal, Net]) -> bool:
-    ends = {nets[load.a], nets[load.b]}
-    return len(ends) == 2 and {nets[one.a], nets[one.b]} == ends
 
 
 def _counts(one: Suppressor, load: Load) -> bool:

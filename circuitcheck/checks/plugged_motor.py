@@ -4,6 +4,9 @@ from collections.abc import Iterator
 
 from circuitcheck.analysis.episodes import episodes_of, reversal
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.single_state import Story
+from circuitcheck.analysis.vicinity import is_ruled_out, nearby
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -70,17 +73,14 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each motor the shortest story that throws it from one direction into the other."""
-    for motor, does in zip(facts.circuit.motors, facts.motors, strict=True):
-        if not (does.forward and does.reverse):
-            continue
+    yield from facts.likeness.of_each("motor", lambda number: _of_motor(facts, number))
+
+
+def _of_motor(facts: Facts, number: int) -> Iterator[Evidence]:
+    motor, does = facts.circuit.motors[number], facts.motors[number]
+    if does.forward and does.reverse:
         amps = 2 * max(motor.volts / facts.circuit.loads[winding.load].ohms for winding in motor.windings)
-        barred = does.braked | facts.shorted
-        episodes = episodes_of(facts, does.driven, barred)
-        stories = (
-            reversal(episodes, before, after, barred)
-            for before, after in ((does.forward, does.reverse), (does.reverse, does.forward))
-        )
-        shortest = min((story for story in stories if story), key=lambda one: len(one.changes), default=None)
+        shortest = _shortest_nearby(facts, number)
         if shortest:
             yield Evidence(
                 what=f"{motor.name} is thrown from one direction into the other at speed, with no brake or rest "
@@ -88,3 +88,25 @@ def find(facts: Facts) -> Iterator[Evidence]:
                 parts=(motor.name,),
                 story=shortest,
             )
+
+
+def _shortest_nearby(facts: Facts, motor: int) -> Story | None:
+    does = facts.motors[motor]
+    digits = digits_of(does.driven, does.braked, facts.shorted)
+    if is_ruled_out(facts, digits, lambda facts: _shortest(facts, motor)):
+        return None
+    stories = nearby(facts, digits, lambda facts: _shortest(facts, motor))
+    return next((story for story in stories if story), None) or _shortest(facts, motor)
+
+
+def _shortest(facts: Facts, motor: int) -> Story | None:
+    """The shortest story in which a motor is thrown from either direction into the other, as far as facts look."""
+    does = facts.motors[motor]
+    barred = does.braked | facts.shorted
+    episodes = episodes_of(facts, does.driven, barred)
+    stories = (
+        reversal(episodes, before, after, barred)
+        for before, after in ((does.forward, does.reverse), (does.reverse, does.forward))
+    )
+    shortest = min((story for story in stories if story), key=lambda one: len(one.changes), default=None)
+    return shortest.beside(facts.still) if shortest else None

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.links import Link, links
+from circuitcheck.analysis.links import MOVING_KINDS, Link, links
 from circuitcheck.analysis.straight_way import straight_way
 from circuitcheck.checks.check import Check, Evidence, Example
 from circuitcheck.circuit.model import Terminal
@@ -12,8 +12,6 @@ from circuitcheck.circuit.wording import listed
 
 if TYPE_CHECKING:
     from circuitcheck.analysis.series import Hop, Sneak, Victim
-
-MOVING_KINDS = ("coil", "input", "motor", "solenoid")
 
 CHECK = Check(
     name="sneak-path",
@@ -157,16 +155,16 @@ def find(facts: Facts) -> Iterator[Evidence]:
 
 def _back_through(facts: Facts, link: Link) -> Evidence:
     circuit, nets = facts.circuit, facts.conduction.network.nets
-    contact = next(
+    contacts = [
         one for one in circuit.conductors if {nets[one.tail], nets[one.head]} == {link.near, link.far} and one.closed
-    )
+    ]
     loads = [circuit.loads[one.load] for one in link.back]
-    fed = [circuit.loads[one.load].name for one in link.onward]
-    names = [one.name for one in loads]
+    fed = [circuit.loads[one.load] for one in link.onward]
     return Evidence(
-        what=f"{contact.name} carries current back to {listed(names, 'and')} with {{state}}; at other times it runs "
-        f"the other way, to {listed(fed, 'and')}",
-        parts=tuple(dict.fromkeys((contact.part, *(one.part for one in loads)))),
+        what=f"{listed([one.name for one in contacts], 'or')} carries current back to "
+        f"{listed([one.name for one in loads], 'and')} with {{state}}; at other times it runs the other way, to "
+        f"{listed([one.name for one in fed], 'and')}",
+        parts=tuple(dict.fromkeys((*(one.part for one in contacts), *(one.part for one in (*loads, *fed))))),
         states=link.back[0].states,
         lasting=True,
         way=straight_way(facts, link.back[0].load),
@@ -177,12 +175,15 @@ def _back_through(facts: Facts, link: Link) -> Evidence:
 def _in_series(facts: Facts, sneak: "Sneak") -> Evidence:
     circuit = facts.circuit
     victims = sorted(sneak.victims, key=lambda one: circuit.loads[one.load].kind not in MOVING_KINDS)
-    passed = [circuit.loads[hop.load].part for hop in sneak.hops]
+    passed = [circuit.loads[load] for load in (*(hop.load for hop in sneak.hops), *sneak.beside)]
+    beside = listed([circuit.loads[load].name for load in sneak.beside], "or")
+    others = f" (or {beside} instead of one of them)" if beside else ""
     against = {victim.load for victim in victims if victim.against}
     return Evidence(
         what=f"{listed([_effect(facts, victim) for victim in victims], 'and')}, by current that runs through "
-        f"{_chain(facts, sneak.hops, against)}, one after the other, with {{state}}",
-        parts=tuple(dict.fromkeys((*(circuit.loads[one.load].part for one in victims), *passed))),
+        f"{_chain(facts, sneak.hops, against)}, one after the other{others}, "
+        "with {state}",
+        parts=tuple(dict.fromkeys((*(circuit.loads[one.load].part for one in victims), *(one.part for one in passed)))),
         states=sneak.states,
         way=_stretches(facts, sneak),
         severity=_severity([circuit.loads[one.load].kind for one in victims]),

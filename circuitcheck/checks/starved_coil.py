@@ -23,10 +23,10 @@ CHECK = Check(
     "that the plan tells.",
     why="The relay pulls in on the bench and fails at the end of a long cable, on a hot day, or just when the motor "
     "starts.",
-    how="Where a relay is to move, the volts across its coil are worked out with the resistance of wires (IEC 60028 "
-    "copper), contacts and supplies. The volts that it needs rise by 0.393 % for each kelvin above 20 °C, as its "
-    "resistance does. What all other loads draw in the same state, motors at standstill, is taken off where it shares "
-    "conductors or the supply with the coil.",
+    how="Where a relay is to move, the volts across its coil are worked out with the resistance of wires (stranded "
+    "copper, IEC 60228 class 5), contacts and supplies. The volts that it needs rise by 0.393 % for each kelvin above "
+    "20 °C, as its resistance does. What all other loads draw in the same state, motors at standstill, is taken off "
+    "where it shares conductors or the supply with the coil.",
     remedy="Shorten the wire or take a thicker one, give the coil a wire of its own from the supply, take a coil that "
     "operates at fewer volts, or a stronger supply.",
     limits="Only what the plan tells counts: a wire without gauge or length, a contact without ohms take nothing. A "

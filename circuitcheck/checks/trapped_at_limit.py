@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.travel import ends_of, motors_of, trapped
+from circuitcheck.analysis.travel import ends_of_axis, motors_of, trapped
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -60,7 +60,11 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each end with states that lead nowhere but outward or nowhere at all."""
-    for end in ends_of(facts):
+    yield from facts.likeness.of_each("axis", lambda number: _of_axis(facts, number))
+
+
+def _of_axis(facts: Facts, number: int) -> Iterator[Evidence]:
+    for end in ends_of_axis(facts, number):
         stuck = trapped(facts, end)
         if stuck:
             axis = facts.circuit.axes[end.axis]

@@ -79,10 +79,12 @@ CHECK = Check(
 
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each motor that must brake: left open, braked one way only, and turned weakly through another load."""
-    circuit = facts.circuit
-    for motor, does in zip(circuit.motors, facts.motors, strict=True):
-        if motor.may_coast:
-            continue
+    yield from facts.likeness.of_each("motor", lambda number: _of_motor(facts, number))
+
+
+def _of_motor(facts: Facts, number: int) -> Iterator[Evidence]:
+    motor, does = facts.circuit.motors[number], facts.motors[number]
+    if not motor.may_coast:
         open_ended = f"{motor.name} is neither driven nor braked, so it runs on freely, with {{state}}"
         weak = f"{motor.name} is neither braked nor properly driven, but fed through a load, with {{state}}"
         loose = facts.reached_at_rest(facts.possible(does.loose) - facts.shorted)

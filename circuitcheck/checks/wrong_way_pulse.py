@@ -1,12 +1,12 @@
 """A motor that is driven the wrong way for the moment in which contacts travel."""
 
 from collections.abc import Iterator
-from itertools import islice
 
-from circuitcheck.analysis.changeover import Apart, poles_apart, while_travelling
-from circuitcheck.analysis.episodes import episodes_of, story_into
+from circuitcheck.analysis.changeover import Apart, Travelling, poles_apart, while_travelling
+from circuitcheck.analysis.episodes import episodes_of, passed_unexplained, story_into
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.states import States
+from circuitcheck.analysis.vicinity import is_ruled_out, nearby
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -68,25 +68,56 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """For each motor and direction the pulse that takes the fewest relays, where neither rest beside it explains it."""
     apart = poles_apart(facts)
-    for number, does in enumerate(facts.motors):
-        for way, usual in (("forward", does.forward), ("backward", does.reverse)):
-            episodes = episodes_of(facts, usual)
-            unexplained = episodes.passed(~usual) - episodes.before(usual)
-            if unexplained:
-                yield from _pulses(apart, number, way, usual, unexplained)
+    yield from facts.likeness.of_each("motor", lambda number: _of_motor(apart, number))
 
 
-def _pulses(apart: Apart, number: int, way: str, usual: States, unexplained: States) -> Iterator[Evidence]:
+def _of_motor(apart: Apart, number: int) -> Iterator[Evidence]:
+    for way in ("forward", "backward"):
+        pulse = _pulse_nearby(apart, number, way)
+        if pulse is not None:
+            yield pulse
+
+
+def _usual(facts: Facts, number: int, way: str) -> States:
+    does = facts.motors[number]
+    return does.forward if way == "forward" else does.reverse
+
+
+def _pulse_nearby(apart: Apart, number: int, way: str) -> Evidence | None:
+    facts = apart.base
+    digits = _usual(facts, number, way).space.digits
+
+    def ask(facts: Facts) -> Travelling | None:
+        """Whatever is explained even where all that is far may be anyhow surely is."""
+        usual = _usual(facts, number, way)
+        unexplained = passed_unexplained(facts, usual)
+        return _travelling(apart._replace(base=facts), number, way, unexplained) if unexplained else None
+
+    if is_ruled_out(facts, digits, ask):
+        return None
+    pulses = nearby(facts, digits, lambda facts: _pulse(apart._replace(base=facts), number, way))
+    return next((pulse for pulse in pulses if pulse), None) or _pulse(apart, number, way)
+
+
+def _travelling(apart: Apart, number: int, way: str, unexplained: States) -> Travelling | None:
+    bad = _usual(apart.facts, number, way) - apart.facts.shorted
+    return next(while_travelling(apart, bad, unexplained), None)
+
+
+def _pulse(apart: Apart, number: int, way: str) -> Evidence | None:
     """The pulse may come about over relays that have no say in what usually drives the motor: then its story is one of
     more digits."""
-    circuit, does = apart.base.circuit, apart.facts.motors[number]
+    circuit, usual = apart.base.circuit, _usual(apart.base, number, way)
     name = circuit.motors[number].name
-    bad = (does.forward if way == "forward" else does.reverse) - apart.facts.shorted
-    for travelling in islice(while_travelling(apart, bad, unexplained), 1):
-        yield Evidence(
+    episodes = episodes_of(apart.base, usual)
+    unexplained = episodes.passed(~usual) - episodes.before(usual)
+    travelling = _travelling(apart, number, way, unexplained) if unexplained else None
+    if travelling is not None:
+        return Evidence(
             what=f"{name} is driven {way} for a moment, though it was not before and is not after, with {{state}}",
             parts=(name, *(circuit.relays[relay].name for relay in travelling.relays)),
             places=(circuit.parts[name].place,),
             travelling=travelling,
             story=story_into(episodes_of(apart.base, usual, travelling.states), ~usual, travelling.states),
         )
+    return None

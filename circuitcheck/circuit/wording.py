@@ -1,8 +1,9 @@
 """Turns of phrase that several messages share."""
 
 from collections.abc import Iterable
+from pathlib import Path
 
-from circuitcheck.circuit.model import PartInfo
+from circuitcheck.circuit.model import Circuit, PartInfo
 from circuitcheck.plan.nearest import nearest
 
 FORMS = ("spst", "dpst", "spdt", "dpdt", "3pdt", "4pdt")
@@ -31,6 +32,12 @@ def shortened(names: list[str]) -> str:
     """The names with blanks between, those after the twelfth only counted."""
     shown = " ".join(names[:12])
     return shown if len(names) <= 12 else f"{shown} and {len(names) - 12} more"
+
+
+def name_and_title(circuit: Circuit) -> tuple[str, str]:
+    """What the plan calls itself, else its file; and the same with what it says that it is."""
+    name = circuit.name or Path(circuit.file).stem
+    return name, f"{name}: {circuit.label}" if circuit.label else name
 
 
 def sentence(text: str) -> str:

@@ -2,9 +2,9 @@
 
 from typing import NamedTuple
 
+from circuitcheck.analysis.chains import Branch
 from circuitcheck.analysis.links import links
 from circuitcheck.analysis.network import Net
-from circuitcheck.ladder.blocks import Branch
 from circuitcheck.ladder.networks import Networks
 from circuitcheck.ladder.pruning import Between
 

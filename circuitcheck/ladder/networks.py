@@ -7,10 +7,10 @@ supply.
 from collections.abc import Collection, Iterator
 from itertools import product
 
+from circuitcheck.analysis.chains import Blocks, Branch, between
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.network import Net
 from circuitcheck.circuit.model import Terminal
-from circuitcheck.ladder.blocks import Blocks, Branch, between
 from circuitcheck.ladder.drawn import Passed, Point, Series
 from circuitcheck.ladder.pruning import Between, Pruner
 from circuitcheck.ladder.series_parallel import Piece, reduced

@@ -11,10 +11,10 @@ from math import prod
 from operator import and_
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.chains import Branch, between
 from circuitcheck.analysis.network import Net
 from circuitcheck.analysis.states import Spaces, States, union
 from circuitcheck.circuit.model import Circuit
-from circuitcheck.ladder.blocks import Branch, between
 
 MOST_COMBINATIONS: Final = 1 << 14
 MOST_TOGETHER: Final = 1 << 20

@@ -8,8 +8,8 @@ branch is left, or a bridge between single nets, which is kept as it is.
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
+from circuitcheck.analysis.chains import Blocks, Branch
 from circuitcheck.analysis.network import Net
-from circuitcheck.ladder.blocks import Blocks, Branch
 from circuitcheck.ladder.drawn import Bridge, Drawn, Point, Row, Series, in_parallel, in_series, leaves, turned
 
 

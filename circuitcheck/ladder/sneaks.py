@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from circuitcheck.analysis.currents import Currents
 from circuitcheck.analysis.resistances import Setting
-from circuitcheck.analysis.series import Route, route_through, sneaks_in_series
+from circuitcheck.analysis.series import Route, rows_through, sneaks_in_series
 from circuitcheck.circuit.model import Terminal
 from circuitcheck.circuit.wording import listed
 from circuitcheck.ladder.drawn import Drawn, Series, in_series
@@ -22,7 +22,7 @@ def routes_of(networks: Networks, number: int) -> tuple[Route, ...]:
     states = facts.feeding[number].open
     cases = Currents(facts, Setting()).of_load(number, states) if states else ()
     live = (case for case in cases if abs(case.volts.get(number, 0.0)) > NEGLIGIBLE_VOLTS)
-    return tuple(dict.fromkeys(route_through(facts.circuit, case, number) for case in live))
+    return tuple(dict.fromkeys(rows_through(facts.circuit, case, number).route for case in live))
 
 
 def row_way(networks: Networks, route: Route, number: int, kind: str) -> Way:

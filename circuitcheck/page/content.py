@@ -95,7 +95,7 @@ def _left_out(lookups: Lookups) -> Iterator[str]:
     for axis in lookups.axes:
         if any(way.driven is None for way in axis.ways):
             yield f"where {axis.name} goes"
-    currents = [*lookups.loads, *((one.fed, one.braking, one.shorting) for one in lookups.conductors)]
+    currents = [*lookups.loads, *((*one.fed, *one.braking, *one.shorting) for one in lookups.conductors)]
     if any(None in one for one in currents):
         yield "some of the current's ways"
     if any(short.states is None for short in lookups.shorts):

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.devices import WEAK_SHARE, MotorStates, RelayMove
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.lit import Lit
+from circuitcheck.analysis.lit import Flow, Lit
 from circuitcheck.analysis.motion.contact_times import ContactTimes, contact_times
 from circuitcheck.analysis.states import States, TooWide, union
 from circuitcheck.analysis.surroundings import TooManyCases
@@ -85,13 +85,14 @@ class AxisLookup(NamedTuple):
 
 
 class ConductorLookup(NamedTuple):
-    """digit, values: at which its contact is closed; None for what always is. See lit.py for the three sets."""
+    """digit, values: at which its contact is closed; None for what always is. See lit.py for what flows in any of some
+    sets."""
 
     digit: int | None
     values: tuple[int, ...]
-    fed: int | None
-    braking: int | None
-    shorting: int | None
+    fed: tuple[int | None, ...]
+    braking: tuple[int | None, ...]
+    shorting: tuple[int | None, ...]
 
 
 class LoadLookup(NamedTuple):
@@ -228,14 +229,13 @@ def _lit(facts: Facts) -> Lit | None:
         return None
 
 
-def _flow(lit: Lit | None, number: int, packing: Packing) -> tuple[int | None, int | None, int | None]:
-    if lit is None:
-        return None, None, None
+def _flow(lit: Lit | None, number: int, packing: Packing) -> Iterator[tuple[int | None, ...]]:
     try:
-        fed, braking, shorting = lit[number]
+        flow = lit[number] if lit is not None else None
     except (TooManyCases, TooWide):
-        return None, None, None
-    return packing.number(fed), packing.number(braking), packing.number(shorting)
+        flow = None
+    for kind in range(len(Flow._fields)):
+        yield tuple(map(packing.number, flow[kind].sets)) if flow else (None,)
 
 
 def _loads(facts: Facts, packing: Packing) -> Iterator[LoadLookup]:

@@ -8,6 +8,7 @@ from circuitcheck.analysis.doing import Tell, nobody
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.wording import name_and_title
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.plan.syntax import Plan
 from circuitcheck.reports.bench_words import (
@@ -66,8 +67,7 @@ def asked_sheet(path: Path, roots: tuple[Path, ...], tell: Tell = nobody) -> Ben
 def sheet_of(plan: Plan, circuit: Circuit, tell: Tell) -> BenchReport:
     """The same of a plan that has been read, with its circuit."""
     sheet = exactly(plan, circuit, lambda: bench_sheet(circuit, single_faults(circuit), tell))
-    name = circuit.name or Path(plan.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     parts, count = [], 0
     for stage in sheet.stages:
         parts.append(_part(sheet, stage, count))

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.doing import Tell, nobody
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.wording import name_and_title
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.paper.book import Book, build_book
 from circuitcheck.plan.source import PlanError
@@ -39,8 +40,7 @@ def asked_book(path: Path, roots: tuple[Path, ...]) -> BookReport:
     facts = exactly(plan, circuit, lambda: analyse(circuit))
     book = exactly(plan, circuit, lambda: build_book(facts))
     pictures = exactly(plan, circuit, lambda: book_pictures(facts))
-    name = circuit.name or Path(plan.file).stem
-    return BookReport(plan, name, f"{name}: {circuit.label}" if circuit.label else name, book, pictures)
+    return BookReport(plan, *name_and_title(circuit), book, pictures)
 
 
 def with_bench(report: BookReport, tell: Tell = nobody) -> BookReport:

@@ -14,6 +14,7 @@ from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.checks.narration import digit_words
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.wording import name_and_title
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.plan.syntax import Plan
 from circuitcheck.reports.bench_words import (
@@ -74,8 +75,7 @@ def begun(path: Path, roots: tuple[Path, ...], seen: Sequence[str], tell: Tell =
     symptoms = [understood(circuit, text) for text in seen]
     boxes = Boxes(circuit, single_faults(circuit))
     explained = exactly(plan, circuit, lambda: explain(boxes, symptoms, tell))
-    name = circuit.name or Path(plan.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     found = explained.boxes.faults
     sound = tuple(_sound(circuit, explained))
     diagnosis = Diagnosis(

@@ -66,6 +66,8 @@ def understood(circuit: Circuit, text: str) -> Symptom:
         else:
             given |= _narrowed(circuit, given, _setting(circuit, words))
     stage = _stage(text, measured.readings, observed, disconnected)
+    if stage == OFF:
+        _refuse_power(circuit, text, given)
     if at_rest or stage == OFF:
         given = _at_rest(circuit, stage, given, relays_only=not at_rest)
     return Symptom(tuple(sorted(given.items())), (*measured.readings, *observed), stage)
@@ -91,6 +93,16 @@ def _stage(text: str, measured: Sequence[Observation], seen: Sequence[Observatio
     if without_power and (seen or len(without_power) < len(measured)):
         raise Unanswerable(f'"{text}" tells of a box with its power both off and on. Make two of it: --seen, twice.')
     return OFF if without_power else WITHOUT if disconnected else WITH
+
+
+def _refuse_power(circuit: Circuit, text: str, given: Mapping[int, tuple[Option, ...]]) -> None:
+    """Ohms read with a supply on say nothing, and may harm the meter: common practice, no source."""
+    on = [one.name for one in circuit.supplies if (0, False) not in given.get(one.digit, ((0, False),))]
+    if on:
+        raise Unanswerable(
+            f'"{text}" tells of ohms that were read with {listed(on, "and")} on. Such a reading means nothing, and the '
+            "meter may be damaged. Measure ohms again with the power off, or volts with it on."
+        )
 
 
 def _at_rest(

@@ -10,6 +10,7 @@ from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.state_words import understand_state
 from circuitcheck.circuit.stories import usual_beginning
+from circuitcheck.circuit.wording import name_and_title
 from circuitcheck.drawing.drawing import Drawing, lay_out
 from circuitcheck.drawing.shown import Shown, at_rest, shown_in
 from circuitcheck.examination import exactly, read_input
@@ -36,8 +37,7 @@ def asked_drawing(path: Path, roots: tuple[Path, ...], state: str | None) -> Dra
     """
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
-    name = circuit.name or Path(plan.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    _, title = name_and_title(circuit)
     shown, told = at_rest(circuit, usual_beginning(circuit)), NOTHING_ON
     if state is not None:
         wanted = understand_state(circuit, read_state(state))

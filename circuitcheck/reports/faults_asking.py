@@ -14,6 +14,7 @@ from circuitcheck.checks.fault_words import HOLDS, UNDECIDED, outcome_words, rem
 from circuitcheck.checks.narration import fault_story_words
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.wording import name_and_title
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.sizing.around import surroundings_assumed
 from circuitcheck.sizing.clearing import Exposed, clear_short
@@ -77,8 +78,7 @@ def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, hear: Count =
     for number, fault in enumerate(faults):
         hear(f"faults of {plan.file}: {fault.called}", number, len(faults))
         told.append(_told(circuit, fault, judge.verdict(fault)))
-    name = circuit.name or Path(plan.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     found, tried = _pairs(circuit, judge, told, hear) if pairs else (None, 0)
     return FaultReport(plan.file, name, title, tuple(told), found, tried, tuple(_assumed(circuit)))
 

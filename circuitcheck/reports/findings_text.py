@@ -92,7 +92,7 @@ def order_words(telling: Telling) -> str:
 
 def _heading(finding: Finding, width: int) -> list[Line]:
     """What it is on the left and where on the right; on two lines where one is too narrow."""
-    reached = "as wired" if finding.reached == "operation" and not finding.of else REACHED[finding.reached]
+    reached = "as wired" if finding.reached == "operation" and not finding.steps else REACHED[finding.reached]
     severity = Span(finding.severity, finding.severity)
     left: Line = (severity, Span("  "), Span(finding.check, "name"), Span(f"  {reached}"))
     place = Span(where(finding.where[0]), "name") if finding.where else Span("")

@@ -8,6 +8,7 @@ from circuitcheck.analysis.settled_state import settled_state
 from circuitcheck.analysis.single_state import State
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.state_words import understand_state
+from circuitcheck.circuit.wording import name_and_title
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.ladder.ladder import ladder_of
 from circuitcheck.ladder.rungs import Ladder
@@ -47,8 +48,7 @@ def redrawn(facts: Facts, wanted: dict[str, str] | None = None) -> Redrawn:
     """The ladder of a circuit, lit as with these digits in these positions, if any. Raises what working out volts and
     behaviour may raise (see examination.exactly)."""
     circuit, ladder = facts.circuit, ladder_of(facts)
-    name = circuit.name or Path(circuit.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     if wanted is None:
         return Redrawn(name, title, facts, ladder, Lights(facts, None), "", "")
     state, remark = settled_state(facts, wanted)

@@ -9,10 +9,10 @@ from circuitcheck.analysis.motion.answers import Motion, motion_of
 from circuitcheck.analysis.motion.rooms import DOES_NOT_FIT, HANGS
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
-from circuitcheck.circuit.wording import suggestion
+from circuitcheck.circuit.wording import name_and_title
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.plan.source import PlanError, Problem
-from circuitcheck.reports.table_asking import Unanswerable
+from circuitcheck.reports.table_asking import Unanswerable, motor_number
 
 
 class Moved(NamedTuple):
@@ -44,7 +44,7 @@ def asked_motion(path: Path, roots: tuple[Path, ...], motor_names: Sequence[str]
     """
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
-    motors = dict.fromkeys(_motor_number(circuit, name) for name in motor_names) or range(len(circuit.motors))
+    motors = dict.fromkeys(motor_number(circuit, name) for name in motor_names) or range(len(circuit.motors))
     if not circuit.motors:
         raise Unanswerable(f"{circuit.file} has no motor.")
     facts = exactly(plan, circuit, lambda: analyse(circuit))
@@ -52,8 +52,7 @@ def asked_motion(path: Path, roots: tuple[Path, ...], motor_names: Sequence[str]
     problems = tuple(_contradiction(circuit, motion) for motion in motions if motion.contradiction)
     if problems:
         raise PlanError(problems, plan.sources)
-    name = circuit.name or Path(plan.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     shorts = exactly(plan, circuit, lambda: any(facts.reached(short.states) for short in facts.shorts))
     return Moved(circuit.file, name, title, circuit, motions, shorts)
 
@@ -61,10 +60,3 @@ def asked_motion(path: Path, roots: tuple[Path, ...], motor_names: Sequence[str]
 def _contradiction(circuit: Circuit, motion: Motion) -> Problem:
     name = circuit.motors[motion.motor].name
     return Problem(circuit.parts[name].place, f"{name}: {motion.contradiction}", "Look these figures up once more.")
-
-
-def _motor_number(circuit: Circuit, name: str) -> int:
-    names = [motor.name for motor in circuit.motors]
-    if name not in names:
-        raise Unanswerable(f"no motor {name} in {circuit.file}. {suggestion(name, names)}")
-    return names.index(name)

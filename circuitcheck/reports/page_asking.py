@@ -8,6 +8,7 @@ from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.table import TooManyRows, truth_table
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.stories import usual_beginning
+from circuitcheck.circuit.wording import name_and_title
 from circuitcheck.drawing.drawing import lay_out
 from circuitcheck.drawing.shown import at_rest
 from circuitcheck.examination import Examination, exactly, examine
@@ -49,8 +50,7 @@ def page_of(whole: Examination) -> LivePage:
     """The page of a plan that has been examined."""
     circuit = whole.circuit
     content = page_content(whole.facts, whole.findings)
-    name = circuit.name or Path(circuit.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     pictures, remarks = _pictures(whole)
     return LivePage(title, content._replace(name=name), _table(whole, name, title), pictures, remarks)
 

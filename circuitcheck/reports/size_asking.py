@@ -6,7 +6,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.wire_numbers import wire_numbers
-from circuitcheck.circuit.wording import suggestion
+from circuitcheck.circuit.wording import name_and_title, suggestion
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.reports.table_asking import Unanswerable
 from circuitcheck.sizing.sizing import Sizing, size_circuit
@@ -27,8 +27,7 @@ def asked_sizes(path: Path, roots: tuple[Path, ...]) -> Sizes:
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
     sizing = exactly(plan, circuit, lambda: size_circuit(analyse(circuit)))
-    name = circuit.name or Path(plan.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     return Sizes(circuit.file, name, title, sizing)
 
 

@@ -8,7 +8,7 @@ from circuitcheck.analysis.facts import analyse
 from circuitcheck.analysis.table import MOST_ROWS, TooManyRows, truth_table
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
-from circuitcheck.circuit.wording import suggestion
+from circuitcheck.circuit.wording import name_and_title, suggestion
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.reports.table_rows import Row, input_names, table_rows
 
@@ -34,15 +34,14 @@ def asked_table(path: Path, roots: tuple[Path, ...], given: Sequence[str], motor
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
     positions = _positions(circuit, given)
-    motors = tuple(dict.fromkeys(_motor_number(circuit, name) for name in motor_names))
+    motors = tuple(dict.fromkeys(motor_number(circuit, name) for name in motor_names))
     facts = exactly(plan, circuit, lambda: analyse(circuit))
     try:
         table = exactly(plan, circuit, lambda: truth_table(facts, positions, motors))
         rows = table_rows(table)
     except TooManyRows:
         raise Unanswerable(_too_long(circuit)) from None
-    name = circuit.name or Path(plan.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     return Table(name, title, input_names(table), rows)
 
 
@@ -67,7 +66,8 @@ def _positions(circuit: Circuit, given: Sequence[str]) -> dict[int, tuple[int, .
     return asked
 
 
-def _motor_number(circuit: Circuit, name: str) -> int:
+def motor_number(circuit: Circuit, name: str) -> int:
+    """Its index among the circuit's motors. Unanswerable where there is none of that name."""
     names = [motor.name for motor in circuit.motors]
     if name not in names:
         raise Unanswerable(f"no motor {name} in {circuit.file}. {suggestion(name, names)}")

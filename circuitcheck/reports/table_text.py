@@ -10,7 +10,7 @@ from circuitcheck.reports.styled import EMPTY, Line, Span, labelled, prose
 from circuitcheck.reports.table_asking import Table
 from circuitcheck.reports.table_formats import cells, headings
 from circuitcheck.reports.table_rows import ANY, RELAYS_BEFORE, Row
-from circuitcheck.reports.terminal import STYLES, rich_console, write_lines
+from circuitcheck.reports.terminal import STYLES, in_reading_order, rich_console, write_lines
 
 if TYPE_CHECKING:
     from rich.table import Table as RichTable
@@ -29,7 +29,7 @@ MOTOR_STYLES = {
 def write_table(asked: Table, stream: TextIO, width: int | None, colour: bool) -> None:
     """Writes title, table, legend and caution. width: of the screen; None where any width will do (a pipe, a file)."""
     write_lines([*prose(asked.title, width or WIDTH, "name"), EMPTY], stream, colour)
-    table = _columns(asked)
+    table = _columns(asked, stream)
     natural = rich_console(stream, colour, 100_000).measure(table).maximum
     in_columns = width is None or natural <= width
     if in_columns:
@@ -41,7 +41,7 @@ def write_table(asked: Table, stream: TextIO, width: int | None, colour: bool) -
     )
 
 
-def _columns(asked: Table) -> "RichTable":
+def _columns(asked: Table, stream: TextIO) -> "RichTable":
     from rich.box import Box
     from rich.table import Table as RichTable
     from rich.text import Text
@@ -49,12 +49,13 @@ def _columns(asked: Table) -> "RichTable":
     rule_below_heading = Box("    \n    \n ── \n    \n    \n    \n    \n    \n")
     table = RichTable(box=rule_below_heading, pad_edge=False, show_edge=False)
     for heading in headings(asked):
-        table.add_column(Text(printable(heading)), no_wrap=True)
+        table.add_column(Text(in_reading_order(printable(heading), stream)), no_wrap=True)
     for row in asked.rows:
         words = cells(row)
         motors = len(words) - len(row.motors)
         styles = [""] * motors + [MOTOR_STYLES.get(word, "warning") for word in words[motors:]]
-        table.add_row(*(Text(word, STYLES.get(style, "")) for word, style in zip(words, styles, strict=True)))
+        shown = [in_reading_order(word, stream) for word in words]
+        table.add_row(*(Text(word, STYLES.get(style, "")) for word, style in zip(shown, styles, strict=True)))
     return table
 
 

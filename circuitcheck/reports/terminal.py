@@ -4,6 +4,7 @@ rich is asked for only where colour is wanted, so that a pipe doesn't wait for i
 """
 
 import os
+import re
 import sys
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, TextIO
@@ -25,6 +26,12 @@ STYLES = {
     "label": "cyan",
     "quiet": "dim",
 }
+
+
+RIGHT_TO_LEFT = "\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefe\U00010800-\U00010fff\U0001e800-\U0001efff"
+"""The blocks of letters that are written from right to left, with their vowel signs (Unicode Standard Annex 9)."""
+
+WORD = rf"\w*[{RIGHT_TO_LEFT}][\w{RIGHT_TO_LEFT}]*"
 
 
 def screen_width(stream: TextIO) -> int | None:
@@ -56,12 +63,23 @@ def takes_colour(choice: str, stream: TextIO, environment: Mapping[str, str]) ->
     return environment.get("TERM") != "dumb" and stream.isatty()
 
 
+def in_reading_order(text: str, stream: TextIO) -> str:
+    """With words that are written from right to left isolated where a screen shows them (Unicode Standard Annex 9).
+
+    Else the mark of a terminal, or the next word of a list, would stand before the name that it follows. A file stays
+    as it is: whoever searches it looks for the plan's own words.
+    """
+    if text.isascii() or not stream.isatty():
+        return text
+    return re.sub(f"{WORD}(?: {WORD})*", "\u2068\\g<0>\u2069", text)
+
+
 def write_lines(lines: Iterable[Line], stream: TextIO, colour: bool) -> None:
     """Writes the lines as they are, however wide."""
     if colour:
         _write_coloured(lines, stream)
     else:
-        stream.write(plain_text(lines))
+        stream.write(in_reading_order(plain_text(lines), stream))
 
 
 def _write_coloured(lines: Iterable[Line], stream: TextIO) -> None:
@@ -69,7 +87,7 @@ def _write_coloured(lines: Iterable[Line], stream: TextIO) -> None:
 
     console = rich_console(stream, True, 100)
     for line in lines:
-        parts = [(span.text, STYLES.get(span.style, "")) for span in line]
+        parts = [(in_reading_order(span.text, stream), STYLES.get(span.style, "")) for span in line]
         console.print(Text.assemble(*parts), soft_wrap=True)
 
 

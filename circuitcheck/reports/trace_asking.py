@@ -13,7 +13,7 @@ from circuitcheck.checks.reading_back import read_back
 from circuitcheck.checks.registry import Registered, all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.stories import understand_story
-from circuitcheck.circuit.wording import suggestion
+from circuitcheck.circuit.wording import name_and_title, suggestion
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.plan.story_lines import read_story
 from circuitcheck.reports.table_asking import Unanswerable
@@ -77,6 +77,5 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
 def told(facts: Facts, trace: Trace) -> Told:
     """A trace with what is at work at each of its steps."""
     circuit = facts.circuit
-    name = circuit.name or Path(circuit.file).stem
-    title = f"{name}: {circuit.label}" if circuit.label else name
+    name, title = name_and_title(circuit)
     return Told(circuit.file, name, title, trace, tuple(at_work(facts, step.state) for step in trace.steps))

@@ -16,8 +16,8 @@ Cooler surroundings, and insulation that stands more than the table's, are given
 import math
 from typing import Final, NamedTuple
 
-from circuitcheck.sizing.gauges import AMERICAN, METRIC, MM2_PER_CIRCULAR_MIL, Gauge
-from circuitcheck.sizing.source import Source
+from circuitcheck.analysis.gauges import AMERICAN, METRIC, MM2_PER_CIRCULAR_MIL, Gauge
+from circuitcheck.analysis.source import Source
 
 
 class Factor(NamedTuple):

@@ -2,12 +2,12 @@
 
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.gauges import Gauge, gauge_of
+from circuitcheck.analysis.source import Source
 from circuitcheck.circuit.figures import WireInfo
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.sizing.ampacity import Surroundings
 from circuitcheck.sizing.draws import Assumption
-from circuitcheck.sizing.gauges import Gauge, gauge_of
-from circuitcheck.sizing.source import Source
 
 AMBIENT_CELSIUS: Final = 40.0
 BUNDLED: Final = 6

@@ -13,13 +13,13 @@ from itertools import combinations
 from typing import NamedTuple
 
 from circuitcheck.analysis.faults.short_ways import ShortCircuit, ShortWay
+from circuitcheck.analysis.gauges import Gauge
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.wording import listed
 from circuitcheck.sizing.ampacity import NoTable, next_size
 from circuitcheck.sizing.around import Lying, wires_lying
 from circuitcheck.sizing.flows import Fuse, fuses_of
 from circuitcheck.sizing.fuses import short_amps, too_late
-from circuitcheck.sizing.gauges import Gauge
 from circuitcheck.sizing.loops import hot_ohms
 from circuitcheck.sizing.wires import capacity_of, gauge_to_write
 

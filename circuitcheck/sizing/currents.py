@@ -6,7 +6,7 @@ from typing import NamedTuple
 from circuitcheck.analysis.routes import Share
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.sizing.draws import Draw, Draws
-from circuitcheck.sizing.greatest import NOTHING, Greatest, Part, Sums
+from circuitcheck.sizing.greatest import Greatest, Part, Sums
 
 
 class Currents(NamedTuple):
@@ -34,14 +34,13 @@ class Currents(NamedTuple):
 def find_currents(circuit: Circuit, draws: Draws, sums: Sums, shares: Iterable[Share], limit: float = 0.0) -> Currents:
     """The currents of what carries these shares. limit: at which its supplies limit, 0 for no limit."""
     every = [(share, draws.of[share.load].at(circuit.loads[share.load], share)) for share in shares]
-    running = [Part(share.load, draw.running, share.states) for share, draw in every]
     starting = sums.greatest(
         [Part(share.load, draw.starting, share.states, share.side != "brake") for share, draw in every]
     )
-    held = [_held_fast(sums, running, share, draw) for share, draw in every if draw.stalled > draw.running]
-    running_most = sums.greatest(running)
-    stalled = max([running_most, *held], key=lambda one: one.amount, default=NOTHING)
-    return Currents(running_most.limited(limit), starting.limited(limit), stalled.limited(limit))
+    running = [_running(share, draw, draw.stalled) for share, draw in every]
+    usual, held = sums.greatest(running), sums.greatest_held(running)
+    stalled = max(usual, held, key=lambda one: one.amount)
+    return Currents(usual.limited(limit), starting.limited(limit), stalled.limited(limit))
 
 
 def lasting_if_guarded(
@@ -49,12 +48,9 @@ def lasting_if_guarded(
 ) -> float:
     """The most that goes on flowing if whatever is held fast draws no more than the amps that guard its share."""
     every = [(share, draws.of[share.load].at(circuit.loads[share.load], share)) for share in guarded]
-    running = [Part(share.load, draw.running, share.states) for share, draw in every]
-    cut = [(share, draw._replace(stalled=min(draw.stalled, guarded[share]))) for share, draw in every]
-    held = [_held_fast(sums, running, share, draw) for share, draw in cut if draw.stalled > draw.running]
-    return max(one.limited(limit).amount for one in [sums.greatest(running), *held])
+    parts = [_running(share, draw, min(draw.stalled, guarded[share])) for share, draw in every]
+    return max(one.limited(limit).amount for one in (sums.greatest(parts), sums.greatest_held(parts)))
 
 
-def _held_fast(sums: Sums, running: list[Part], share: Share, draw: Draw) -> Greatest:
-    others = [part for part in running if part.load != share.load]
-    return sums.greatest_with(Part(share.load, draw.stalled, share.states), others)
+def _running(share: Share, draw: Draw, stalled: float) -> Part:
+    return Part(share.load, draw.running, share.states, held=max(0.0, stalled - draw.running))

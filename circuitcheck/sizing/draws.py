@@ -11,9 +11,10 @@ from typing import Final, NamedTuple
 from circuitcheck.analysis.episodes import episodes_of, reversal
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.routes import Share
+from circuitcheck.analysis.source import COMMON_PRACTICE, Source
+from circuitcheck.analysis.states import TooWide
 from circuitcheck.circuit.figures import Span
 from circuitcheck.circuit.model import Load, Motor
-from circuitcheck.sizing.source import COMMON_PRACTICE, Source
 
 RUNNING_SHARE: Final = 0.25
 """Of its stall current, where nothing tells the torque (common practice, no source)."""
@@ -55,7 +56,8 @@ class Draw(NamedTuple):
 
 
 class Draws(NamedTuple):
-    """of: for each load of the circuit. reversed: the names of motors that operation throws into reverse at speed."""
+    """of: for each load of the circuit. reversed: the names of motors that operation throws into reverse at speed, or
+    for all that is known may throw."""
 
     of: tuple[Draw, ...]
     reversed: frozenset[str]
@@ -119,6 +121,10 @@ def _is_thrown(facts: Facts, number: int) -> bool:
     if not (does.forward and does.reverse):
         return False
     barred = does.braked | facts.shorted
-    episodes = episodes_of(facts, does.driven, barred)
     ways = ((does.forward, does.reverse), (does.reverse, does.forward))
-    return any(reversal(episodes, before, after, barred) for before, after in ways)
+    try:
+        episodes = episodes_of(facts, does.driven, barred)
+        return any(reversal(episodes, before, after, barred) for before, after in ways)
+    except TooWide:
+        # Where its relays hang together with too many others it counts as thrown: the greater current.
+        return True

@@ -47,10 +47,10 @@ class Flows:
         self._before: dict[int, tuple[Fuse, ...]] = {}
 
     def shares(self, conductor: int) -> tuple[Share, ...]:
-        """Whose current a conductor carries, in states that operation reaches."""
+        """Whose current a conductor carries, in states that operation reaches, as far as that can be told."""
         if conductor not in self._shares:
             found = (*self._carrying[conductor], *self._through_others[conductor])
-            self._shares[conductor] = tuple(share for share in found if self.facts.reached(share.states))
+            self._shares[conductor] = tuple(share for share in found if self.sums.where_reached(share.states))
         return self._shares[conductor]
 
     def currents(self, conductor: int) -> Currents:

@@ -7,7 +7,7 @@ opened after `most` seconds. Between two gates only monotony is used: at less cu
 import math
 from typing import Final, NamedTuple
 
-from circuitcheck.sizing.source import Source
+from circuitcheck.analysis.source import Source
 
 
 class Gate(NamedTuple):

@@ -10,10 +10,10 @@ load's own terminals: a fuse lets through the less heat the more current flows.
 import math
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.gauges import Gauge
 from circuitcheck.circuit.model import Supply
 from circuitcheck.sizing.flows import Flows, Fuse
 from circuitcheck.sizing.fuse_table import CONTINUOUS_SHARE, CONTINUOUS_SOURCE, NORTH_AMERICAN, Family
-from circuitcheck.sizing.gauges import Gauge
 from circuitcheck.sizing.greatest import Greatest
 from circuitcheck.sizing.loops import Loop, Loops, supply_of
 from circuitcheck.sizing.sized import FITS, NOT_DECLARED, TOO_LARGE, TOO_SMALL, Sized

@@ -8,13 +8,13 @@ from collections.abc import Container, Mapping
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.resistances import contact_ohms
+from circuitcheck.analysis.source import Source
 from circuitcheck.analysis.states import States
 from circuitcheck.circuit.model import Circuit, Motor, Supply
 from circuitcheck.sizing.around import Lying
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.greatest import Part
 from circuitcheck.sizing.sized import FITS, NO_CURRENTS, NOT_DECLARED, TOO_SMALL, Sized
-from circuitcheck.sizing.source import Source
 
 MOST_DROP: Final = 10.0
 CRITICAL_DROP: Final = 3.0

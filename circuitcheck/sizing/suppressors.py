@@ -14,11 +14,11 @@ from typing import Final
 
 from circuitcheck.analysis.linear import DIODE_VOLTS
 from circuitcheck.analysis.network import joined_terminals
+from circuitcheck.analysis.source import Source
 from circuitcheck.circuit.model import Coil, Load, Suppressor
 from circuitcheck.sizing.flows import Flows
 from circuitcheck.sizing.loops import supply_of
 from circuitcheck.sizing.sized import FITS, NO_CURRENTS, NOT_DECLARED, TOO_SMALL, Sized, verdict_on
-from circuitcheck.sizing.source import Source
 
 REVERSE_TIMES: Final = 3.0
 REVERSE_SOURCE = Source("relay manual: 10 times the circuit's volts, 2 to 3 times accepted in electronics", "read")

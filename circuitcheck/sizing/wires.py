@@ -2,10 +2,10 @@
 
 from typing import NamedTuple
 
+from circuitcheck.analysis.gauges import nearest_sizes
 from circuitcheck.sizing.ampacity import Ampacity, NoTable, ampacity, next_size
 from circuitcheck.sizing.around import Lying
 from circuitcheck.sizing.flows import Flows
-from circuitcheck.sizing.gauges import nearest_sizes
 from circuitcheck.sizing.sized import IDLE, NOT_DECLARED, TOO_SMALL, Sized, verdict_on
 
 

@@ -8,11 +8,14 @@ from circuitcheck.analysis.currents import CurrentCase, Currents, currents
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.resistances import Setting
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.worst_case import Most, most_together
+from circuitcheck.analysis.worst_case import CasesTogether, Most
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.plan.reading import read_plan
 from tests.benchmarks.currents import EXAMPLES, seconds
 from tests.reference.asking import facts_of, state_of
+
+METRE_OF_0_75, METRE_OF_1, METRE_OF_1_5 = 0.026, 0.0195, 0.0133
+"""Ohms of stranded wire of so many mm2 (IEC 60228, class 5)."""
 
 LAMPS = """
     supply PS 12 V 10 A
@@ -33,8 +36,8 @@ LAMPS = """
 def most_amps(cases: Iterable[CurrentCase], conductor: int, within: States) -> Most:
     """The most amps that a conductor carries in some of the states, either way. cases: of `Currents.of_all`."""
     every = [case for case in cases if conductor in case.amps]
-    ahead = most_together(every, lambda case: case.amps[conductor], within)
-    back = most_together(every, lambda case: -case.amps[conductor], within)
+    ahead = CasesTogether(every).most(lambda case: case.amps[conductor], within)
+    back = CasesTogether(every).most(lambda case: -case.amps[conductor], within)
     return max(ahead, back, key=lambda one: one.amount)
 
 
@@ -59,7 +62,7 @@ def test_a_lamp_gets_what_its_wires_leave_it() -> None:
     """10 m of 1.5 mm2 and 5 m of 0.75 mm2 in a row with 24 ohm, by Ohm's law."""
     facts = facts_of(LAMPS)
     case = in_state(facts, currents(facts, load(facts, "L1"), Setting()), S1="on")
-    ohms = 0.017241 * (10 / 1.5 + 5 / 0.75)
+    ohms = 10 * METRE_OF_1_5 + 5 * METRE_OF_0_75
     assert case.volts == {load(facts, "L1"): pytest.approx(12 * 24 / (24 + ohms), abs=1e-9)}
     for ends in (("PS.+", "F1.1"), ("F1.1", "F1.2"), ("S1.com", "S1.on"), ("S1.on", "L1.1"), ("PS.-", "L1.2")):
         assert abs(case.amps[conductor(facts, *ends)]) == pytest.approx(12 / (24 + ohms), abs=1e-9)
@@ -70,7 +73,7 @@ def test_hot_wires_take_more() -> None:
     """IEC 60028: 0.393 % more for each kelvin above 20 °C."""
     facts = facts_of(LAMPS)
     case = in_state(facts, currents(facts, load(facts, "L1"), Setting(wire_celsius=70)), S1="on")
-    ohms = 0.017241 * (10 / 1.5 + 5 / 0.75) * (1 + 0.00393 * 50)
+    ohms = (10 * METRE_OF_1_5 + 5 * METRE_OF_0_75) * (1 + 0.00393 * 50)
     assert case.volts[load(facts, "L1")] == pytest.approx(12 * 24 / (24 + ohms), abs=1e-9)
 
 
@@ -132,7 +135,7 @@ MOTOR = """
 def test_a_motor_standing_draws_what_its_winding_and_wires_let_through() -> None:
     """12 V over 1 ohm and 10 m of 1 mm2, in either direction."""
     facts = facts_of(MOTOR)
-    amps = 12 / (1 + 0.17241)
+    amps = 12 / (1 + 10 * METRE_OF_1)
     for position, sign in (("open", 1), ("close", -1)):
         case = in_state(facts, currents(facts, 0, Setting()), S1=position)
         assert case.volts[0] == pytest.approx(sign * amps)
@@ -143,8 +146,8 @@ def test_a_motor_turning_draws_the_amps_that_it_is_said_to() -> None:
     """And stands at what the wires leave it, forward and back."""
     facts = facts_of(MOTOR)
     cases = currents(facts, 0, Setting(turning={0: 2.0}))
-    assert in_state(facts, cases, S1="open").volts[0] == pytest.approx(12 - 2 * 0.17241)
-    assert in_state(facts, cases, S1="close").volts[0] == pytest.approx(-12 + 2 * 0.17241)
+    assert in_state(facts, cases, S1="open").volts[0] == pytest.approx(12 - 2 * 10 * METRE_OF_1)
+    assert in_state(facts, cases, S1="close").volts[0] == pytest.approx(-12 + 2 * 10 * METRE_OF_1)
     assert in_state(facts, cases, S1="close").delivered[0] == pytest.approx(2.0)
 
 

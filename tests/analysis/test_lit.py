@@ -92,6 +92,27 @@ def test_a_circuit_held_in_one_state_is_lit_as_the_whole_is_there(path: Path) ->
             assert [state in one for one in held[number]] == [state in one for one in lit[number]], (number, state)
 
 
+def states_at_work(circuit: Circuit, most: int) -> Iterator[dict[int, int]]:
+    """Every other of some states of a box, far apart, with its supply on and its stop and main relay closed."""
+    on = {number: 0 if digit.name == "ES1" else 1 for number, digit in enumerate(circuit.digits)
+          if digit.name in ("PS", "ES1", "K0")}  # fmt: skip
+    for place, state in enumerate(some_states(circuit, most)):
+        yield state | on if place % 2 else state
+
+
+@pytest.mark.parametrize("motors", [2, 5])
+def test_many_motors_behind_one_stop_are_lit_as_in_each_single_state(motors: int) -> None:
+    """What they share carries current in the states of any of several sets; nothing is left dark for being wide."""
+    circuit = circuit_of(panel(motors))
+    lit, seen = Lit(analyse(circuit)), set()
+    for state in states_at_work(circuit, 24):
+        held = Lit(analyse(held_in(circuit, state)))
+        for number, one in enumerate(circuit.conductors):
+            assert lit[number].word_in(state) == held[number].word_in(state), (one.name, state)
+            seen.add((one.name, held[number].word_in(state)))
+    assert {("ES1.11-12", "lit"), ("ES1.11-12", ""), ("KR1.11-12", "brake"), ("KR2.11-14", "lit")} <= seen
+
+
 def test_one_state_of_a_panel_is_lit_however_wide_the_whole_is() -> None:
     """Five motors behind one emergency stop, of which the first is told to raise: its current goes over the stop."""
     circuit = circuit_of(panel(5))

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from itertools import product
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -106,3 +107,16 @@ def test_the_lowest_and_the_highest_state_are_the_outermost_bits(data: st.DataOb
 def members(space: Space, bits: int) -> set[int]:
     """The numbers of a set's states."""
     return {state for state in range(space.size) if bits >> state & 1}
+
+
+def test_sets_that_cannot_be_put_together_are_refused() -> None:
+    """A space that lacks a digit of the set, sets of two circuits, and an integer that is no set of a wide space."""
+    small, whole = Space((0,), (2,)), Space((0, 1), (2, 3))
+    with pytest.raises(ValueError, match="all its digits"):
+        small.widened(whole.full, whole)
+    wide, other = (Spaces(RADICES, 0).of(DIGITS) for _ in range(2))
+    with pytest.raises(ValueError, match="two circuits"):
+        wide.moved(other.full, 1, 0, 2)
+    with pytest.raises(TypeError, match="no plain integer"):
+        wide.moved(6, 1, 0, 2)
+    assert wide.moved(0, 1, 0, 2) == wide.full & 0

@@ -239,3 +239,23 @@ rung   K3.14, K2.11-12, K1.A1-A2, PS.-
     (remark,) = (one for step in told.steps for one in step.remarks if one.kind == "orders")
     assert {digits[digit] for digit in remark.digits} == {"K1", "K2"}
     assert [{digits[digit] for digit in end.positions} for end in remark.ends] == [{"K1", "K2"}] * 2
+
+
+SHORT_FAR_AWAY = (
+    "switch S2 spst positions off on\nrelay K2 K3 spdt coil 12 V 160 ohm with diode\nlamp L1 12 V 2 W\n"
+    "rung F1.2, S2, K2.A1-A2, PS.-\nrung F1.2, PB1, K3.A1-A2, PS.-\nrung F1.2, K1.11-14, K2.11-14, PS.-\n"
+)
+
+
+def test_relays_that_go_round_for_ever_are_told_so_where_no_order_of_theirs_comes_to_a_short() -> None:
+    """There is one with K2 operated, which nothing operates here."""
+    told = trace(BUZZER + SHORT_FAR_AWAY, "press PB1")
+    assert "never settles" in remarks(told)
+    assert not told.steps[-1].shorted
+
+
+def test_a_time_that_begins_again_at_each_end_is_told_to_repeat_for_ever() -> None:
+    """A timer that breaks its own coil: waiting brings it back to where it was."""
+    blinker = "relay K1 spdt on-delay 2 s coil 12 V 160 ohm with diode\nrung F1.2, K1.15-16, K1.A1-A2, PS.-\n"
+    told = trace(blinker, "wait")
+    assert "for ever" in remarks(told) or "never settles" in remarks(told)

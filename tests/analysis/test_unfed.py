@@ -2,7 +2,7 @@
 
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.analysis.unfed import always_joined, unfed_loads
-from circuitcheck.analysis.unfused import unfused_way
+from circuitcheck.analysis.unfused import unfused_ways
 from tests.analysis.plans import circuit_of
 
 PARTS = """supply PS 12 V 10 A
@@ -22,7 +22,8 @@ def unfed(text: str) -> list[str]:
 def way(text: str) -> list[str]:
     """Where the first supply's current gets past the fuses."""
     circuit = circuit_of(PARTS + text)
-    return [step.end for step in unfused_way(circuit, circuit.supplies[0])]
+    found = unfused_ways(circuit, circuit.supplies[0])
+    return [step.end for step in found.way] if found else []
 
 
 def test_a_lamp_behind_a_diode_the_wrong_way_round_is_unfed() -> None:
@@ -82,3 +83,12 @@ def test_a_fuse_behind_either_of_two_supplies_in_series_guards_their_load() -> N
         "PS2.+",
         "PS.-",
     ]
+
+
+def test_all_ways_past_the_fuses_that_pass_as_few_parts_are_named() -> None:
+    """A splice makes no way longer, a further contact does."""
+    text = "lamp L2 L3 12 V 2 W\nbutton PB2 no\nsplice X\n"
+    text += "rung PS.+, L1, PS.-\nrung PS.+, X, L2, PS.-\nrung PS.+, PB2, L3, PS.-"
+    found = unfused_ways((circuit := circuit_of(PARTS + text)), circuit.supplies[0])
+    assert found is not None
+    assert {one.part for one in found.every} == {"L1", "L2"}

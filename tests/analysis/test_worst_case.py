@@ -1,6 +1,7 @@
 """The worst case over states, against looking at every state."""
 
 from itertools import product
+from unittest.mock import patch
 
 import pytest
 from hypothesis import given, settings
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 
 from circuitcheck.analysis.currents import CurrentCase
 from circuitcheck.analysis.states import Spaces, States, union
-from circuitcheck.analysis.worst_case import most_together
+from circuitcheck.analysis.worst_case import CasesTogether, Choice, WorstCases, or_nothing
 
 RADICES = (2, 3, 2, 2)
 STATES = [dict(enumerate(values)) for values in product(*map(range, RADICES))]
@@ -34,7 +35,7 @@ def test_the_most_is_that_of_the_worst_single_state(data: st.DataObject) -> None
         for states in data.draw(splits(spaces)):
             amps = data.draw(st.floats(-5, 20))
             cases.append(CurrentCase(states, {load: 1.0}, {0: amps}, {}, {}))
-    found = most_together(cases, lambda case: case.amps[0], within)
+    found = CasesTogether(cases).most(lambda case: case.amps[0], within)
     sums = [sum(case.amps[0] for case in cases if state in case.states) for state in STATES if state in within]
     assert found.amount == pytest.approx(max(sums, default=0.0))
     told = [state for state in STATES if state in found.states]
@@ -42,3 +43,21 @@ def test_the_most_is_that_of_the_worst_single_state(data: st.DataObject) -> None
     assert bool(told) == bool(sums)
     for state in told if found.sets else ():
         assert sum(case.amps[0] for case in cases if state in case.states) == pytest.approx(found.amount)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data())
+def test_one_digit_after_the_other_finds_the_same_as_all_together(data: st.DataObject) -> None:
+    """With one of the things having more than usual, too."""
+    spaces = Spaces(RADICES)
+    groups = []
+    for _ in range(data.draw(st.integers(1, 5))):
+        amounts = st.floats(0, 20), st.sampled_from((0.0, 1.5, 7.0))
+        sets = data.draw(splits(spaces))
+        groups.append(or_nothing(Choice(data.draw(amounts[0]), one, data.draw(amounts[1])) for one in sets))
+    together = WorstCases().find(groups, spaces.all())
+    with patch("circuitcheck.analysis.worst_case.TOGETHER", 1):
+        apart = WorstCases().find(groups, spaces.all())
+    for one, other in zip(together, apart, strict=True):
+        assert (one is None) == (other is None)
+        assert one is None or other is None or one.amount == pytest.approx(other.amount)

@@ -10,7 +10,6 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from circuitcheck.analysis.facts import analyse, count_states
-from circuitcheck.checks.check import Finding
 from circuitcheck.checks.registry import all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
@@ -41,19 +40,11 @@ def verdict(circuit: Circuit, of: dict[str, str] | None = None, combinations: bo
     # A loop through two supplies may be told from either of them, and more than once.
     loops = [one for one in findings if one.check == "supply-short" and len(circuit.supplies) > 1]
     found = Counter(
-        (one.check, one.severity, one.reached, *sorted(names.get(part, part) for part in _told(one)))
+        (one.check, one.severity, one.reached, *sorted(names.get(part, part) for part in one.parts))
         for one in findings
         if one not in loops
     )
     return (count_states(facts)[:3] if combinations else ()), found + Counter({(one.check,): 1 for one in loops})
-
-
-def _told(finding: Finding) -> tuple[str, ...]:
-    """Its parts, but for checks that tell one of several that are as good: of ways without a fuse that are equally
-    short (those name their supply first), of faults that break a requirement, of loads in one row that sneak alike."""
-    if finding.check == "supply-without-fuse":
-        return finding.parts[:1]
-    return () if finding.check in ("broken-requirement", "sneak-path") else finding.parts
 
 
 def under_other_names(plan: Plan, _chance: Random) -> None:

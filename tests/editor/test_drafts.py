@@ -4,7 +4,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from circuitcheck.editor.colouring import coloured
@@ -15,6 +15,7 @@ from circuitcheck.editor.outline import outline
 from circuitcheck.editor.renaming import CannotRename, everywhere, renamed
 from circuitcheck.editor.symbols import occurrence_at
 from tests.plan.test_robustness import mutated
+from tests.profiles import examples
 
 PLAN = """\
 type cube relay dpdt coil 12 V 90 ohm with diode
@@ -175,6 +176,7 @@ def test_words_are_coloured_by_what_they_are() -> None:
     ]  # fmt: skip
 
 
+@settings(max_examples=examples(50))
 @given(st.one_of(mutated(), st.text(max_size=60)), st.integers(1, 12), st.integers(1, 40))
 def test_nothing_that_is_written_breaks_an_answer(text: str, line: int, column: int) -> None:
     """Whatever stands there: completion, hover, outline, colours and names have an answer."""

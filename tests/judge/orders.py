@@ -68,8 +68,8 @@ def refuse_orders(
 
 
 def standstills(judge: Judge, state: State) -> list[list[State]]:
-    """The ways by which relays come to rest from here, a shortest one to each rest: those that the story leaves out may
-    have to move yet."""
+    """The ways by which all relays but timers come to rest from here, a shortest one to each rest: those that the story
+    leaves out may have to move yet."""
     ways, waiting = {state: [state]}, deque([state])
     while waiting:
         here = waiting.popleft()
@@ -77,7 +77,7 @@ def standstills(judge: Judge, state: State) -> list[list[State]]:
             if there not in ways:
                 ways[there] = [*ways[here], there]
                 waiting.append(there)
-    return [way for end, way in ways.items() if judge.is_settled(end)]
+    return [way for end, way in ways.items() if not list(judge.relays_moved(end))]
 
 
 def said(judge: Judge, state: State) -> set[str]:

@@ -1,6 +1,6 @@
 """What the page tells in a browser, against the engine, in every state of every example."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import pairwise, product
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -10,13 +10,16 @@ from playwright.sync_api import Browser
 
 from circuitcheck.analysis.behaviour import behave
 from circuitcheck.analysis.devices import WEAK_SHARE, LampStates
-from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.lit import Lit
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.held import held_in
+from circuitcheck.analysis.lit import InAny, Lit
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.whereabouts import Whereabouts
 from circuitcheck.circuit.model import Load
 from circuitcheck.examination import examine
 from circuitcheck.reports.page_asking import page_of
+from tests.analysis.test_lit import states_at_work
+from tests.benchmarks.panels import panel
 from tests.page.browser import open_page, save
 from tests.test_examples import EXAMPLES, RIGHT, WRONG
 
@@ -68,6 +71,31 @@ def test_the_page_tells_what_the_engine_knows_in_every_state(path: Path, chromiu
         assert as_told(page, bool(engine.shorts)) == engine, state
     assert opened.complaints == []
 
+
+FLOWS = "states => states.map((state) => document.body.circuitcheck.lookup(state).flows)"
+
+
+def test_the_page_lights_four_motors_behind_one_stop_as_each_single_state_has_it(
+    chromium: Browser, tmp_path: Path
+) -> None:
+    """There are 80 million states, so a few dozen are compared; nothing is left out for being wide."""
+    plan = tmp_path / "panel.plan"
+    plan.write_text(panel(4))
+    whole = examine(plan)
+    opened = open_page(chromium, save(tmp_path, page_of(whole)))
+    states = list(states_at_work(whole.circuit, 40))
+    told = opened.page.evaluate(FLOWS, [list(state.values()) for state in states])
+    opened.page.context.close()
+    for state, flows in zip(states, told, strict=True):
+        held = Lit(analyse(held_in(whole.circuit, state)))
+        engine = [held[number]._asdict() for number in range(len(flows))]
+        assert flows == [one_of({kind: one[kind] for kind in KINDS}, state) for one in engine], state
+    assert {"fed", "braking", ""} <= {flow for flows in told for flow in flows}
+    assert page_of(whole).content.left_out == ()
+
+
+KINDS = ("shorting", "fed", "braking")
+"""What comes first is shown."""
 
 TIMED = ("right/drawbridge", "right/curtain", "wrong/curtain_race", "wrong/roar_relay_chatters")
 """Plans whose relays have times, race, or never settle."""
@@ -170,7 +198,7 @@ def every_state(facts: Facts, states: list[dict[int, int]]) -> Iterator[Told]:
         )
 
 
-def one_of(sets: dict[str, States], state: dict[int, int]) -> str:
+def one_of(sets: Mapping[str, States | InAny], state: dict[int, int]) -> str:
     """The first set that a state is in, "" for none."""
     return next((word for word, states in sets.items() if state in states), "")
 

@@ -43,7 +43,8 @@ def test_every_set_comes_back_from_the_json_as_the_engine_has_it(path: Path) -> 
         pairs += [(way["driven"], driven(facts, number, way["direction"])) for way in axis["ways"]]
     lit = Lit(facts)
     for number, one in enumerate(lookups["conductors"]):
-        pairs += zip((one["fed"], one["braking"], one["shorting"]), lit[number], strict=True)
+        for numbers, flowing in zip((one["fed"], one["braking"], one["shorting"]), lit[number], strict=True):
+            pairs += zip(numbers, flowing.sets, strict=True)
     pairs += [(short["states"], one.states) for short, one in zip(lookups["shorts"], facts.shorts, strict=True)]
     assert pairs
     assert all(sets[number].same_as(states) for number, states in pairs)

@@ -2,9 +2,9 @@
 
 import pytest
 
+from circuitcheck.analysis.gauges import Gauge, gauge_of
 from circuitcheck.circuit.units import awg_area
 from circuitcheck.sizing.ampacity import NoTable, Surroundings, ampacity
-from circuitcheck.sizing.gauges import Gauge, gauge_of
 
 CFR = {
     18: (10, 10, 20, 20), 16: (15, 15, 25, 25), 14: (20, 20, 30, 35), 12: (25, 25, 40, 45), 10: (40, 40, 55, 60),

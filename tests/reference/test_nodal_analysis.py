@@ -197,7 +197,7 @@ def test_two_thousand_three_hundred_feet_of_14_gauge() -> None:
 def test_warm_wires(wire: float, milliamps: float, volts: float) -> None:
     """14 V, 250 ohm and two wires of 15 ohm at 20 °C, 15.909 ohm at 35 °C (the textbook's 0.004041 per kelvin)."""
     facts = facts_of("supply PS 14 V 1 A\nlamp L1 12 V 250 ohm\nrung PS.+, L1, PS.-")
-    metres = wire / 0.017241
+    metres = wire / 0.0195  # 1 mm2 by IEC 60228, class 5
     wires = tuple(info._replace(area_mm2=1.0, metres=metres) for info in facts.circuit.wires)
     (case,) = currents(Facts(facts.circuit._replace(wires=wires), facts.conduction), 0, Setting())
     assert case.volts[0] == pytest.approx(volts, abs=0.005)

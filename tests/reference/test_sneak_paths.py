@@ -67,7 +67,7 @@ POWER_DOME = """
 def test_a_power_dome_feeds_the_other_source_back() -> None:
     """Two sources on one load: with one off the other's loads are live over both switches."""
     (found,) = sneaks(POWER_DOME.format(diodes="", one="", two=""))
-    assert found.parts == ("S2", "L2")
+    assert found.parts == ("S2", "L2", "L1")
     assert found.example == {"PS1": "on", "PS2": "off", "S1": "on", "S2": "on"}
     assert found.path == (
         "PS1.+",
@@ -137,7 +137,7 @@ def test_a_combination_dome_shows_both() -> None:
         rung   PS2.+, L1, PS2.-
         rung   PS1.+, K1.13-14, L3, PS1.-
     """)
-    assert [one.parts for one in found] == [("S1", "L3"), ("S2", "L1"), ("K1", "L2")]
+    assert [one.parts for one in found] == [("S1", "L3", "K1", "L1"), ("S2", "L1", "K1", "L3"), ("K1", "L2")]
     assert found[1].example["PS2"] == "off"
     assert found[2].example["R1"] == "off"
 
@@ -203,3 +203,22 @@ def test_two_supplies_on_one_coil_work_each_others_lamp_in_series_only_if_they_m
         rung   PS2.+, S2, L2, PS2.-
         rung   L1.1, L3, L2.1
     """)
+
+
+def test_lamps_that_feed_a_coil_alike_are_all_named_whichever_is_written_first() -> None:
+    """None of two equal ways is chosen for standing first in the plan."""
+    plan = """
+        supply PS 12 V 10 A
+        switch S1 spst positions off on
+        button LS1 nc
+        relay  K1 no coil 12 V 90 ohm with diode
+        lamp   L1 L2 L3 12 V 2 W
+        rung   PS.+, S1, LS1, K1.A1-A2, PS.-
+        rung   S1.on, {first}, K1.A1
+        rung   S1.on, {second}, K1.A1
+        rung   PS.+, K1.13-14, L3, PS.-
+    """
+    for first, second in (("L1", "L2"), ("L2", "L1")):
+        (found,) = sneaks(plan.format(first=first, second=second))
+        assert set(found.parts) == {"K1", "L1", "L2"}
+        assert f"through {first} and K1, one after the other (or {second} instead of one of them)" in found.what

@@ -3,8 +3,8 @@
 import pytest
 
 from circuitcheck.analysis.copper import copper_factor, wire_ohms
+from circuitcheck.analysis.gauges import AMERICAN, METRIC, MM2_PER_CIRCULAR_MIL, gauge_of, nearest_sizes, stranded_ohms
 from circuitcheck.circuit.units import awg_area
-from circuitcheck.sizing.gauges import AMERICAN, METRIC, MM2_PER_CIRCULAR_MIL, gauge_of, nearest_sizes
 
 THOUSAND_FEET = 304.8
 SOLID = {
@@ -46,6 +46,20 @@ def test_metric_sizes_have_the_greatest_resistance_of_the_standard(area: float) 
     gauge = next(one for one in METRIC if one.area_mm2 == area)
     assert gauge.ohms(1000, 20) == pytest.approx(CLASS_5[area])
     assert 1.02 < gauge.ohms(1000, 20) / wire_ohms(area, 1000) < 1.16
+
+
+@pytest.mark.parametrize("area", [0.05, 0.6, 3.0])
+def test_a_wire_that_no_table_has_counts_with_as_much_more_as_any_size_may_have(area: float) -> None:
+    """The most that the standard allows over solid copper, 15.7 % at 1.5 and 2.5 mm2."""
+    assert gauge_of(area) is None
+    assert stranded_ohms(area, 10, 20) == pytest.approx(1.157 * wire_ohms(area, 10), rel=1e-3)
+
+
+def test_what_a_size_takes_is_the_same_for_volts_and_for_tables() -> None:
+    """10 m of 1.5 mm2 and of 14 AWG at 70 °C."""
+    for gauge in (gauge_of(1.5), gauge_of(awg_area(14))):
+        assert gauge is not None
+        assert stranded_ohms(gauge.area_mm2, 10, 70) == gauge.ohms(10, 70)
 
 
 def test_a_long_run_of_14_awg() -> None:

@@ -18,7 +18,7 @@ supply PS 12 V 10 A internal 50 mohm
 fuse   F1 10 A
 switch S1 spdt positions raise off lower
 relay  K1 K2 spdt coil 12 V 160 ohm with diode release 2..5 ms, 20 ms with diode
-axis   deck from bottom to top, 70 deg, inertia 0.3 kg m2, gravity 2 N m, overtravel 15 deg
+axis   deck from bottom to top, 70 deg, inertia 0.3 kg m2, gravity 2 N m, overtravel 16 deg
 limit  LS1 nc on deck at top
 limit  LS2 nc on deck at bottom
 motor  M1 12 V stall 18..20 A 20 N m free 1.5 A 40 rpm rotor 900 g cm2 gear 60:1 drives deck toward top

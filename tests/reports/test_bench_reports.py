@@ -10,7 +10,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from circuitcheck.cli import main
-from circuitcheck.reports.bench_asking import BenchReport
+from circuitcheck.reports.bench_asking import BenchReport, coverage
 from circuitcheck.reports.bench_formats import bench_json, bench_markdown
 from circuitcheck.reports.bench_page import bench_page
 from circuitcheck.reports.bench_text import bench_lines
@@ -137,3 +137,24 @@ def test_no_sheet_calls_anything_safe(hoist: BenchReport) -> None:
     """Whether a prop is safe is for people to judge."""
     for text in (plain_text(bench_lines(hoist, 100)), bench_markdown(hoist), bench_page(hoist), bench_json(hoist)):
         assert "safe" not in text.lower()
+
+
+def test_a_part_of_the_sheet_that_has_nothing_left_to_show_has_no_table(bell: BenchReport) -> None:
+    """Nor is it said what is at rest there."""
+    nothing = "Nothing is left that would show here and not before."
+    empty = bell._replace(parts=tuple(part._replace(lines=(), chosen=nothing) for part in bell.parts))
+    texts = (bench_markdown(empty), bench_page(empty), plain_text(bench_lines(empty, 80)))
+    for text in texts:
+        assert nothing in text
+        assert "at rest:" not in text.lower()
+    assert "| ---" not in texts[0]
+    assert "<table>" not in texts[1]
+    assert "[ ]" not in texts[2]
+
+
+def test_what_could_not_be_worked_out_is_told_with_what_is_shown(bell: BenchReport) -> None:
+    """One fault less is shown apart, and it is named."""
+    fault = bell.sheet.faults[0]
+    told = coverage(bell.sheet._replace(undecided=(fault,)))
+    assert told.endswith(f"; what the box does under power could not be worked out with {fault.called}.")
+    assert f"{len(bell.sheet.faults) - len(bell.sheet.unseen) - 1} of {len(bell.sheet.faults)} single faults" in told

@@ -1,7 +1,7 @@
 """The outputs of a comparison, and the command as it is called."""
 
 import json
-from itertools import product
+from itertools import combinations_with_replacement
 from pathlib import Path
 
 import pytest
@@ -86,7 +86,7 @@ def test_json_keeps_what_its_schema_promises() -> None:
     """For every two of the drawbridges among the examples, and for timers."""
     validator = Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8")))
     Draft202012Validator.check_schema(validator.schema)
-    pairs = [*product(map(str, PLANS[::2]), repeat=2), ("timer.plan", "slower.plan")]
+    pairs = [*combinations_with_replacement(map(str, PLANS[::2]), 2), ("timer.plan", "slower.plan")]
     for old, new in pairs:
         found = json.loads(compare_json(compared(old, new, (ROOT / "examples",))))
         validator.validate(found)

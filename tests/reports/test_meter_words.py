@@ -7,8 +7,9 @@ import pytest
 
 from circuitcheck.analysis.bench.readings import Point
 from circuitcheck.reports.bench_asking import SheetLine, asked_sheet
+from circuitcheck.reports.bench_words import point_words
 from circuitcheck.reports.diagnose_asking import begun
-from circuitcheck.reports.diagnose_words import answers
+from circuitcheck.reports.diagnose_words import answer_words, answers
 from circuitcheck.reports.table_asking import Unanswerable
 from tests.reports.diagnosed import FILE, case
 from tests.reports.faulty import HOIST
@@ -80,6 +81,7 @@ def test_a_reading_of_a_meter_is_explained_as_what_is_seen_is(seen: str, explain
         ("12 V at PS.+", 'say both, like "12 V from PS.\\+ to PS.-"'),
         ("160 ohm from K1.A1 to K1.A1", "both leads are on K1.A1"),
         ("160 ohm from K1.A1 to K1.A2, M1 dead", "both off and on"),
+        ("160 ohm from K1.A1 to K1.A2 when PS on", "with PS on.* the meter may be damaged.* with the power off"),
         ("12 V at M1 when LS1 pressed, lantern at floor", "lantern can't stand in two ways at once"),
     ],
 )
@@ -106,3 +108,25 @@ def test_what_a_dialogue_asks_for_is_answered_in_the_words_of_the_sheet() -> Non
 def test_the_case_of_a_prefix_counts(said: str, figure: float) -> None:
     """A meter shows Mohm for what is open but for some damp, which is nine powers of ten from mohm."""
     assert answers(Point("ohms", "", "F1.1", "F1.2"), said) - {float("inf")} == {figure}
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"),
+    [
+        ("ohms", "beeps, open, or ohms"),
+        ("diode", "diode, beeps, open, or ohms"),
+        ("volts", "volts, or limit"),
+        ("relay", "operated, on, released, off or clicks"),
+    ],
+)
+def test_a_question_tells_what_can_be_answered(kind: str, words: str) -> None:
+    """What a meter shows, or what people say of a relay."""
+    assert answer_words(Point(kind, "K1")) == words
+
+
+def test_a_point_is_told_with_the_leads_where_it_makes_a_difference() -> None:
+    """An ohmmeter's may be exchanged; a diode's and a voltmeter's may not."""
+    ends = "F1.1", "F1.2"
+    assert point_words(Point("ohms", "", *ends)) == "ohms, F1.1 to F1.2"
+    assert point_words(Point("diode", "", *ends)) == "diode range, red on F1.1, black on F1.2"
+    assert point_words(Point("volts", "", *ends)) == "volts, red on F1.1, black on F1.2"

@@ -10,6 +10,7 @@ from circuitcheck.reports.size_asking import Sizes, asked_sizes, wire_asked
 from circuitcheck.reports.size_explaining import explained_lines
 from circuitcheck.reports.size_json import size_json
 from circuitcheck.reports.size_text import size_lines
+from circuitcheck.reports.size_words import some
 from circuitcheck.reports.styled import plain_text
 from circuitcheck.reports.table_asking import Unanswerable
 from tests.reports.sized import LANTERN
@@ -98,3 +99,24 @@ def test_a_short_is_told_before_any_size(tmp_path: Path) -> None:
     text = " ".join(plain_text(size_lines(sizes, 80)).split())
     assert "Operation shorts a supply, which no size helps: `circuitcheck check` tells how." in text
     schema("size").validate(json.loads(size_json(sizes)))
+
+
+def test_a_wire_that_says_nothing_is_explained_as_far_as_it_goes(tmp_path: Path) -> None:
+    """No gauge, no length, a supply that limits what starts, and a wire that nothing ever runs through."""
+    plan = LANTERN.replace("10 A internal 50 mohm", "4 A limit 5 A").replace("0.75 mm2 blue 2 m w3", "w3")
+    (tmp_path / "prop.plan").write_text(f"{plan}splice N1\nwire F1.2 N1 : w9\n", encoding="utf-8")
+    sizes = asked_sizes(tmp_path / "prop.plan", ())
+    bare, dead = (
+        " ".join(plain_text(explained_lines(sizes, wire_asked(sizes, name), 100)).split()) for name in ("w3", "w9")
+    )
+    assert "no gauge, no length" in bare
+    assert "may carry not known" in bare
+    assert "not known without gauge and length" in bare
+    assert "where the supply limits, from:" in bare
+    assert "nothing, in any state that operation reaches" in dead
+
+
+def test_long_lists_of_names_are_counted_from_the_seventh_on() -> None:
+    """Nobody reads more."""
+    assert some([f"w{number}" for number in range(6)]) == "w0, w1, w2, w3, w4, w5"
+    assert some([f"w{number}" for number in range(9)]) == "w0, w1, w2, w3, w4, w5 and 3 more"

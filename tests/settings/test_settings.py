@@ -125,3 +125,20 @@ def test_wrong_settings_end_the_call_with_2(capsys: pytest.CaptureFixture[str]) 
     write("circuitcheck.toml", "fale-on = 1\n")
     assert main(["check", "a.plan"]) == 2
     assert capsys.readouterr().err == "circuitcheck: circuitcheck.toml: no setting fale-on. Nearest: fail-on.\n"
+
+
+def test_without_a_repository_only_the_folder_of_the_settings_may_be_opened(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> None:
+    """Nothing says how far up a box of plans goes."""
+    folder = tmp_path_factory.mktemp("alone")
+    (folder / "plans" / "parts").mkdir(parents=True)
+    for library, allowed in (("parts", True), ("..", False)):
+        settings = folder / "plans" / "circuitcheck.toml"
+        settings.write_text(f'library = ["{library}"]\n', encoding="utf-8")
+        plan = str(folder / "plans" / "a.plan")
+        if allowed:
+            assert SettingsFinder().settings_for(plan).roots == (folder / "plans" / "parts",)
+        else:
+            with pytest.raises(LibraryAmiss, match="a folder of this repository"):
+                SettingsFinder().settings_for(plan)

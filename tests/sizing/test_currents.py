@@ -105,12 +105,14 @@ def test_loads_in_series_count_with_what_flows_through_both() -> None:
     assert one(found, "R1").needs == pytest.approx(0.5**2 * 12, rel=0.01)
 
 
-def test_too_many_loads_to_search_give_an_upper_bound_that_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The sum of all, without a state."""
-    monkeypatch.setattr(greatest, "MOST_STEPS", 1)
+def test_loads_too_wide_to_be_asked_about_together_give_an_upper_bound_that_says_so(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """What each of them reaches by itself, without a state."""
+    monkeypatch.setattr(greatest, "NARROW", 1)
     found = sizes(
-        LAMPS + "switch S1 spdt positions left right\nwire PS.+ F1.1 : w1\n"
-        "rung F1.2, S1.com-left, L1, PS.-\nrung S1.right, L2, PS.-\n"
+        LAMPS + "switch S1 S2 spst positions off on\nwire PS.+ F1.1 : w1\n"
+        "rung F1.2, S1, L1, PS.-\nrung F1.2, S2, L2, PS.-\n"
     )
     running = one(found, "w1").currents.running
     assert (running.exact, running.state) == (False, None)

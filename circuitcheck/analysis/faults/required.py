@@ -14,10 +14,10 @@ PRESSED: Final = 1
 
 
 class Breaking(NamedTuple):
-    """A fault that breaks a requirement, and how; None where that cannot be decided."""
+    """A fault that breaks a requirement, and how, motor by motor; empty where that cannot be decided."""
 
     fault: Fault
-    outcome: Outcome | None
+    outcomes: tuple[Outcome, ...]
 
 
 def breaking_faults(judge: Judge, faults: Iterable[Fault], requirement: Require) -> Iterator[Breaking]:
@@ -25,11 +25,9 @@ def breaking_faults(judge: Judge, faults: Iterable[Fault], requirement: Require)
     for fault in faults:
         verdict = judge.verdict(fault)
         if verdict.undecided:
-            yield Breaking(fault, None)
-        else:
-            found = next(_breaking(verdict, requirement), None)
-            if found is not None:
-                yield Breaking(fault, found)
+            yield Breaking(fault, ())
+        elif found := tuple(_breaking(verdict, requirement)):
+            yield Breaking(fault, found)
 
 
 def _breaking(verdict: Verdict, requirement: Require) -> Iterator[Outcome]:

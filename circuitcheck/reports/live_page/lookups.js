@@ -123,7 +123,8 @@ function lookupsOf(data) {
    * @param {State} state
    */
   function flow(number, state) {
-    return ["shorting", "fed", "braking"].find((kind) => holds(conductors[number][kind], state)) ?? "";
+    const flows = (/** @type {string} */ kind) => conductors[number][kind].some((set) => holds(set, state));
+    return ["shorting", "fed", "braking"].find(flows) ?? "";
   }
 
   /** The same of a load: "forward", "backward", "braking", or "". */

@@ -20,7 +20,8 @@
  * @typedef {{name: string, kind: string, words: {word: string, states: ?number}[]}} Device
  * @typedef {{name: string, digit: number, motors: string[],
  *            ways: {start: number, end: number, direction: number, driven: ?number}[]}} Axis
- * @typedef {{digit: ?number, values: number[], fed: ?number, braking: ?number, shorting: ?number}} Conductor
+ * @typedef {{digit: ?number, values: number[], fed: (?number)[], braking: (?number)[],
+ *            shorting: (?number)[]}} Conductor
  * @typedef {{forward: ?number, backward: ?number, braking: ?number}} Load
  * @typedef {{supplies: string[], states: ?number}} Short
  * @typedef {{relays: Relay[], cones: Cone[], devices: Device[], axes: Axis[], conductors: Conductor[], loads: Load[],

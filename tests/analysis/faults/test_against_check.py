@@ -104,8 +104,8 @@ def told_by_faults(circuit: Circuit, judge: Judge, fault: Fault) -> Iterator[tup
         if part.kind == "estop":
             require = Require(Word(part.name, part.place), None, part.place)
             for breaking in breaking_faults(judge, [fault], require):
-                assert breaking.outcome is not None
-                yield ("emergency-stop", part.name, breaking.outcome.device), breaking.outcome
+                for outcome in breaking.outcomes:
+                    yield ("emergency-stop", part.name, outcome.device), outcome
 
 
 def follows_from_power_up(outcome: Outcome) -> bool:

@@ -1,4 +1,4 @@
-"""Wire sizes and their resistance.
+"""Wire sizes and their resistance: the one source of it, for volts that wires take as for what they may carry.
 
 Metric sizes have the greatest resistance that IEC 60228 allows a fine-stranded conductor (class 5, plain copper) at
 20 °C. American gauges have the diameter of ASTM B258, 0.127 mm · 92^((36 − n)/39), the resistivity of annealed copper
@@ -6,11 +6,12 @@ of IEC 60028, and 2 % more for being stranded. Resistance rises with temperature
 each kelvin (IEC 60028).
 """
 
+from functools import lru_cache
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.copper import copper_factor, wire_ohms
+from circuitcheck.analysis.source import Source
 from circuitcheck.circuit.units import awg_area
-from circuitcheck.sizing.source import Source
 
 STRANDING: Final = 1.02
 """Stranded over solid wire of one gauge: 6.52 against 6.385 ohm per 1000 ft of 18 AWG in handbook tables."""
@@ -54,14 +55,23 @@ def _american(size: int) -> Gauge:
 METRIC: Final = tuple(_metric(area) for area in CLASS_5)
 AMERICAN: Final = tuple(_american(size) for size in AWG_SIZES)
 """Both from thin to thick."""
+STRANGE: Final = max(gauge.ohms_per_metre / wire_ohms(gauge.area_mm2, 1.0) for gauge in METRIC if gauge.area_mm2 >= 0.5)
+"""Over solid copper of its area, for a wire that no table has: as much as IEC 60228 allows of any size, 1.16."""
 
 
+@lru_cache
 def gauge_of(area_mm2: float) -> Gauge | None:
     """The size that a plan means by this area (an American gauge comes as its exact area); None where no table has it.
 
     Half a per mille of slack takes an area that was rounded to a few digits, and is far less than a step of any table.
     """
     return next((one for one in (*METRIC, *AMERICAN) if abs(one.area_mm2 / area_mm2 - 1) < 5e-4), None)
+
+
+def stranded_ohms(area_mm2: float, metres: float, celsius: float) -> float:
+    """The resistance of a wire of this area, one way. ZeroDivisionError for an area of 0."""
+    gauge = gauge_of(area_mm2)
+    return gauge.ohms(metres, celsius) if gauge else STRANGE * wire_ohms(area_mm2, metres, celsius)
 
 
 def nearest_sizes(area_mm2: float) -> tuple[Gauge, ...]:

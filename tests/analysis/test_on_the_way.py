@@ -1,0 +1,102 @@
+"""Which conductors lie on a way from here to there, against the definition taken literally, state by state."""
+
+import networkx as nx
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.on_the_way import OnTheWay
+from circuitcheck.circuit.model import Circuit
+from tests.analysis.plans import circuit_of, plan_texts
+from tests.analysis.test_carrying import states_of
+
+Pair = tuple[int, int]
+
+
+def joined(circuit: Circuit, way: OnTheWay, state: dict[int, int], ends: Pair) -> "nx.MultiDiGraph[int]":
+    """Each conductor closed in a state, by its index, from junction to junction; rails that are no end are left out."""
+    graph: nx.MultiDiGraph[int] = nx.MultiDiGraph()
+    graph.add_nodes_from(ends)
+    for number, one in enumerate(circuit.conductors):
+        tail, head = way.junction(one.tail), way.junction(one.head)
+        closed = one.closed is None or state[one.closed.digit] in one.closed.values
+        if closed and tail != head and not any(end < 0 and end not in ends for end in (tail, head)):
+            graph.add_edge(tail, head, number)
+            if not one.one_way:
+                graph.add_edge(head, tail, number)
+    return graph
+
+
+def lies_between(graph: "nx.MultiDiGraph[int]", number: int, start: int, end: int) -> bool:
+    """X leads to u without c, v leads to Y without c, and no single junction parts c from X and Y both."""
+    edges = [(here, there) for here, there, key in graph.edges(keys=True) if key == number]
+    rest = graph.copy()
+    for here, there in edges:
+        rest.remove_edge(here, there, number)
+    before, after = rest.copy(), rest.copy()
+    for rail in {start, end}:
+        if rail < 0:  # a way never goes on over a rail
+            before.remove_edges_from(list(before.out_edges(rail, keys=True)) if rail == end else [])
+            after.remove_edges_from(list(after.in_edges(rail, keys=True)) if rail == start else [])
+    over = [
+        (here, there)
+        for here, there in edges
+        if here != end and there != start and nx.has_path(before, start, here) and nx.has_path(after, there, end)
+    ]
+    return bool(over) and not any(parts(graph, junction, over[0], start, end) for junction in graph)
+
+
+def parts(graph: "nx.MultiDiGraph[int]", junction: int, ends: Pair, start: int, end: int) -> bool:
+    """With the junction taken out, and diodes passing both ways, does neither end of a way hang together with c?"""
+    left = graph.to_undirected()
+    left.remove_node(junction)
+    sources, goals = {start, end} - {junction}, set(ends) - {junction}
+    reached = {one for source in sources for one in _until_rails(left, source)}
+    return not goals & reached
+
+
+def _until_rails(graph: "nx.MultiGraph[int]", source: int) -> set[int]:
+    found, edge = {source}, [source]
+    while edge:
+        here = edge.pop()
+        beyond = set(graph[here]) - found if here >= 0 or here == source else set()
+        found |= beyond
+        edge += beyond
+    return found
+
+
+@settings(max_examples=30, deadline=None)
+@given(plan_texts(most_states=24, most_parts=7), st.data())
+def test_what_lies_on_a_way_is_what_the_definition_says(text: str, data: st.DataObject) -> None:
+    """Between random junctions, in every state of a random circuit, for every conductor outside rails."""
+    circuit = circuit_of(text)
+    facts = analyse(circuit)
+    way = OnTheWay(circuit, facts.conduction)
+    junctions = sorted({way.junction(terminal) for terminal in facts.conduction.network.nets})
+    for _ in range(4):
+        start, end = data.draw(st.sampled_from(junctions)), data.draw(st.sampled_from(junctions))
+        if start == end:
+            continue
+        found = dict(way.between(start, end, facts.spaces.all()))
+        for state in states_of(circuit):
+            graph = joined(circuit, way, state, (start, end))
+            for number in {key for _, _, key in graph.edges(keys=True)}:
+                there = number in found and state in found[number]
+                assert there == lies_between(graph, number, start, end), (start, end, number, state)
+
+
+@settings(max_examples=40, deadline=None)
+@given(plan_texts(most_states=200, most_parts=9), st.data())
+def test_what_is_asked_of_some_states_is_what_holds_of_all_in_them(text: str, data: st.DataObject) -> None:
+    """Only how long it takes depends on the states that are asked about."""
+    circuit = circuit_of(text)
+    facts = analyse(circuit)
+    way = OnTheWay(circuit, facts.conduction)
+    junctions = sorted({way.junction(terminal) for terminal in facts.conduction.network.nets})
+    start, end = data.draw(st.sampled_from(junctions)), data.draw(st.sampled_from(junctions))
+    digit = data.draw(st.integers(0, len(circuit.digits) - 1)) if circuit.digits else None
+    within = facts.spaces.all() if digit is None else facts.spaces.where(digit, (0,))
+    narrow, every = dict(way.between(start, end, within)), dict(way.between(start, end, facts.spaces.all()))
+    for number in narrow.keys() | every.keys():
+        none = facts.spaces.none()
+        assert narrow.get(number, none).same_as(every.get(number, none) & within)

@@ -1,0 +1,55 @@
+"""What would take the harm from a fault, by the part and by what becomes of it."""
+
+from typing import cast
+
+import pytest
+
+from circuitcheck.analysis.faults.beside import Joint
+from circuitcheck.analysis.faults.consequences import Outcome
+from circuitcheck.analysis.faults.fault import Fault
+from circuitcheck.analysis.supposed import Change
+from circuitcheck.checks.fault_words import remedy_for
+from tests.analysis.plans import circuit_of
+
+CIRCUIT = circuit_of("""
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spst positions off on
+relay  K1 spdt coil 12 V 160 ohm with diode
+relay  K2 no nc force-guided coil 12 V 160 ohm with diode
+axis   deck from bottom to top
+limit  LS1 nc on deck at top
+diode  D1
+motor  M1 12 V stall 5 A drives deck toward top
+rung   PS.+, F1, S1, D1, LS1, K1.11-14, M1, PS.-
+rung   F1.2, K2.21-22, K1.A1-A2, PS.-
+""")
+
+
+@pytest.mark.parametrize(
+    ("kind", "part", "consequence", "says"),
+    [
+        ("contact does not open", "K1", "supply short", "Put a fuse straight behind the + of the supply"),
+        ("supply reversed", "PS", "unexpected motion", "Give PS a plug that fits one way only"),
+        ("relay stuck operated", "K1", "does not stop", "take a force-guided relay for K1"),
+        ("relay stuck operated", "K2", "does not stop", "Put a contact of a second relay in series with that of K2"),
+        ("pins touching", "F1", "does not stop", "Leave a way free in F1"),
+        ("wire to frame", "", "does not stop", "Switch on the side that isn't joined to the frame"),
+        ("limit stuck free", "LS1", "overtravel", "Put a second limit at top a little beyond LS1"),
+        (
+            "contact does not open",
+            "S1",
+            "does not stop",
+            "a second contact in series that S1 works apart from this one",
+        ),
+        ("diode shorted", "D1", "unexpected motion", "Put a second diode in series with that of D1"),
+        ("fuse blown", "F1", "does not stop", "Let what fails by opening stop M1"),
+        ("wire open", "", "brake lost", "No wire to M1 may be all that brakes it"),
+        ("contact does not close", "K1", "brake lost", "Lay a second contact beside the one that brakes M1"),
+    ],
+)
+def test_a_remedy_fits_the_part_that_fails(kind: str, part: str, consequence: str, says: str) -> None:
+    """No two kinds of parts are put right alike; its words hang on no states."""
+    outcome = Outcome(consequence, "M1", cast("Joint", None), 0, "deck", "top")
+    fault = Fault(kind, part, part or "w1", "broken", Change())
+    assert says in remedy_for(CIRCUIT, fault, outcome)
