@@ -6,11 +6,12 @@
 import os
 
 import pytest
-from hypothesis import settings
+from hypothesis import Phase, settings
 
 from tests.profiles import PROFILE
 
 settings.register_profile("fixed", derandomize=True, deadline=None)
+settings.register_profile("noticing", derandomize=True, deadline=None, phases=[Phase.explicit, Phase.generate])
 settings.register_profile("free", deadline=None)
 settings.register_profile("nightly", deadline=None, print_blob=True)
 settings.load_profile(PROFILE)

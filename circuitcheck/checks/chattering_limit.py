@@ -76,7 +76,6 @@ def _of_axis(facts: Facts, number: int) -> Iterator[Evidence]:
             what=f"{axis.name} {goes} {found.limit.name} and is driven onto it again and again, with {{state}}",
             parts=names,
             states=found.states,
-            lasting=True,
             sequel=found.sequel,
             severity="" if axis.springs_back else "note",
         )

@@ -207,7 +207,6 @@ def _starting(facts: Facts, stop: Stop, index: int, motor: Motor) -> Iterator[Ev
             what=f"{motor.name} starts as soon as {stop.name} is reset, with {{state}}",
             parts=(stop.name, motor.name),
             states=starts.states,
-            lasting=True,
             sequel=starts.sequel,
             severity="warning",
             why="Resetting an emergency stop may only permit a start, not be one (ISO 13850 and directive 2006/42/EC "

@@ -1,7 +1,7 @@
 """Ranges in words, each with its unit."""
 
 from collections.abc import Callable
-from math import ceil, floor, isinf, log10
+from math import ceil, floor, isclose, isinf, log10
 from typing import Final
 
 from circuitcheck.analysis.motion.constants import RAD_PER_DEGREE
@@ -18,7 +18,7 @@ def span_words(span: Span, factor: float, unit: str = "") -> str:
     least, greatest = span[0] * factor, span[1] * factor
     if isinf(least):
         return "no end"
-    if greatest - least <= 1e-9 * abs(greatest):
+    if isclose(least, greatest):
         return f"{least:.3g} {unit}".rstrip()
     return f"{_rounded(least, floor)}..{_rounded(greatest, ceil)} {unit}".rstrip()
 

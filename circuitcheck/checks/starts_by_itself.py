@@ -88,7 +88,6 @@ def _starting(facts: Facts, motor: str, starts: Starts) -> Evidence:
         what=f"{motor} starts by itself when power returns, with {{state}}{because}",
         parts=names,
         states=starts.states,
-        lasting=True,
         sequel=starts.sequel,
         severity="warning" if remembering else "",
         remedy="Let a plain relay that seals itself in, or a hand that holds a button, command what moves; a latching "

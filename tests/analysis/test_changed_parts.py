@@ -2,7 +2,7 @@
 
 import pytest
 
-from circuitcheck.analysis.changed_parts import changed_parts
+from circuitcheck.analysis.changed_parts import changed_parts, changed_wires
 from circuitcheck.analysis.matching import match_parts
 from tests.analysis.plans import circuit_of
 
@@ -32,3 +32,77 @@ def test_a_changed_figure_is_told_with_its_unit(old: str, new: str, told: str) -
 def test_a_coil_of_other_volts_is_told_though_its_resistance_stays() -> None:
     """Neither of two figures hides the other."""
     assert "coil 12 V → 6 V" in changes("relay K1 coil 12 V 90 ohm", "relay K1 coil 6 V 90 ohm")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("switch S1 spst positions off on", "switch S1 spst positions off run", ["positions off, on → off, run"]),
+        ("axis a from b to c", "axis a from b to d", ["places b, c → b, d"]),
+        ("limit LS1 nc on a at b", "limit LS1 nc on a at c", ["pressed a past b, b → a c, past c"]),
+        ("motor M1 12 V", "motor M1 12 V drives a toward b", ["drives none → a down its places"]),
+        ("lamp L1 12 V 2 W", 'lamp L1 12 V 2 W "cue"', ['label none → "cue"']),
+        ("relay K1 no coil 12 V 90 ohm", "relay K1 no coil 12 V 90 ohm with diode", ["built in none → diode"]),
+        (
+            "relay K1 no coil 12 V 90 ohm operate 2..6 ms",
+            "relay K1 no coil 12 V 90 ohm operate 3 ms release 1 ms",
+            ["operates in 2 to 6 ms → 3 to 3 ms", "releases in none → 1 to 1 ms"],
+        ),
+        (
+            "relay K1 no coil 12 V 90 ohm operate 8 V release 2 V",
+            "relay K1 no coil 12 V 90 ohm operate 9 V release 1 V",
+            ["operates from 8 V → 9 V", "releases below 2 V → 1 V"],
+        ),
+    ],
+)
+def test_a_part_that_is_described_otherwise_is_told_by_what_changed_of_it(old: str, new: str, told: list[str]) -> None:
+    """Of this part alone: another of its kind beside it stays as it was."""
+    kind = old.split()[0]
+    beside = {
+        "switch": "switch S2 spst positions off high\n",
+        "axis": "axis e from f to g\n",
+        "limit": "axis a from b to c\nlimit LS2 nc on a at c\n",
+        "motor": "axis a from b to c\nmotor M2 12 V drives a toward c\n",
+        "lamp": "lamp L2 12 V 5 W\n",
+        "relay": "relay K2 no coil 12 V 160 ohm operate 1 ms\n",
+    }[kind]
+    found = changes(f"{beside}{old}\n", f"{beside}{new}\n")
+    assert set(told) <= set(found)
+    # A relay's ratings are told as the plan writes them as well.
+    assert len(found) == len(told) or kind == "relay"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("1 mm2 red 0.2 m", "1.5 mm2 red 0.2 m", ["1 mm2 → 1.5 mm2"]),
+        ("1 mm2 red 0.2 m", "1 mm2 blue 0.3 m", ["length 0.2 m → 0.3 m", "colour red → blue"]),
+        ("1 mm2 red 0.2 m", "1 mm2 red 0.2 m 105 °C", ["insulation none → 105 °C"]),
+        ("1 mm2 red 0.2 m", "1 mm2 red 0.2 m", []),
+    ],
+)
+def test_a_wire_that_is_soldered_otherwise_is_told_by_what_changed_of_it(old: str, new: str, told: list[str]) -> None:
+    """Its ends are where they were."""
+    plan = "supply PS 12 V 1 A\nfuse F1 1 A\nfuse F2 1 A\nwire PS.+ F2.1\nwire PS.+ F1.1 : "
+    before, after = circuit_of(plan + old), circuit_of(plan + new)
+    found = changed_wires(before, after, match_parts(before, after))
+    assert [detail for wire in found.wires for detail in wire.details] == told
+    assert found.same_joins
+
+
+def test_a_wire_led_elsewhere_is_one_gone_and_one_come() -> None:
+    """Two wires between the same ends are two; what they join is asked apart."""
+    plan = "supply PS 12 V 1 A\nfuse F1 1 A\nfuse F2 1 A\nwire PS.+ F1.1\n"
+    before, after = circuit_of(plan + "wire PS.+ F2.1"), circuit_of(plan + "wire PS.+ F1.1")
+    found = changed_wires(before, after, match_parts(before, after))
+    assert [(wire.old, wire.new) for wire in found.wires] == [("", "PS.+ to F1.1"), ("PS.+ to F2.1", "")]
+    assert not found.same_joins
+
+
+def test_a_way_of_a_strip_is_as_good_as_another_to_join_what_they_join() -> None:
+    """Strips and splices only hold wires together."""
+    plan = "supply PS 12 V 1 A\nfuse F1 1 A\nstrip X1 2 ways\nrung PS.+, X1.{0}, F1.1\n"
+    before, after = circuit_of(plan.format(1)), circuit_of(plan.format(2))
+    found = changed_wires(before, after, match_parts(before, after))
+    assert len(found.wires) == 4
+    assert found.same_joins

@@ -1,5 +1,6 @@
 """Contacts that never matter, held against the plain definition: analyse the whole circuit again with them open."""
 
+import pytest
 from hypothesis import given, settings
 
 from circuitcheck.analysis.facts import Facts, analyse
@@ -124,3 +125,18 @@ def test_a_contact_is_idle_only_where_the_whole_analysis_without_it_is_the_same(
 def _has_twin(circuit: Circuit, number: int, idle: set[int]) -> bool:
     closed = circuit.conductors[number].closed
     return any(circuit.conductors[other].closed == closed for other in idle - {number})
+
+
+@pytest.mark.parametrize(("ohms", "idle"), [("30", ["PB2.13-14"]), ("40", [])])
+def test_a_contact_across_a_bridge_is_idle_exactly_if_the_bridge_is_balanced(ohms: str, idle: list[str]) -> None:
+    """Between points of equal volts no current flows (Wheatstone)."""
+    text = f"""
+supply PS 12 V 10 A
+button PB1 PB2 no
+resistor R1 R2 R3 30 ohm
+resistor R4 {ohms} ohm
+rung PS.+, PB1, R1, R2, PS.-
+rung PB1.14, R3, R4, PS.-
+rung R1.2, PB2, R3.2
+"""
+    assert idle_in(text) == idle

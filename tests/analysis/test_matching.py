@@ -1,5 +1,8 @@
 """Which part of one plan is which part of another."""
 
+import re
+from pathlib import Path
+
 import pytest
 
 from circuitcheck.analysis.changed_parts import changed_parts, changed_wires
@@ -26,6 +29,8 @@ rung   K1.11, M1, K2.11
 rung   K1.12, PS.-
 rung   K2.12, PS.-
 """
+
+EXAMPLES = Path(__file__).parent.parent.parent / "examples" / "right"
 
 
 def matched(after: str) -> dict[str, str]:
@@ -57,6 +62,15 @@ def test_a_part_is_known_though_one_of_its_wires_was_led_elsewhere() -> None:
     """Most of its terminals lie where they lay."""
     after = CURTAIN.replace("K2", "KA").replace("rung   KA.12, PS.-", "rung   KA.22, PS.-")
     assert matched(after) == {"K2": "KA"}
+
+
+@pytest.mark.parametrize("name", ["drawbridge", "dragon_wing", "lantern_colours", "gallery_lift", "sea_drum"])
+def test_all_parts_of_a_plan_under_other_names_are_known_by_their_places(name: str) -> None:
+    """Whatever was left where it was is found again, axes included."""
+    text = (EXAMPLES / f"{name}.plan").read_text(encoding="utf-8")
+    old = circuit_of(text)
+    new = circuit_of(re.sub(rf"\b({'|'.join(map(re.escape, old.parts))})\b", r"\1x", text))
+    assert match_parts(old, new) == {part: f"{part}x" for part in old.parts}
 
 
 def test_another_part_in_another_place_is_no_rename() -> None:
@@ -150,3 +164,86 @@ def test_a_motor_that_only_one_has_counts_as_standing_in_the_other() -> None:
     """One that is never driven makes no difference."""
     assert compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung PS.-, M2, PS.-\n").same
     assert not compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung S1.open, M2, PS.-\n").same
+
+
+def test_an_axis_is_seen_to_go_toward_its_last_place_or_its_first() -> None:
+    """Whatever lies between them."""
+    before = CURTAIN.replace("from left to right", "from left via middle to right")
+    after = before.replace("drives curtain toward right", "drives curtain toward left")
+    differing = {device.name: set(device.words) for apart in compared(before, after).apart for device in apart.devices}
+    assert {word for pair in differing["curtain"] for word in pair} == {"goes toward right", "goes toward left"}
+
+
+def test_an_axis_that_only_one_has_goes_where_that_one_drives_it() -> None:
+    """A lamp that needs the deck low first and high then is seen in the box with the deck."""
+    before = """
+supply PS 12 V 10 A
+switch S1 spst positions off on
+relay  K1 no no coil 12 V 160 ohm with diode
+lamp   L1 12 V 2 W
+motor  M1 12 V stall 5 A
+rung   PS.+, S1, M1, PS.-
+rung   S1.on, K1.13-14, K1.A1-A2, PS.-
+"""
+    after = (
+        before.replace("stall 5 A", "stall 5 A drives deck toward high")
+        + """
+axis   deck from low to high
+limit  LS1 no on deck at low
+limit  LS2 no on deck at high
+rung   S1.on, LS1, K1.A1
+rung   S1.on, LS2, K1.23-24, L1, PS.-
+"""
+    )
+    assert not compared(before + "rung PS.-, L1, PS.-\n", after).same
+
+
+LATCH = """
+supply PS 12 V 5 A
+button PB1 PB2 no
+relay  K1 no no latching coil 12 V 160 ohm
+lamp   L1 12 V 2 W
+rung   PS.+, PB1, K1.A1-A2, PS.-
+rung   PS.+, PB2, K1.B1-B2, PS.-
+"""
+STRAIGHT = LATCH + "rung PS.+, K1.13-14, L1, PS.-\n"
+
+
+def test_a_latching_relay_that_both_have_stands_alike_in_both_when_they_are_switched_on() -> None:
+    """A lamp over a relay that follows the latching one is lit as if it hung on that one itself."""
+    over_another = (
+        LATCH + "relay K2 no coil 12 V 160 ohm\nrung PS.+, K1.23-24, K2.A1-A2, PS.-\nrung PS.+, K2.13-14, L1, PS.-\n"
+    )
+    comparison = compared(STRAIGHT, over_another)
+    assert comparison.same
+    assert not comparison.everywhere
+
+
+def test_a_latching_relay_that_only_one_has_may_stand_anyhow_when_it_is_switched_on() -> None:
+    """A plain relay that seals itself in has let go by then, so the lamps differ before anything is pressed."""
+    sealed = STRAIGHT.replace("no no latching", "no no").replace(
+        "PS.+, PB1, K1.A1", "PS.+, ( PB1 | PB2, K1.23-24 ), K1.A1"
+    )
+    sealed = sealed.replace("rung   PS.+, PB2, K1.B1-B2, PS.-\n", "").replace("PB1 PB2 no", "PB1 no\nbutton PB2 nc")
+    (apart,) = compared(STRAIGHT, sealed).apart
+    assert not apart.parting.happenings
+    assert {device.name: set(device.words) for device in apart.devices}["L1"] >= {("lit", "dark")}
+
+
+def test_what_a_relay_would_do_that_nothing_ever_operates_makes_no_difference() -> None:
+    """It begins released, and only its own contact would hold it."""
+    held = (
+        "supply PS 12 V 5 A\nrelay K1 no no coil 12 V 160 ohm\nlamp L1 12 V 2 W\nrung PS.+, K1.13-14, K1.A1-A2, PS.-\n"
+    )
+    comparison = compared(held + "rung PS.+, K1.23-24, L1, PS.-\n", held + "rung PS.-, L1, PS.-\n")
+    assert comparison.same
+    assert comparison.unreached == ("L1",)
+
+
+def test_a_timer_that_waits_before_it_operates_is_not_one_that_waits_before_it_releases() -> None:
+    """Coil, contact and seconds are the same."""
+    before = "supply PS 12 V 1 A\nbutton PB1 no\nrelay K1 no on-delay 3 s coil 12 V 160 ohm\nlamp L1 12 V 2 W\n"
+    before += "rung PS.+, PB1, K1.A1-A2, PS.-\nrung PS.+, K1.17-18, L1, PS.-\n"
+    comparison = compared(before, before.replace("on-delay", "off-delay"))
+    assert not comparison.delays
+    assert "L1" in {device.name for apart in comparison.apart for device in apart.devices}

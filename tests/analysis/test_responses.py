@@ -72,3 +72,23 @@ def test_an_answer_is_late_where_the_judge_waits_longer(text: str, seconds: floa
     begun = {one for one in begun if one[digit] == value} | {one for one in judge.beginnings() if one[digit] == value}
     late = late_answer(facts, facts.spaces.where(digit, (value,)), ~facts.motors[0].driven, seconds)
     assert (late is not None) == (Waiting(judge).longest(begun) > seconds), (text, digit, value)
+
+
+def test_an_answer_that_comes_just_in_time_is_not_late() -> None:
+    """A relay that lets go after two seconds stops the motor within two seconds, and not within less."""
+    facts = analyse(
+        circuit_of("""
+supply PS 12 V 10 A
+button PB1 no
+relay  K1 no off-delay 2 s coil 12 V 160 ohm
+motor  M1 12 V stall 4 A
+rung   PS.+, PB1, K1.A1-A2, PS.-
+rung   PS.+, K1.17-18, M1, PS.-
+""")
+    )
+    button = next(number for number, digit in enumerate(facts.circuit.digits) if digit.name == "PB1")
+    released, stopped = facts.spaces.where(button, (0,)), ~facts.motors[0].driven
+    assert late_answer(facts, released, stopped, 2.0) is None
+    late = late_answer(facts, released, stopped, 1.9)
+    assert late is not None
+    assert (late.seconds, late.summed) == (2.0, False)

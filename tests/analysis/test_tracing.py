@@ -174,6 +174,73 @@ def test_a_wheel_turns_until_it_comes_round() -> None:
     assert remarks(told) == ["for ever"]
 
 
+def test_relays_that_go_round_beside_a_short_that_they_may_meet_leave_it_undecided() -> None:
+    """Three buzzers: one after the other they miss the moment in which the first and the last join the rails."""
+    told = trace(
+        """
+button PB1 no
+relay  K1 K2 K3 dpdt coil 12 V 160 ohm with diode
+rung   F1.2, PB1
+rung   PB1.14, K1.11-12, K1.A1-A2, PS.-
+rung   PB1.14, K2.11-12, K2.A1-A2, PS.-
+rung   PB1.14, K3.11-12, K3.A1-A2, PS.-
+rung   F1.2, K1.21-24, K2.21-22, K3.21-24, PS.-
+""",
+        "press PB1",
+    )
+    assert moves(told)[:7] == [
+        "PB1 pressed",
+        *(f"K{n} operated" for n in (1, 2, 3)),
+        *(f"K{n} released" for n in (1, 2, 3)),
+    ]
+    assert "never settles" not in remarks(told)
+    assert "undecided" in remarks(told)
+    assert told.broken_off
+
+
+def test_relays_that_only_go_round_are_told_as_never_settling() -> None:
+    """The same buzzers without the way between the rails."""
+    told = trace(
+        """
+button PB1 no
+relay  K1 K2 spdt coil 12 V 160 ohm with diode
+rung   F1.2, PB1
+rung   PB1.14, K1.11-12, K1.A1-A2, PS.-
+rung   PB1.14, K2.11-12, K2.A1-A2, PS.-
+""",
+        "press PB1",
+    )
+    assert remarks(told) == ["never settles"]
+    assert not told.broken_off
+
+
+def test_an_action_that_changes_nothing_is_a_step_of_its_own_that_says_so() -> None:
+    """So that each action of the story can be found in what is told of it."""
+    told = trace(DECK, "S1 on", "S1 on", "S1 off", "run", begin="PS on, deck at bottom")
+    said = {step.action: (step.change, [one.kind for one in step.remarks]) for step in told.steps if step.remarks}
+    assert said == {1: (None, ["already"]), 3: (None, ["nothing moves"])}
+    assert [step.action for step in told.steps if step.change] == [0, 2]
+
+
+def test_of_a_race_only_the_relays_that_end_differently_are_told() -> None:
+    """A third one, whose contact feeds the two that race, operates in any case."""
+    told = trace(
+        """
+button PB1 no
+relay  K1 K2 spdt coil 12 V 160 ohm with diode
+relay  K3 no coil 12 V 160 ohm with diode
+rung   F1.2, PB1, K3.A1-A2, PS.-
+rung   F1.2, K3.13-14, K1.11-12, K2.A1-A2, PS.-
+rung   K3.14, K2.11-12, K1.A1-A2, PS.-
+""",
+        "press PB1",
+    )
+    digits = [digit.name for digit in told.circuit.digits]
+    (remark,) = (one for step in told.steps for one in step.remarks if one.kind == "orders")
+    assert {digits[digit] for digit in remark.digits} == {"K1", "K2"}
+    assert [{digits[digit] for digit in end.positions} for end in remark.ends] == [{"K1", "K2"}] * 2
+
+
 SHORT_FAR_AWAY = (
     "switch S2 spst positions off on\nrelay K2 K3 spdt coil 12 V 160 ohm with diode\nlamp L1 12 V 2 W\n"
     "rung F1.2, S2, K2.A1-A2, PS.-\nrung F1.2, PB1, K3.A1-A2, PS.-\nrung F1.2, K1.11-14, K2.11-14, PS.-\n"

@@ -2,6 +2,7 @@
 
 import ast
 from collections.abc import Iterator
+from types import CodeType
 from typing import NamedTuple
 
 COMPARED: dict[type[ast.cmpop], type[ast.cmpop]] = {
@@ -15,89 +16,105 @@ REACKONED: dict[type[ast.operator], type[ast.operator]] = {
 
 
 class Mutant(NamedTuple):
-    """line: where in the file. what: the change in words. text: the whole file with it."""
+    """line: where it stands. lines: from the start of its statement to its end. what: the change in words.
+
+    The change: `field` of `node` gets the value `new`.
+    """
 
     line: int
+    lines: range
     what: str
-    text: str
+    node: ast.AST
+    field: str
+    new: object
 
 
-def mutants(text: str) -> Iterator[Mutant]:
+class Change(NamedTuple):
+    """A mutant that doesn't know its place yet."""
+
+    field: str
+    new: object
+    what: str
+
+
+def mutants(tree: ast.Module) -> Iterator[Mutant]:
     """Every mutant of a file, one change each; what is only said (texts, types, limits named in capitals) stays."""
-    tree = ast.parse(text)
-    for node in _working(tree):
-        for what, undo in _changes(node):
-            # Written anew from its tree: comments are gone, lines are told as they stand in the original.
-            yield Mutant(getattr(node, "lineno", 0), what, ast.unparse(tree))
-            undo()
+    for first, node in _working(tree):
+        for change in _changes(node):
+            # A comprehension's condition has a place where the comprehension itself has none.
+            place = node.ifs[0] if isinstance(node, ast.comprehension) else getattr(node, "test", node)
+            line = getattr(place, "lineno", first)
+            yield Mutant(
+                line,
+                range(min(first, line), getattr(place, "end_lineno", line) + 1),
+                change.what,
+                node,
+                change.field,
+                change.new,
+            )
 
 
-def _working(tree: ast.Module) -> Iterator[ast.AST]:
-    """All that does something, inside functions."""
+def compiled(tree: ast.Module, mutant: Mutant, file: str) -> CodeType:
+    """The module with the change in it, and every line where it was; the tree is as before."""
+    old = getattr(mutant.node, mutant.field)
+    setattr(mutant.node, mutant.field, mutant.new)
+    try:
+        return compile(ast.fix_missing_locations(tree), file, "exec", dont_inherit=True)
+    finally:
+        setattr(mutant.node, mutant.field, old)
+
+
+def _working(tree: ast.Module) -> Iterator[tuple[int, ast.AST]]:
+    """All that does something, inside functions; with the first line of its statement."""
     for node in ast.walk(tree):
         if isinstance(node, ast.FunctionDef):
             for statement in node.body:
-                yield from _of_own(statement)
+                yield from _of_own(statement, statement.lineno)
 
 
-def _of_own(node: ast.AST) -> Iterator[ast.AST]:
+def _of_own(node: ast.AST, first: int) -> Iterator[tuple[int, ast.AST]]:
     """A statement with what is in it, but for functions within, which come by themselves."""
     if isinstance(node, ast.FunctionDef | ast.Assert):
         return
-    yield node
+    first = node.lineno if isinstance(node, ast.stmt) else first
+    yield first, node
     for name, value in ast.iter_fields(node):
         if name not in ("annotation", "returns"):
             for part in value if isinstance(value, list) else [value]:
                 if isinstance(part, ast.AST):
-                    yield from _of_own(part)
+                    yield from _of_own(part, first)
 
 
-def _changes(node: ast.AST) -> Iterator[tuple[str, "Undo"]]:
+def _changes(node: ast.AST) -> Iterator[Change]:
     if isinstance(node, ast.Compare) and len(node.ops) == 1 and type(node.ops[0]) in COMPARED:
-        old = node.ops[0]
-        yield _put(node, "ops", [COMPARED[type(old)]()], f"{type(old).__name__} is {COMPARED[type(old)].__name__}")
+        old, new = type(node.ops[0]), COMPARED[type(node.ops[0])]
+        yield Change("ops", [new()], f"{old.__name__} is {new.__name__}")
     if isinstance(node, ast.BinOp | ast.AugAssign) and type(node.op) in REACKONED and not _of_text(node):
         other = REACKONED[type(node.op)]
-        yield _put(node, "op", other(), f"{type(node.op).__name__} is {other.__name__}")
+        yield Change("op", other(), f"{type(node.op).__name__} is {other.__name__}")
     if isinstance(node, ast.BoolOp):
         other_bool = ast.Or() if isinstance(node.op, ast.And) else ast.And()
-        yield _put(node, "op", other_bool, f"{type(node.op).__name__} is {type(other_bool).__name__}")
-        yield _put(node, "values", node.values[1:] * (2 if len(node.values) == 2 else 1), "the first is gone")
+        yield Change("op", other_bool, f"{type(node.op).__name__} is {type(other_bool).__name__}")
+        yield Change("values", node.values[1:] * (2 if len(node.values) == 2 else 1), "the first is gone")
     if isinstance(node, ast.If | ast.IfExp | ast.While):
-        yield _put(node, "test", ast.UnaryOp(ast.Not(), node.test), "the condition is turned")
+        yield Change("test", ast.UnaryOp(ast.Not(), node.test), "the condition is turned")
     if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
-        yield _put(node, "op", ast.UAdd(), "the sign is gone")
+        yield Change("op", ast.UAdd(), "the sign is gone")
     if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not | ast.Invert):
-        yield _put(node, "operand", ast.UnaryOp(node.op, node.operand), f"{type(node.op).__name__} is gone")
+        yield Change("operand", ast.UnaryOp(node.op, node.operand), f"{type(node.op).__name__} is gone")
     if isinstance(node, ast.Constant) and type(node.value) is int:
-        yield _put(node, "value", node.value + 1, f"{node.value} is {node.value + 1}")
+        yield Change("value", node.value + 1, f"{node.value} is {node.value + 1}")
     if isinstance(node, ast.Constant) and type(node.value) is bool:
-        yield _put(node, "value", not node.value, f"{node.value} is {not node.value}")
+        yield Change("value", not node.value, f"{node.value} is {not node.value}")
     if isinstance(node, ast.comprehension) and node.ifs:
-        yield _put(node, "ifs", [], "the condition is gone")
+        yield Change("ifs", [], "the condition is gone")
     if isinstance(node, ast.Continue | ast.Break):
         other_way = ast.Break if isinstance(node, ast.Continue) else ast.Continue
-        yield _put(node, "__class__", other_way, f"{other_way.__name__} in its place")
+        yield Change("__class__", other_way, f"{other_way.__name__} in its place")
     if isinstance(node, ast.Return) and node.value is not None and not isinstance(node.value, ast.Constant):
-        yield _put(node, "value", ast.Constant(None), "nothing is given back")
+        yield Change("value", ast.Constant(None), "nothing is given back")
     if isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
-        yield _put(node, "value", ast.Constant(None), "a call is gone")
-
-
-class Undo:
-    """Puts back what was there."""
-
-    def __init__(self, node: ast.AST, name: str, old: object) -> None:
-        self._node, self._name, self._old = node, name, old
-
-    def __call__(self) -> None:
-        setattr(self._node, self._name, self._old)
-
-
-def _put(node: ast.AST, name: str, new: object, what: str) -> tuple[str, Undo]:
-    undo = Undo(node, name, getattr(node, name))
-    setattr(node, name, new)
-    return what, undo
+        yield Change("value", ast.Constant(None), "a call is gone")
 
 
 def _of_text(node: ast.BinOp | ast.AugAssign) -> bool:

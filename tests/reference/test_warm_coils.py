@@ -8,6 +8,7 @@ out from its own rule); leachcorp.com note 102 (a chart, which differs by 0.4 %)
 import pytest
 
 from circuitcheck.analysis.copper import copper_factor
+from circuitcheck.analysis.warm_coils import starved_coils
 from circuitcheck.checks import starved_coil
 from circuitcheck.checks.check import Evidence
 from tests.reference.asking import facts_of
@@ -69,3 +70,22 @@ def test_a_plan_that_tells_no_figures_has_no_starved_coil() -> None:
             """)
         )
     )
+
+
+def test_what_another_load_draws_lowers_the_volts_in_the_wire_that_both_share() -> None:
+    """Ohm's law: the lamp's current through the common wire is what the coil gets less."""
+    (found,) = starved_coils(
+        facts_of("""
+            supply PS 12 V 5 A
+            button PB1 no
+            relay  K1 no coil 12 V 160 ohm operate 11.9 V with diode
+            lamp   L1 12 V 24 W
+            wire   PS.+ PB1.13 : 0.5 mm2 4 m
+            rung   PB1.14, K1.A1-A2, PS.-
+            rung   PB1.14, L1, PS.-
+        """),
+        20.0,
+    )
+    ohms = 4 * 0.0175 / 0.5
+    assert found.alone == pytest.approx(12 - ohms * 12 / 160, abs=0.01)
+    assert found.volts == pytest.approx(found.alone - ohms * 2, abs=0.05)

@@ -45,3 +45,10 @@ def test_sets_of_a_projective_plane_need_the_solver() -> None:
 def test_of_equal_sets_the_first_is_taken() -> None:
     """That whose setting is nearest to rest."""
     assert least_cover([0b01, 0b10, 0b01, 0b10]).chosen == (0, 1)
+
+
+@given(st.lists(st.integers(0, 255), max_size=9), st.integers(1, 40))
+def test_a_cover_is_the_same_however_far_its_members_lie_apart(sets: list[int], apart: int) -> None:
+    """Members are kept 64 to a word."""
+    spread = [sum(1 << apart * member for member in range(8) if one >> member & 1) for one in sets]
+    assert least_cover(spread) == least_cover(sets)

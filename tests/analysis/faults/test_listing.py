@@ -5,11 +5,12 @@ from textwrap import dedent
 
 import pytest
 
-from circuitcheck.analysis.faults.fault import Fault, with_fault
+from circuitcheck.analysis.faults.fault import Fault, both_changes, with_fault
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.published import SUPPOSED
+from circuitcheck.analysis.supposed import Change
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.model import Circuit, Closed
 from circuitcheck.plan.reading import read_plan, read_text
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
@@ -136,3 +137,37 @@ def test_every_fault_has_a_name_of_its_own_and_a_row_in_the_published_lists(path
     assert {fault.kind for fault in faults} <= {row.kind for row in SUPPOSED}
     for fault in faults:
         with_fault(circuit, fault)
+
+
+def test_a_supply_is_connected_the_wrong_way_round_while_it_is_unplugged() -> None:
+    """Nobody swaps its leads with the power on; each supply has its own fault."""
+    circuit = circuit_of("supply P1 12 V 5 A\nsupply P2 24 V 5 A\nlamp L1 24 V 2 W\nrung P2.+, L1, P2.-\n")
+    reversed_one = called(circuit)["P2 reversed"]
+    digit = circuit.supplies[1].digit
+    assert reversed_one.change.reversed == {1}
+    assert [(one.digit, one.values) for one in reversed_one.change.begins] == [(digit, frozenset({0}))]
+    assert called(circuit)["P1 lost"].change.lost == {0}
+
+
+def test_a_brush_that_is_joined_to_the_case_anyway_cannot_come_to_touch_it() -> None:
+    """The others can; of a motor that the plan says nothing of its case of, none is supposed to."""
+    box = "supply PS 12 V 5 A\nmotor M1 two-speed 12 V stall 5 A {}\nwire PS.- M1.-\n"
+    box += "wire PS.+ M1.low\nwire PS.+ M1.high\n"
+    touching = {one for one in words_of(circuit_of(box.format("case on -")), "M1") if "case" in one}
+    assert touching == {"M1.low touches its case", "M1.high touches its case"}
+    assert not {one for one in words_of(circuit_of(box.format("")), "M1") if "case" in one}
+
+
+def test_of_two_changes_where_the_first_began_counts_only_while_it_stays_there() -> None:
+    """What sticks still stands where it stuck; a weld or a swap of leads may have come long before."""
+    first, second = Closed(0, frozenset({1})), Closed(1, frozenset({0}))
+    later = Change(begins=(second,))
+    assert both_changes(Change(stuck=((0, 1),), begins=(first,)), later).begins == (first, second)
+    assert both_changes(Change(always=frozenset({3}), begins=(first,)), later).begins == (second,)
+
+
+def test_leads_that_were_swapped_twice_are_as_they_were() -> None:
+    """All else adds up."""
+    one, other = Change(reversed=frozenset({0}), opened=frozenset({2})), Change(reversed=frozenset({0, 1}))
+    both = both_changes(one, other._replace(opened=frozenset({4}), lost=frozenset({1})))
+    assert (set(both.reversed), set(both.opened), set(both.lost)) == ({1}, {2, 4}, {1})

@@ -1,0 +1,101 @@
+"""What an ohmmeter reads, against resistance distances and paths looked up setting by setting."""
+
+from itertools import product
+from math import inf
+
+import networkx as nx
+import numpy as np
+import pytest
+from hypothesis import given, settings
+
+from circuitcheck.analysis.bench.boxes import Box
+from circuitcheck.analysis.bench.meter import DIODE_NEEDS, PASSED, PASSING, Meter, apart
+from circuitcheck.analysis.bench.readings import told_apart
+from circuitcheck.analysis.bench.settings import Setting
+from circuitcheck.analysis.single_state import conducts
+from circuitcheck.circuit.model import Circuit, Terminal
+from tests.analysis.plans import circuit_of, plan_texts
+
+MOST_TERMINALS = 6
+MOST_SETTINGS = 4
+"""Looked up one by one, which takes a while."""
+
+
+def settings_of(circuit: Circuit) -> list[Setting]:
+    """Every position of every digit."""
+    return [Setting(values) for values in product(*(range(len(digit.values)) for digit in circuit.digits))]
+
+
+def resistors(circuit: Circuit, setting: Setting, terminals: list[Terminal]) -> "nx.MultiGraph[Terminal]":
+    """The terminals with what lies between them; what conductors join is joined by next to nothing."""
+    graph: nx.MultiGraph[Terminal] = nx.MultiGraph()
+    graph.add_nodes_from(terminals)
+    state = dict(enumerate(setting.values))
+    graph.add_edges_from(
+        (one.tail, one.head, {"ohms": 1e-6})
+        for one in circuit.conductors
+        if not one.one_way and conducts(one, state) and one.tail != one.head
+    )
+    graph.add_edges_from((load.a, load.b, {"ohms": load.ohms}) for load in circuit.loads if load.a != load.b)
+    return graph
+
+
+def diode_passes(circuit: Circuit, setting: Setting, red: Terminal, black: Terminal) -> bool:
+    """Does a current of 1 mA find a way, diodes in their direction?"""
+    graph: nx.DiGraph[Terminal] = nx.DiGraph()
+    graph.add_nodes_from((red, black))
+    for one in circuit.conductors:
+        if conducts(one, dict(enumerate(setting.values))):
+            graph.add_edges_from(
+                [(one.tail, one.head)] if one.one_way else [(one.tail, one.head), (one.head, one.tail)]
+            )
+    for load in circuit.loads:
+        if load.ohms <= PASSED:
+            graph.add_edges_from([(load.a, load.b), (load.b, load.a)])
+    return bool(nx.has_path(graph, red, black))
+
+
+@settings(max_examples=12, deadline=None)
+@given(plan_texts(most_states=12, most_parts=5))
+def test_an_ohmmeter_reads_the_resistance_between_any_two_terminals_in_every_setting(text: str) -> None:
+    """Klein and Randic's resistance distance; the diode range shows a diode only where nothing else is in its way."""
+    circuit = circuit_of(text)
+    terminals = [end for part in circuit.parts.values() for end in part.terminals][:MOST_TERMINALS]
+    every = settings_of(circuit)[-MOST_SETTINGS:]
+    meter = Meter(Box(circuit), terminals, every, {})
+    for number, setting in enumerate(every):
+        graph, ohms = resistors(circuit, setting, terminals), meter.ohms(number)
+        for (place, red), (other, black) in product(enumerate(terminals), repeat=2):
+            assert ohms[place, other] == pytest.approx(ohms[other, place])
+            if place < other:
+                inside = graph.subgraph(nx.node_connected_component(graph, red))
+                expected = nx.resistance_distance(inside, red, black, "ohms") if black in inside else inf
+                assert ohms[place, other] == pytest.approx(expected, abs=1e-3, rel=1e-4)
+            shown = meter.diode_range(number, red, black, ohms)
+            if ohms[place, other] < DIODE_NEEDS:
+                assert shown == ohms[place, other]
+            else:
+                assert shown == (PASSING if diode_passes(circuit, setting, red, black) else inf)
+
+
+def test_whole_arrays_of_readings_are_told_apart_as_single_ones_are() -> None:
+    """Zero, little, much, nothing at all; a diode's volts are apart from all else."""
+    values = [0.0, 0.5, 1.0, 1.01, 2.0, 10.0, 13.0, 13.01, 14.0, 1e3, 1.4e3, 1e6, 1e8, inf]
+    for one, other in product(values, repeat=2):
+        assert bool(apart(np.array([one]), np.array([other]))[0]) == told_apart(one, other), (one, other)
+        assert bool(apart(np.array([PASSING]), np.array([one]))[0])
+    assert not apart(np.array([PASSING]), np.array([PASSING]))[0]
+
+
+def test_boxes_with_the_same_key_read_the_same_everywhere() -> None:
+    """And another setting that changes a reading has another key."""
+    plan = "supply PS 12 V 5 A\nbutton PB1 no\nlamp L1 12 V 2 W\nrung PS.+, PB1, L1, PS.-\n"
+    circuit = circuit_of(plan)
+    terminals = [end for part in circuit.parts.values() for end in part.terminals]
+    every = settings_of(circuit)
+    one, other = (Meter(Box(circuit), terminals, every, {}) for _ in range(2))
+    keys = [one.key(number) for number in range(len(every))]
+    assert keys == [other.key(number) for number in range(len(every))]
+    pressed = next(number for number, digit in enumerate(circuit.digits) if digit.name == "PB1")
+    for (first, left), (second, right) in product(enumerate(every), repeat=2):
+        assert (keys[first] == keys[second]) == (left.values[pressed] == right.values[pressed])
