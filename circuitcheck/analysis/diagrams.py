@@ -38,7 +38,7 @@ class Diagrams:
 
     def __init__(self, radices: tuple[int, ...]) -> None:
         self.radices = radices
-        widths = [max(radix - 1, 0).bit_length() for radix in radices]
+        widths = [(radix - 1).bit_length() for radix in radices]
         self.count = sum(widths)
         self._manager = BDDManager(NODES, REMEMBERED[self.count > FEW], 1)
         self._manager.add_vars(self.count)

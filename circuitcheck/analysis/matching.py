@@ -6,7 +6,7 @@ either side, are one part under two names. A match is only what is supposed; whe
 worked out afterwards, whatever was supposed.
 """
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.network import joined_terminals
@@ -83,7 +83,7 @@ def _found(old: Circuit, new: Circuit, wirings: tuple[_Wiring, _Wiring], matched
     """More matches: where colours agree, looked at as far around as possible; else one of several equal parts; else
     where most of a part's terminals are wired alike."""
     for depth in _DEPTHS:
-        classes = list(_classes(old, new, wirings, matched, depth))
+        classes = _classes(old, new, wirings, matched, depth)
         alone = {left[0]: right[0] for left, right in classes if len(left) == len(right) == 1}
         if alone:
             return alone
@@ -97,7 +97,7 @@ def _found(old: Circuit, new: Circuit, wirings: tuple[_Wiring, _Wiring], matched
 
 def _classes(
     old: Circuit, new: Circuit, wirings: tuple[_Wiring, _Wiring], matched: dict[str, str], depth: int
-) -> Iterator[tuple[list[str], list[str]]]:
+) -> list[tuple[list[str], list[str]]]:
     """The parts without a match that have one colour, on either side."""
     left = _colours(old, wirings[0], {name: name for name in matched}, depth)
     right = _colours(new, wirings[1], {after: before for before, after in matched.items()}, depth)
@@ -109,7 +109,7 @@ def _classes(
     for name, colour in right.items():
         if name not in taken:
             by_colour.setdefault(colour, ([], []))[1].append(name)
-    return (pair for pair in by_colour.values() if pair[0] and pair[1])
+    return list(by_colour.values())
 
 
 def _colours(circuit: Circuit, wiring: _Wiring, known: dict[str, str], depth: int) -> dict[str, int]:

@@ -3,11 +3,12 @@
 import math
 from collections.abc import Iterable
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.analysis.responses import late_answer
+from circuitcheck.analysis.responses import begins_to_hold, late_answer
 from tests.analysis.boxes import boxes
 from tests.analysis.plans import circuit_of
 from tests.judge.one_state import State
@@ -92,3 +93,53 @@ rung   PS.+, K1.17-18, M1, PS.-
     late = late_answer(facts, released, stopped, 1.9)
     assert late is not None
     assert (late.seconds, late.summed) == (2.0, False)
+
+
+HELD_ON = """
+supply PS 12 V 10 A
+button PB1 no
+relay  K1 no off-delay 2 s coil 12 V 160 ohm
+relay  K2 no off-delay 3 s coil 12 V 160 ohm
+motor  M1 M2 M3 12 V stall 4 A
+rung   PS.+, PB1, K1.A1-A2, PS.-
+rung   PS.+, K1.17-18, K2.A1-A2, PS.-
+rung   PS.+, K1.17-18, M1, PS.-
+rung   PS.+, K2.17-18, M2, PS.-
+rung   PS.+, M3, PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("motor", "within", "late"),
+    [(0, 2.0, None), (0, 1.9, (2.0, False)), (1, 5.0, None), (1, 4.9, (5.0, True)), (2, 9.0, (None, False))],
+)
+def test_an_answer_waits_for_timers_one_after_the_other(
+    motor: int, within: float, late: tuple[float | None, bool] | None
+) -> None:
+    """Two times add up, and what nothing ends never comes; nothing begins where it holds already."""
+    facts = analyse(circuit_of(HELD_ON))
+    button = next(number for number, digit in enumerate(facts.circuit.digits) if digit.name == "PB1")
+    released, stopped = facts.spaces.where(button, (0,)), ~facts.motors[motor].driven
+    found = late_answer(facts, released, stopped, within)
+    assert (found and (found.seconds, found.summed)) == late
+    assert begins_to_hold(facts, released)
+    assert not begins_to_hold(facts, facts.spaces.none())
+
+
+def test_a_switch_comes_out_of_the_moment_in_which_its_leaving_a_position_begins() -> None:
+    """At the next one a relay that it left operated has the motor driven for as long as it stays there."""
+    facts = analyse(
+        circuit_of("""
+supply PS 12 V 10 A
+switch S1 spdt positions raise lower
+relay  K1 no no coil 12 V 160 ohm
+motor  M1 12 V stall 4 A
+rung   PS.+, S1.com
+rung   PS.+, ( S1.com-lower | K1.13-14 ), K1.A1-A2, PS.-
+rung   S1.raise, K1.23-24, M1, PS.-
+""")
+    )
+    switch = next(number for number, digit in enumerate(facts.circuit.digits) if digit.name == "S1")
+    late = late_answer(facts, ~facts.spaces.where(switch, (1,)), ~facts.motors[0].driven, 9.0)
+    assert late is not None
+    assert late.seconds is None
