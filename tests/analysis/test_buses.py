@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from circuitcheck.analysis import facts
+from circuitcheck.analysis.carrying import Carrying
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.examination import examine
@@ -66,3 +67,16 @@ def test_a_run_relay_of_a_panel_depends_on_its_own_motor_and_its_neighbour() -> 
     found = analyse(circuit_of(panel(20)))
     coil = next(number for number, load in enumerate(found.circuit.loads) if load.part == "KR7")
     assert names(found, coil) == {"PS", "ES1", "K0", "S7", "deck7", "KR8"}
+
+
+def test_a_way_over_a_bus_is_carried_as_if_nothing_were_cut(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every conductor carries the same loads in the same states, before the bus and behind it."""
+    circuit = circuit_of(BOX)
+    whole = analyse(circuit)
+    monkeypatch.setattr(facts, "NARROW", 1)
+    finely = analyse(circuit)
+    assert finely.conduction.network.buses
+    uncut, cut = Carrying(whole), Carrying(finely)
+    for number in range(len(circuit.conductors)):
+        expected = [(one[:3], one.states.bits, one.states.space.digits) for one in uncut[number]]
+        assert [(one[:3], one.states.bits, one.states.space.digits) for one in cut[number]] == expected

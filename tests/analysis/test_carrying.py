@@ -140,3 +140,33 @@ def test_a_braked_motor_sends_its_current_round_its_resting_contact() -> None:
     }
     assert {"K1.21-22", "the wire K1.21 to M1.+", "the wire M1.- to PS.-", "the wire K1.22 to PS.-"} <= braking
     assert not {"F1.1-2", "K1.21-24", "K1.11-14"} & braking
+
+
+def test_a_fuse_wired_the_other_way_round_comes_before_what_it_feeds_all_the_same() -> None:
+    """Its second terminal is at the supply; the wire from there comes past it, those behind it don't."""
+    facts = analyse(
+        circuit_of("""
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spst positions off on
+lamp   L1 12 V 2 W
+wire   PS.+ F1.2
+wire   F1.1 S1.com
+wire   S1.on L1.1
+wire   L1.2 PS.-
+""")
+    )
+    carrying = Carrying(facts)
+    numbers = {one.name: number for number, one in enumerate(facts.circuit.conductors)}
+    fuse = numbers["F1.1-2"]
+    in_front = {
+        name: carrying.in_front(fuse, number, share) for name, number in numbers.items() for share in carrying[number]
+    }
+    assert in_front == {
+        "the wire PS.+ to F1.2": False,
+        "F1.1-2": False,
+        "the wire F1.1 to S1.com": True,
+        "S1.com-on": True,
+        "the wire S1.on to L1.1": True,
+        "the wire L1.2 to PS.-": True,
+    }

@@ -24,7 +24,11 @@ def without_namesakes(before: str, after: str) -> dict[str, str]:
 
 def test_words_that_stay_are_themselves_and_the_others_follow_in_order() -> None:
     """As long as there are as many of them; else none of the others is matched."""
-    assert match_words(("raise", "off", "lower"), ("off", "up", "down")) == {"raise": "up", "off": "off", "lower": "down"}
+    assert match_words(("raise", "off", "lower"), ("off", "up", "down")) == {
+        "raise": "up",
+        "off": "off",
+        "lower": "down",
+    }
     assert match_words(("raise", "off", "lower"), ("off", "up")) == {"off": "off"}
     assert match_words(("raise", "lower"), ("lower", "raise")) == {"raise": "raise", "lower": "lower"}
 

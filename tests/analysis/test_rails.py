@@ -1,0 +1,77 @@
+"""Volts between rails and shorts between supplies, on plans small enough to tell them by hand."""
+
+import pytest
+
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.states import States
+from tests.analysis.plans import circuit_of
+
+SUPPLIES = "supply PS 12 V 10 A\nsupply PS2 5 V 2 A\nswitch S1 S2 spst positions off on\n"
+
+
+def volts(facts: Facts) -> list[float]:
+    """Of each pair of rails, in the order in which they are told."""
+    return [one.volts for one in facts.differences]
+
+
+def names(facts: Facts, states: States) -> set[str]:
+    """The digits that a set depends on."""
+    return {facts.circuit.digits[digit].name for digit in digits_of(states.tight())}
+
+
+@pytest.mark.parametrize(
+    ("wires", "expected"),
+    [
+        ("", [12.0, 5.0]),
+        ("wire PS.- PS2.-\n", [12.0, 7.0, 5.0]),
+        ("wire PS.- PS2.+\n", [17.0, 12.0, 5.0]),
+        ("rung PS.-, S1, PS2.+\n", [17.0, 12.0, 5.0]),
+    ],
+    ids=["apart", "on one minus", "in series", "in series over a contact"],
+)
+def test_supplies_that_meet_add_up_or_stand_against_each_other(wires: str, expected: list[float]) -> None:
+    """Most volts first; each pair of rails once for each number of volts."""
+    assert volts(analyse(circuit_of(SUPPLIES + wires))) == expected
+
+
+def test_volts_over_a_contact_are_there_while_it_is_closed_and_both_supplies_are_on() -> None:
+    """Those of one alone hang on nothing else."""
+    facts = analyse(circuit_of(SUPPLIES + "rung PS.-, S1, PS2.+\n"))
+    assert [names(facts, one.live) for one in facts.differences] == [{"PS", "PS2", "S1"}, {"PS"}, {"PS2"}]
+
+
+def test_two_shorts_in_different_places_are_told_apart() -> None:
+    """Each has its own supply and its own contact."""
+    facts = analyse(circuit_of(SUPPLIES + "rung PS.+, S1, PS.-\nrung PS2.+, S2, PS2.-\n"))
+    assert [(one.supplies, names(facts, one.states)) for one in facts.shorts] == [
+        ((0,), {"PS", "S1"}),
+        ((1,), {"PS2", "S2"}),
+    ]
+
+
+def test_contacts_side_by_side_between_two_rails_are_one_short() -> None:
+    """Whichever of them closes."""
+    (short,) = analyse(circuit_of(SUPPLIES + "rung PS.+, ( S1.com-on | S2.com-on ), PS.-\n")).shorts
+    assert len(short.stretches) == 1
+    assert short.states.tight().bits.bit_count() == 3
+
+
+@pytest.mark.parametrize(("second", "shorted"), [("5 V", True), ("12 V", False)])
+def test_supplies_side_by_side_are_a_short_where_their_volts_differ(second: str, shorted: bool) -> None:
+    """Equal ones cancel; while either is off nothing drives a current round."""
+    text = SUPPLIES.replace("5 V", second) + "wire PS.- PS2.-\nrung PS.+, S1, PS2.+\n"
+    facts = analyse(circuit_of(text))
+    assert [(one.supplies, names(facts, one.states)) for one in facts.shorts] == (
+        [((0, 1), {"PS", "PS2", "S1"})] if shorted else []
+    )
+
+
+def test_a_short_may_lead_over_what_joins_the_rails_of_a_supply_that_is_off() -> None:
+    """From + over the contact across the other supply; while that is on they are two shorts by themselves."""
+    text = SUPPLIES + "wire PS.- PS2.-\nwire PS.+ PS2.+\nrung PS2.+, S2, PS2.-\n"
+    facts = analyse(circuit_of(text))
+    shorted = facts.shorted.tight()
+    assert names(facts, shorted) == {"PS", "PS2", "S2"}
+    # Both on is a short anyhow; one on, with the contact closed, as well.
+    assert shorted.bits.bit_count() == 2 + 2
