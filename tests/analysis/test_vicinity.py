@@ -80,7 +80,7 @@ def differences(text: str) -> list[object]:
     by_whole, whole = told(circuit)
     with following_at_most(4):
         by_near, near = told(circuit)
-    refused = [(one.what, reason) for one in by_near if (reason := replay(circuit, one))]
+    refused: list[object] = [(one.what, reason) for one in by_near if (reason := replay(circuit, one))]
     if refused and all(replay(circuit, one) == "" for one in by_whole):
         return refused
     return [*(one for one in whole if one not in near), *(one for one in near if one not in whole)]
