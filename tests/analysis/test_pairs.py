@@ -19,7 +19,7 @@ rung   PS.+, K2.13-14, K2.A1
 
 
 def test_latching_relays_of_each_boxs_own_have_to_fit_however_either_stands_at_power_up() -> None:
-    """Where a relay that never operates is between in one of the boxes, the other may stand so that nothing in that one fits."""
+    """A relay that never operates holds the lamp back in one box; the other may stand so that nothing there fits."""
     straight, held_back = (
         "supply PS 12 V 5 A\nrelay K1 no latching coil 12 V 160 ohm\nlamp L1 12 V 2 W\nrelay K3 no coil 12 V 160 ohm\n"
         f"rung PS.+, {over}K1.13-14, L1, PS.-\n"
