@@ -53,4 +53,5 @@ def test_relays_that_undo_what_they_do_are_not_seen_to_come_to_rest(rungs: str) 
 
 def test_a_timer_that_breaks_its_own_coil_rests_while_it_runs() -> None:
     """Only its release comes at once, and brings about nothing that doesn't wait for the time again."""
-    assert is_calm("supply PS 12 V 10 A\nrelay K1 spdt on-delay 3 s coil 12 V 160 ohm\nrung PS.+, K1.15-16, K1.A1-A2, PS.-")
+    timer = "supply PS 12 V 10 A\nrelay K1 spdt on-delay 3 s coil 12 V 160 ohm\n"
+    assert is_calm(timer + "rung PS.+, K1.15-16, K1.A1-A2, PS.-")

@@ -31,7 +31,8 @@ def ways(text: str, relay: str) -> list[tuple[str, str]]:
 
 def still(facts: Facts) -> dict[str, str]:
     """What stands still, and how."""
-    return {facts.circuit.digits[digit].name: facts.circuit.digits[digit].values[at] for digit, at in facts.still.items()}
+    digits = facts.circuit.digits
+    return {digits[number].name: digits[number].values[at] for number, at in facts.still.items()}
 
 
 def standing(text: str, *names: str) -> list[dict[str, str]]:

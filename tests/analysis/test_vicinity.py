@@ -209,11 +209,11 @@ def test_what_is_near_rules_out_only_what_it_finds_nothing_of() -> None:
     """Not what it finds, and nothing where it is too wide itself, or the whole can be followed."""
     facts = analyse(circuit_of(ROW))
     relay = facts.circuit.relays[0].digit
-    assert not is_ruled_out(facts, {relay}, lambda near: [])
+    assert not is_ruled_out(facts, {relay}, lambda _: [])
     with following_at_most(4):
         wide = analyse(circuit_of(ROW))
         assert is_ruled_out(wide, {relay}, lambda near: [] if near is wide.loosened else ["whole"])
-        assert not is_ruled_out(wide, {relay}, lambda near: ["something"])
+        assert not is_ruled_out(wide, {relay}, lambda _: ["something"])
         assert not is_ruled_out(wide, {relay}, too_wide)
 
 
@@ -238,7 +238,7 @@ def test_relays_that_may_go_round_for_ever_are_only_followed_whole() -> None:
         facts = analyse(circuit_of(text))
         relay = facts.circuit.relays[0].digit
         assert facts.is_wide({relay})
-        assert not is_ruled_out(facts, {relay}, lambda near: [])
+        assert not is_ruled_out(facts, {relay}, lambda _: [])
         assert list(nearby(facts, {relay}, lambda here: here.still)) == []
 
 
