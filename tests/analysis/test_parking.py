@@ -75,6 +75,13 @@ def test_relays_that_stay_where_they_are_without_current_are_not_parked() -> Non
     assert ways(text.format("on-delay 2 s"), "K1") == [("PB1", "released")]
 
 
+def test_a_relay_that_breaks_its_own_coil_is_parked_only_where_it_has_no_current() -> None:
+    """While the button is held it wants to release whenever it is operated, but operates again."""
+    text = "supply PS 12 V 10 A\nbutton PB1 no\nrelay K1 spdt coil 12 V 160 ohm\n"
+    text += "rung PS.+, PB1, K1.11-12, K1.A1-A2, PS.-"
+    assert ways(text, "K1") == [("PB1", "released")]
+
+
 def test_what_borders_on_the_question_is_parked_and_then_let_go_in_turn() -> None:
     """Of a row of three the second is parked beside the first, then the third in its place."""
     assert standing(ROW, "K1") == [{"K2": "released", "S2": "off"}, {"K3": "released", "S3": "off"}]

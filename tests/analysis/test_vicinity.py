@@ -231,6 +231,21 @@ def test_what_happens_nearby_is_told_with_one_part_of_what_is_far_parked_after_t
         assert list(nearby(analyse(circuit_of(ROW)), {relay}, too_wide)) == []
 
 
+def test_relays_nearby_do_not_rest_where_they_surely_want_to_move() -> None:
+    """Whatever all that is far may do: fed and not locked out, a relay operates."""
+    with following_at_most(4):
+        facts = analyse(circuit_of(ROW))
+        digit = {one.name: number for number, one in enumerate(facts.circuit.digits)}
+        fed = facts.spaces.where(digit["PS"], (1,)) & facts.spaces.where(digit["S1"], (0,))
+        released = facts.spaces.where(digit["K1"], (0,))
+        locked = facts.spaces.where(digit["K2"], (1,))
+        near = facts.loosened
+        assert near is not None
+        assert not near.reached_at_rest((fed & released) - locked)
+        assert near.reached_at_rest(fed & released & locked)
+        assert near.reached_at_rest(fed - released)
+
+
 def test_relays_that_may_go_round_for_ever_are_only_followed_whole() -> None:
     """What is near tells nothing then, however wide it is."""
     text = ROW + "relay K4 spdt coil 12 V 160 ohm with diode\nrung PS.+, K4.11-12, K4.A1-A2, PS.-"

@@ -78,7 +78,7 @@ def test_where_no_single_fault_fits_pairs_of_different_parts_are_tried() -> None
     text = BOX + "lamp L2 12 V 2 W\nrung PS.+, PB1, L2, PS.-\n"
     both = [pressed(text, WITH, Point("lamp", lamp), "dark") for lamp in ("L1", "L2")]
     found = explained(text, both, "L1 open", "L2 open", "L1 shorted", "PB1.13-14 welded")
-    assert (names(found), found.pairs, found.tried) == ({"L2 open and L1 open"}, True, 1)
+    assert (names(found), found.pairs, found.tried) == ({"L1 open and L2 open"}, True, 1)
 
 
 def asked_next(text: str, stages: tuple[str, ...], *called: str) -> Question | None:
