@@ -125,9 +125,9 @@ def test_nothing_is_looked_for_where_a_sound_box_is_shorted_or_never_steady() ->
 
 def test_what_is_looked_at_stands_in_the_plan_s_order() -> None:
     """Motors run with them connected; without them, volts are read in their place and at the supply."""
-    circuit = circuit_of(BOX)
+    circuit = circuit_of(BOX + "motor M2 12 V stall 5 A\nwire M2.- PS.-\nwire M2.+ S1.lower\n")
     connected = [(one.kind, one.name) for one in points_of(circuit, WITH)]
-    assert connected == [("motor", "M1"), ("lamp", "BZ1"), ("relay", "K1")]
-    assert [(one.kind, one.name, one.red) for one in points_of(circuit, WITHOUT)] == [
-        ("volts", "M1", "M1.+"), ("lamp", "BZ1", ""), ("relay", "K1", ""), ("volts", "PS", "PS.+"),
-    ]  # fmt: skip
+    assert connected == [("motor", "M1"), ("motor", "M2"), ("lamp", "BZ1"), ("relay", "K1")]
+    apart = [(one.kind, one.name, one.red, one.black) for one in points_of(circuit, WITHOUT)]
+    assert sorted(apart[:2]) == [("volts", "M1", "M1.+", "M1.-"), ("volts", "M2", "M2.+", "M2.-")]
+    assert apart[2:] == [("lamp", "BZ1", "", ""), ("relay", "K1", "", ""), ("volts", "PS", "PS.+", "PS.-")]

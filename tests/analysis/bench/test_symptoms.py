@@ -4,7 +4,7 @@ from math import inf
 
 from circuitcheck.analysis.bench.candidates import Boxes
 from circuitcheck.analysis.bench.readings import UNSETTLED, Point
-from circuitcheck.analysis.bench.settings import OFF, STAGES, WITH
+from circuitcheck.analysis.bench.settings import OFF, STAGES, WITH, WITHOUT
 from circuitcheck.analysis.bench.symptoms import Explained, Observation, Symptom, explain
 from circuitcheck.analysis.bench.telling import Question, most_telling
 from circuitcheck.analysis.doing import nobody
@@ -73,6 +73,39 @@ def test_a_fault_has_to_fit_all_that_is_seen_and_one_thing_that_is_not_sound() -
     assert names(explained(BOX, [pressed(BOX, OFF, ACROSS, 72.0), dark], *asked)) == {"PB1.13-14 open"}
 
 
+def test_a_fault_with_which_a_box_is_as_a_sound_one_explains_nothing() -> None:
+    """The lamp is lit, nobody told when: that tells nothing against a fault with which it is lit as it should be."""
+    lit = Symptom((), (Observation(LIT, frozenset({"lit"})),))
+    assert names(explained(BOX, [lit], "PS reversed", "PB1.13-14 welded")) == {"PB1.13-14 welded"}
+
+
+def test_what_is_not_steady_may_be_seen_so_and_a_figure_as_one_nearby() -> None:
+    """Any of the readings will do."""
+    seen = Observation(ACROSS, frozenset({72.0, 5.0}))
+    assert [seen.fits({ACROSS: reading}) for reading in (72.5, 5.1, 30.0, UNSETTLED)] == [True, True, False, True]
+
+
+def test_each_fault_is_called_before_it_is_tried() -> None:
+    """The likeliest first; then pairs."""
+    circuit, called = circuit_of(BOX), list[str]()
+    boxes = Boxes(circuit, faults_of(circuit, "L1 open", "PB1.13-14 welded"))
+    two = [pressed(BOX, WITH, LIT, word) for word in ("dark", "current limit")]
+    found = explain(boxes, two, called.append)
+    assert names(found) == set()
+    assert sorted(called[:2]) == ["L1 open", "PB1.13-14 welded"]
+    assert len(called) == 2 + found.tried
+
+
+def test_two_wires_may_be_open_at_once_but_no_part_has_two_faults() -> None:
+    """A wire belongs to no part."""
+    text = BOX + "lamp L2 12 V 2 W\nrung PB1.14, L2, PS.-\n"
+    both = [pressed(text, WITH, Point("lamp", lamp), "dark") for lamp in ("L1", "L2")]
+    wires = [one.called for one in single_faults(circuit_of(text)) if one.called.startswith("the wire PB1.14 to L")]
+    assert len(wires) == 2
+    found = explained(text, both, *wires)
+    assert (found.tried, len(names(found))) == (1, 1)
+
+
 def test_where_no_single_fault_fits_pairs_of_different_parts_are_tried() -> None:
     """Two lamps are dark, each for itself."""
     text = BOX + "lamp L2 12 V 2 W\nrung PS.+, PB1, L2, PS.-\n"
@@ -97,6 +130,14 @@ def test_a_reading_is_asked_for_that_tells_the_faults_apart() -> None:
     assert by_eye is not None
     assert (by_eye.point, by_eye.readings) == (LIT, ("lit", "dark"))
     assert [by_eye.left(reading) for reading in ("lit", "dark", UNSETTLED)] == [[0], [1], [0, 1]]
+
+
+def test_the_first_stage_with_a_good_question_is_asked_the_best_of_all_where_none_is_good() -> None:
+    """Of three faults one apart from two is good enough without power; of four, one apart from three isn't."""
+    text = BOX + "supply PS2 5 V 1 A\nlamp L2 5 V 2 W\nrung PS2.+, L2, PS2.-\n"
+    three, four = ("L1 open", "PS lost", "PS reversed"), ("L1 open", "PS lost", "PS reversed", "PS2 lost")
+    found = [asked_next(text, STAGES, *three), asked_next(text, STAGES, *four), asked_next(text, (OFF,), *four)]
+    assert [one and one.settings.stage for one in found] == [OFF, WITHOUT, OFF]
 
 
 def test_nothing_is_asked_for_between_faults_that_read_alike() -> None:
