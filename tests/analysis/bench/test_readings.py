@@ -8,6 +8,7 @@ from circuitcheck.analysis.bench.readings import (
     MOST_OHMS,
     SLACK,
     UNSETTLED,
+    alike,
     is_open,
     shows_apart,
     told_apart,
@@ -46,3 +47,10 @@ def test_what_is_not_steady_shows_nothing_for_sure() -> None:
     assert shows_apart("lit", "dark")
     assert shows_apart("lit", 12.0)
     assert not shows_apart(12.0, 12.5)
+
+
+def test_readings_that_run_into_each_other_are_one_group() -> None:
+    """Numbers from low to high, then words, each once."""
+    read = [72.0, "lit", 5.0, 72.5, 5.5, "dark", 6.2, "lit"]
+    assert alike(read) == [(5.0, 5.5, 6.2), (72.0, 72.5), ("lit",), ("dark",)]
+    assert alike([]) == []

@@ -70,3 +70,17 @@ def test_a_fault_is_undecided_where_it_can_t_be_worked_out_what_the_box_does_wit
         found = sheet("L1 open", "PS lost")
     assert [one.called for one in found.undecided] == ["PS lost"]
     assert found.unseen == ()
+
+
+def test_lines_with_little_to_set_come_first() -> None:
+    """A button that doesn't close shows only while it is held."""
+    lines = sheet("PB1.13-14 open", "L1 open", "PB1.13-14 welded").stages[0].lines
+    assert [line.setting.values[1] for line in lines] == sorted(line.setting.values[1] for line in lines)
+    assert {line.setting.values[1] for line in lines} == {0, 1}
+
+
+def test_each_stage_is_told_before_it_is_worked_out() -> None:
+    """Without motors there are two."""
+    told: list[str] = []
+    bench_sheet(BOX, list(FAULTS.values()), told.append)
+    assert told == [OFF, WITHOUT]
