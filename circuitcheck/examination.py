@@ -10,8 +10,9 @@ from collections.abc import Callable, Collection
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
+from circuitcheck.analysis.counting import Counts, count_states
 from circuitcheck.analysis.engines import answered
-from circuitcheck.analysis.facts import Counts, Facts, analyse, count_states
+from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.linear import NoOperatingPoint
 from circuitcheck.analysis.states import WIDEST, Spaces, TooMuchWork, TooWide
 from circuitcheck.analysis.surroundings import TooManyCases

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from copy import copy
 from functools import cached_property
 from math import prod
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import TYPE_CHECKING, Final
 
 from circuitcheck.analysis.behaviour import Behaviour, behave
 from circuitcheck.analysis.conduction import Conduction
@@ -32,7 +32,7 @@ from circuitcheck.analysis.poles_apart import PolesApart, with_poles_apart
 from circuitcheck.analysis.rails import differences, shorts
 from circuitcheck.analysis.regions import find_regions
 from circuitcheck.analysis.scopes import WHOLE, Scope
-from circuitcheck.analysis.states import WIDEST, Spaces, States, TooWide, union
+from circuitcheck.analysis.states import WIDEST, Spaces, States, union
 from circuitcheck.circuit.model import Circuit
 
 if TYPE_CHECKING:
@@ -43,9 +43,6 @@ if TYPE_CHECKING:
 NARROW: Final = 1 << 12
 """Pieces with at most this many combinations are left whole; wider ones are cut at their buses."""
 
-
-COUNTED: Final = 1 << 96
-"""Combinations up to which those that are reached are counted: about a second."""
 
 FOLLOWED: Final = WIDEST
 """States up to which all that has a say in a question is followed together; beyond, first what is near (vicinity.py).
@@ -296,34 +293,3 @@ def _cut_where_wide(network: Network, spaces: Spaces) -> Network:
     from circuitcheck.analysis.buses import cut_at_buses
 
     return cut_at_buses(network, spaces, NARROW)
-
-
-class Counts(NamedTuple):
-    """How many states there are in all, how many operation reaches, and how many of those are settled.
-
-    reachable and settled are None where all digits together are too many to count them; every finding and every proof
-    is exact all the same, each over the digits that it depends on. engine: what the sets were kept as.
-    """
-
-    combinations: int
-    reachable: int | None
-    settled: int | None
-    engine: str
-
-
-def count_states(facts: Facts) -> Counts:
-    """Counts over all digits of the circuit at once."""
-    combinations = 1
-    for digit in facts.circuit.digits:
-        combinations *= len(digit.values)
-    if combinations > COUNTED:
-        return Counts(combinations, None, None, facts.spaces.engine)
-    try:
-        behaviour = facts.behaviour(range(len(facts.circuit.digits)))
-    except TooWide:
-        # What checks ask is narrower, and mostly needs none of this.
-        facts.spaces.begin_counting()
-        return Counts(combinations, None, None, facts.spaces.engine)
-    reached = behaviour.reached & behaviour.proper
-    settled = reached & behaviour.settled
-    return Counts(combinations, reached.bit_count(), settled.bit_count(), facts.spaces.engine)

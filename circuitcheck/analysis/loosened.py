@@ -44,6 +44,8 @@ def _behave(facts: Facts, near: frozenset[int]) -> Behaviour:
     for move in moves:
         if not move.timed:
             rest &= possibly(~move.wanted).over(space)
+    # Where it is shorted nothing goes on, whatever relays want.
+    rest |= possibly(facts.shorted).over(space)
     moves = [move._replace(wanted=possibly(move.wanted)) for move in moves]
     motors = [(number, does.seen(possibly)) for number, does in facts.motors_of(near)]
     return behave_loosely(facts.circuit, space, moves, motors, facts.shorted_within(near), rest)

@@ -1,6 +1,7 @@
 """From the statements of a plan to the circuit they describe."""
 
 from itertools import chain
+from math import log10
 
 from circuitcheck.circuit.acceptances import resolve_acceptances
 from circuitcheck.circuit.catalogue.pieces import Pieces
@@ -16,6 +17,8 @@ from circuitcheck.plan.source import PlanError, Problem
 from circuitcheck.plan.syntax import Plan
 
 MOST_TERMINALS = 60_000
+MOST_COMBINATIONS = 4_000
+"""Digits of their number."""
 
 
 def build_circuit(plan: Plan) -> Circuit:
@@ -64,10 +67,15 @@ def build_circuit(plan: Plan) -> Circuit:
 
 
 def _refuse_too_many(pieces: list[Pieces], plan: Plan) -> None:
-    count = 0
+    terminals, combinations = 0, 0.0
     for piece in pieces:
-        count += len(piece.info.marks)
-        if count > MOST_TERMINALS:
+        terminals += len(piece.info.marks)
+        combinations += sum(log10(len(digit.values)) for digit in piece.digits)
+        if terminals > MOST_TERMINALS:
             help = "Divide the plan, or look for connectors and strips with more ways than meant."
             what = f"more than {MOST_TERMINALS:,} terminals up to here"
+            raise PlanError((Problem(piece.info.place, what, help),), plan.sources)
+        if combinations > MOST_COMBINATIONS:
+            help = "Divide the plan, or look for switches with more ways than meant."
+            what = f"more than 10^{MOST_COMBINATIONS} combinations of switches and relays up to here"
             raise PlanError((Problem(piece.info.place, what, help),), plan.sources)

@@ -6,8 +6,8 @@ from typing import Any, TypeVar
 Json = dict[str, Any]
 Value = TypeVar("Value")
 
-MOST_COUNTED = 10**100
-"""No count of anything is greater; a number with more digits would fill the screen."""
+MOST_COUNTED = 10**4000
+"""No count of anything is greater: no plan has more combinations."""
 
 
 def text(found: Json, name: str) -> str:

@@ -29,6 +29,8 @@ REACHED = {
     "combination": "in a combination that operation does not reach",
 }
 MOST_PLACES = 6
+MOST_DIGITS = 24
+"""A count with more is told by its size."""
 
 
 def findings_lines(outcomes: Sequence[Outcome], width: int) -> list[Line]:
@@ -60,7 +62,7 @@ def _several(verdicts: Sequence[Verdict], width: int) -> list[Line]:
         if verdict.findings:
             lines += [*([EMPTY] if lines and lines[-1] else []), *_plan_lines(verdict, width), EMPTY]
         elif verdict.parts:
-            covered = f"{verdict.combinations:,} combinations covered"
+            covered = f"{_many(verdict.combinations)} combinations covered"
             lines += prose(f"{printable(verdict.file)}: nothing wrong found; {covered}.", width, "good")
         else:
             lines += _summary(verdict, width)
@@ -78,7 +80,7 @@ def finding_lines(finding: Finding, verdict: Verdict, width: int) -> list[Line]:
         lines += labelled("and then", order_words(telling).split(), width)
     if finding.of:
         states = "combinations" if finding.reached == "combination" else "reachable states"
-        lines += labelled("seen in", f"{finding.seen:,} of {finding.of:,} {states}".split(), width)
+        lines += labelled("seen in", f"{_many(finding.seen)} of {_many(finding.of)} {states}".split(), width)
     return [*lines, *labelled("why", finding.why.split(), width), *labelled("remedy", finding.remedy.split(), width)]
 
 
@@ -132,6 +134,14 @@ def _overlaid(left: str, right: str) -> str:
     return "".join(one if one != " " else other for one, other in pairs)
 
 
+def _many(count: int) -> str:
+    """ "24,576"; what has very many digits as "about 6.32 × 10^196"."""
+    digits = str(count)
+    if len(digits) <= MOST_DIGITS:
+        return f"{count:,}"
+    return f"about {digits[0]}.{digits[1:3]} × 10^{len(digits) - 1}"
+
+
 def counted(findings: Iterable[Finding]) -> str:
     """ "2 errors, 1 note, 1 accepted"; "nothing wrong found" for none."""
     numbers = dict.fromkeys(SEVERITIES, 0)
@@ -163,12 +173,12 @@ def _summary(verdict: Verdict, width: int) -> list[Line]:
 
 
 def _covered(verdict: Verdict) -> str:
-    covered = f"{verdict.combinations:,} combinations covered"
+    covered = f"{_many(verdict.combinations)} combinations covered"
     if verdict.engine != "integers":
         covered += f" by {verdict.engine}"
     if verdict.reachable is None or verdict.settled is None:
         return f"{covered}, each finding and proof over the part of them that it depends on"
-    return f"{covered}, {verdict.reachable:,} reachable, {verdict.settled:,} of them settled"
+    return f"{covered}, {_many(verdict.reachable)} reachable, {_many(verdict.settled)} of them settled"
 
 
 def _single(verdict: Verdict, width: int) -> list[Line]:

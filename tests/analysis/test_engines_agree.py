@@ -8,7 +8,8 @@ from hypothesis import HealthCheck, given, settings
 
 from circuitcheck import examination
 from circuitcheck.analysis import engines
-from circuitcheck.analysis.facts import analyse, count_states
+from circuitcheck.analysis.counting import count_states
+from circuitcheck.analysis.facts import analyse
 from circuitcheck.analysis.states import Spaces, TooWide
 from circuitcheck.checks.check import Finding
 from circuitcheck.checks.registry import all_checks, run_checks

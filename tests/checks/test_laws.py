@@ -9,7 +9,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis.facts import analyse, count_states
+from circuitcheck.analysis.counting import count_states
+from circuitcheck.analysis.facts import analyse
 from circuitcheck.checks.registry import all_checks, run_checks
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit

@@ -11,6 +11,7 @@ from circuitcheck.plan.source import PlanError
 
 MANY_ZONES = "axis deck from a via " + " via ".join(f"p{number}" for number in range(3000)) + " to b"
 MANY_SUPPLIES = "\n".join(f"supply P{number} 12 V 10 A" for number in range(9))
+MANY_ROTARIES = "\n".join(f"switch S{n} 1 poles 12 ways positions {' '.join('abcdefghijkl')}" for n in range(4_000))
 MANY_TERMINALS = "\n".join(f"connector J{number} 100 ways" for number in range(601))
 IN_SERIES = """
 supply PS 12 V 10 A
@@ -34,6 +35,7 @@ def told_of(text: str) -> list[str]:
     [
         (MANY_ZONES, "deck has more than 100 places"),
         (MANY_SUPPLIES, "more than 8 supplies in one plan"),
+        (MANY_ROTARIES, "more than 10^4000 combinations of switches and relays up to here"),
         (MANY_TERMINALS, "more than 60,000 terminals up to here"),
         ("lamp" + " L1" * 100_000, "a statement of more than 100,000 signs"),
         ("switch S1 1 poles 999999999 ways positions a b", "1e+09 ways cannot be meant"),

@@ -65,6 +65,14 @@ def test_what_comes_from_the_cache_is_what_was_put_there(monkeypatch: pytest.Mon
     assert files == []
 
 
+def test_a_verdict_on_more_combinations_than_a_screen_could_hold_comes_from_the_cache_too() -> None:
+    """Their number has three hundred digits."""
+    write("a.plan", "\n".join(["supply PS 12 V 10 A", *(f"button PB{number} no" for number in range(1_000))]))
+    first = check("a.plan")
+    assert [one.combinations for one in first if isinstance(one, Verdict)] == [2**1001]
+    assert check("a.plan") == first
+
+
 CHANGES: dict[str, Callable[[], object]] = {
     "the plan": lambda: write("a.plan", USING + "lamp L2 12 V 2 W\n"),
     "a comment in the plan": lambda: write("a.plan", USING + "# more\n"),

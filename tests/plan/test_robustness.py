@@ -87,9 +87,9 @@ def test_what_is_much_too_much_is_refused_soon(text: str, what: str) -> None:
 
 def test_a_list_of_names_as_long_as_any_is_read_soon() -> None:
     """Each of them is held against the words that it may have been meant for."""
-    start = time.perf_counter()
+    begun = time.process_time()
     assert problems_of("lamp L1 " + " ".join(f"{letter}quelch" for letter in "abdefghij" * 1_300)) == ()
-    assert time.perf_counter() - start < 5
+    assert time.process_time() - begun < 10
 
 
 def test_fifty_brackets_deep_is_read() -> None:

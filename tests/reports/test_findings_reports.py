@@ -139,6 +139,13 @@ def test_findings_are_counted_by_severity() -> None:
 
 
 @pytest.mark.usefixtures("folder")
+def test_very_many_combinations_are_told_by_their_size() -> None:
+    """Nobody reads three hundred digits."""
+    Path("many.plan").write_text("\n".join(f"button PB{number} no" for number in range(1_000)), encoding="utf-8")
+    text = plain_text(findings_lines(outcomes("many"), 80))
+    assert "about 1.07 × 10^301 combinations covered" in text
+
+
 def test_json_keeps_what_its_schema_promises() -> None:
     """With findings, without, and with a plan that can't be read."""
     for names in (("wrong",), ("right",), ("wrong", "slip", "right")):
