@@ -38,7 +38,8 @@ class Change(NamedTuple):
 
 
 def mutants(tree: ast.Module) -> Iterator[Mutant]:
-    """Every mutant of a file, one change each; what is only said (texts, types, limits named in capitals) stays."""
+    """Every mutant of a file, one change each; what is only said (texts, types, limits named in capitals, assertions)
+    stays."""
     for first, node in _working(tree):
         for change in _changes(node):
             # A comprehension's condition has a place where the comprehension itself has none.
