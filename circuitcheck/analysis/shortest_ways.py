@@ -42,8 +42,7 @@ def shortest_ways(
         for one in steps
         if one.start in before and one.end in after and before[one.start] + _counts(one) + after[one.end] == fewest
     ]
-    best = [start for start in starts if after.get(start) == fewest]
-    return Ways(_one_way(_starting(kept), best, ends), tuple(one.through for one in kept if one.through is not None))
+    return Ways(_one_way(_starting(kept), starts, ends), tuple(one.through for one in kept if one.through is not None))
 
 
 def _counts(step: Step[Passed]) -> int:

@@ -162,8 +162,8 @@ class Spaces:
 
     def begin_counting(self) -> None:
         """What is asked from now on has all the work before it that a plan is given."""
-        if "_diagrams" in self.__dict__:
-            self._diagrams.begin_counting()
+        if self._made_diagrams is not None:
+            self._made_diagrams.begin_counting()
 
     @property
     def engine(self) -> str:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from circuitcheck.analysis import facts
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.likeness import Likeness
+from circuitcheck.analysis.likeness import Likeness, of_each
 from circuitcheck.checks.check import Finding
 from circuitcheck.checks.registry import all_checks, run_checks
 from tests.analysis.plans import CONTROLS, PASSIVE, RELAYS, bus_plan_texts, circuit_of, plan_texts
@@ -164,3 +164,56 @@ def test_nothing_is_asked_of_the_kin_of_what_nothing_is_found_of() -> None:
     assert list(likeness.of_each("motor", nothing)) == []
     assert asked == [0]
     assert list(likeness.of_each("motor", lambda number: iter((number,)))) == [0, 1, 2]
+
+
+def akin(text: str, kind: str = "motor") -> bool:
+    """Are the first two things of a kind alike?"""
+    likeness = analyse(circuit_of(f"supply PS 12 V 10 A\n{text}")).likeness
+    return likeness.of[kind, 0] == likeness.of[kind, 1]
+
+
+def test_modules_that_differ_in_what_only_a_part_is_told_are_not_alike() -> None:
+    """A fuse for more amps, though it conducts as the other does."""
+    text = repeated("fuse F1 5 A\nbutton PB1 no\nmotor M1 12 V stall 5 A\nrung PS.+, PB1, F1, M1, PS.-", 2)
+    assert akin(text)
+    assert not akin(text.replace("FB1 5 A", "FB1 6 A"))
+
+
+def test_motors_that_drive_each_other_s_axes_are_in_one_module() -> None:
+    """Each hangs together with the limits before the other one."""
+    text = repeated(DRAWBRIDGE, 2)
+    crossed = text.replace("drives deckA", "drives other").replace("drives deckB", "drives deckA")
+    assert akin(text)
+    assert not akin(crossed.replace("drives other", "drives deckB"))
+
+
+def test_what_is_asked_about_something_that_has_kin_is_asked_of_each() -> None:
+    """A question about two things has the same answer elsewhere only while the other one stands still."""
+    known = analyse(circuit_of("supply PS 12 V 10 A\nbutton PB9 no\n" + repeated(DRAWBRIDGE, 3)))
+    digit = {one.name: number for number, one in enumerate(known.circuit.digits)}
+
+    def asked_of(name: str) -> list[int]:
+        asked: list[int] = []
+
+        def nothing(number: int) -> Iterator[str]:
+            asked.append(number)
+            yield from ()
+
+        assert list(known.likeness.of_each("motor", nothing, ("digit", digit[name]))) == []
+        return asked
+
+    assert asked_of("PS") == [0]
+    assert asked_of("PB9") == [0]
+    assert asked_of("SB1") == [0, 1, 2]
+
+
+def test_after_one_that_needn_t_be_asked_the_next_one_is() -> None:
+    """Kin may stand anywhere among the others."""
+    asked: list[int] = []
+
+    def nothing(number: int) -> Iterator[str]:
+        asked.append(number)
+        yield from ()
+
+    assert list(of_each([1, 3, 2, 5, 4], lambda number: number % 2, nothing)) == []
+    assert asked == [1, 2]

@@ -150,6 +150,27 @@ def test_a_short_ends_the_story() -> None:
     assert moves(told) == ["PB1 pressed"]
 
 
+def test_nothing_else_moves_once_a_short_has_ended_the_story() -> None:
+    """A second deck would still run, a second timer still run out."""
+    decks = (
+        DECK
+        + """
+        limit  LS2 no on deck at top
+        rung   F1.2, LS2, PS.-
+        axis   leaf from left to right
+        motor  M2 12 V stall 10 A drives leaf toward right
+        rung   F1.2, M2, PS.-
+    """
+    )
+    told = trace(decks, "S1 on", "run")
+    assert told.broken_off
+    assert [told.steps[-1].shorted, *(step.shorted for step in told.steps[:-1])].count(True) == 1
+    assert moves(told)[-1] == "deck top"
+    told = trace(TIMERS + "rung F1.2, K2.15-18, PS.-\n", "press PB1", "wait")
+    assert told.broken_off
+    assert moves(told) == ["PB1 pressed", "K2 operated"]
+
+
 def test_a_story_that_begins_in_a_short_goes_nowhere() -> None:
     """Its first state is all there is."""
     told = trace("button PB1 no\nrung F1.2, PB1, PS.-\n", "release PB1", begin="PB1 pressed")

@@ -9,7 +9,16 @@ from hypothesis import strategies as st
 
 from circuitcheck.analysis.currents import CurrentCase
 from circuitcheck.analysis.states import Spaces, States, union
-from circuitcheck.analysis.worst_case import CasesTogether, Choice, WorstCases, or_nothing
+from circuitcheck.analysis.worst_case import (
+    CasesTogether,
+    Choice,
+    Group,
+    Most,
+    TooManyRounds,
+    Worst,
+    WorstCases,
+    or_nothing,
+)
 
 RADICES = (2, 3, 2, 2)
 STATES = [dict(enumerate(values)) for values in product(*map(range, RADICES))]
@@ -61,3 +70,61 @@ def test_one_digit_after_the_other_finds_the_same_as_all_together(data: st.DataO
     for one, other in zip(together, apart, strict=True):
         assert (one is None) == (other is None)
         assert one is None or other is None or one.amount == pytest.approx(other.amount)
+
+
+def beside_nothing(states: States, amount: float) -> Group:
+    """An amount in some states."""
+    return or_nothing([Choice(amount, states, 1.0)])
+
+
+def test_where_the_most_is_reached_is_told_while_it_hangs_on_few_combinations() -> None:
+    """Of what is asked about and of where it is reached, all together; else only what was asked about."""
+    spaces = Spaces(RADICES)
+    within, reached = spaces.where(0, (1,)), spaces.where(1, (0, 2))
+    most = Most(3.0, within, (reached,))
+    with patch("circuitcheck.analysis.worst_case.TOLD", 6):
+        assert most.states.same_as(within & reached)
+    with patch("circuitcheck.analysis.worst_case.TOLD", 5):
+        assert most.states.same_as(within)
+
+
+def test_there_is_no_most_where_a_thing_is_in_none_of_its_cases() -> None:
+    """Or where nothing is asked about."""
+    spaces = Spaces(RADICES)
+    usual = beside_nothing(spaces.where(0, (1,)), 2.0)
+    assert WorstCases().find([usual, (Choice(1.0, spaces.none()),)], spaces.all()) == Worst(None, None)
+    assert WorstCases().find([usual], spaces.none()) == Worst(None, None)
+    apart: list[Group] = [(Choice(1.0, spaces.where(1, (0,))),), (Choice(1.0, spaces.where(1, (1,))),)]
+    assert WorstCases().find(apart, spaces.all()) == Worst(None, None)
+    assert WorstCases().find([usual, *apart], spaces.all()) == Worst(None, None)
+
+
+def test_one_thing_alone_has_its_extra_the_one_for_which_it_is_most() -> None:
+    """Of two that are independent, the one with the larger extra; where none has any, there is no such most."""
+    spaces = Spaces(RADICES)
+    one, other = (Choice(2.0, spaces.where(0, (1,)), 3.0),), (Choice(5.0, spaces.where(1, (1,)), 1.0),)
+    found = WorstCases().find([or_nothing(one), or_nothing(other)], spaces.all())
+    assert (found.usual and found.usual.amount, found.one_more and found.one_more.amount) == (7.0, 10.0)
+    assert WorstCases().find([or_nothing([Choice(2.0, spaces.where(0, (1,)))])], spaces.all()).one_more is None
+
+
+def test_each_question_has_its_own_rounds() -> None:
+    """Two digits, of which the second matters at one value of the first: two rounds and three. One round more than may
+    be is too many, and then a bound is told."""
+    spaces = Spaces(RADICES)
+    first, second = (spaces.where(0, (value,)) & spaces.where(1, (0,)) for value in (0, 1))
+    cases = [CurrentCase(first, {0: 1.0}, {0: 2.0}, {}, {}), CurrentCase(first, {1: 1.0}, {0: -1.0}, {}, {})]
+    with patch("circuitcheck.analysis.worst_case.TOGETHER", 1):
+        with patch("circuitcheck.analysis.worst_case.MOST_ROUNDS", 5):
+            worst_cases = WorstCases()
+            for states in (first, second):
+                found = worst_cases.find([beside_nothing(states, 2.0)], spaces.all())
+                assert found.usual is not None
+                assert found.usual.states.same_as(states)
+            assert CasesTogether(cases).most(lambda case: case.amps[0], spaces.all()).amount == 1.0
+        with patch("circuitcheck.analysis.worst_case.MOST_ROUNDS", 4):
+            with pytest.raises(TooManyRounds):
+                WorstCases().find([beside_nothing(first, 2.0)], spaces.all())
+            bound = CasesTogether(cases).most(lambda case: case.amps[0], first)
+            assert (bound.amount, bound.sets) == (2.0, ())
+            assert bound.states.same_as(first)

@@ -38,7 +38,8 @@ class Change(NamedTuple):
 
 
 def mutants(tree: ast.Module) -> Iterator[Mutant]:
-    """Every mutant of a file, one change each; what is only said (texts, types, limits named in capitals) stays."""
+    """Every mutant of a file, one change each; what is only said (texts, types, limits named in capitals, assertions)
+    stays."""
     for first, node in _working(tree):
         for change in _changes(node):
             # A comprehension's condition has a place where the comprehension itself has none.
@@ -73,8 +74,8 @@ def _working(tree: ast.Module) -> Iterator[tuple[int, ast.AST]]:
 
 
 def _of_own(node: ast.AST, first: int) -> Iterator[tuple[int, ast.AST]]:
-    """A statement with what is in it, but for functions within, which come by themselves."""
-    if isinstance(node, ast.FunctionDef | ast.Assert):
+    """A statement with what is in it, but for functions within, which come by themselves, and what is only asserted."""
+    if isinstance(node, ast.FunctionDef | ast.Assert) or _asserts_equal_lengths(node):
         return
     first = node.lineno if isinstance(node, ast.stmt) else first
     yield first, node
@@ -115,6 +116,11 @@ def _changes(node: ast.AST) -> Iterator[Change]:
         yield Change("value", ast.Constant(None), "nothing is given back")
     if isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
         yield Change("value", ast.Constant(None), "a call is gone")
+
+
+def _asserts_equal_lengths(node: ast.AST) -> bool:
+    """Is it the strict=True of a zip?"""
+    return isinstance(node, ast.keyword) and node.arg == "strict" and isinstance(node.value, ast.Constant)
 
 
 def _of_text(node: ast.BinOp | ast.AugAssign) -> bool:

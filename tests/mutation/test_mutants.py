@@ -51,6 +51,12 @@ def test_a_mutant_means_something_else_for_whoever_has_the_function_already() ->
     assert imported_elsewhere(4, 5)
 
 
+def test_what_is_only_asserted_is_not_changed() -> None:
+    """Neither what an assertion says, nor that what is zipped has the same length, does anything in a right program."""
+    text = "def joined(left, right):\n    assert left > 1\n    list(zip(left, right, strict=True))\n"
+    assert [one.what for one in mutants(ast.parse(text))] == ["a call is gone"]
+
+
 def test_one_mutant_leaves_nothing_behind_for_the_next() -> None:
     """After each the text is what it was."""
     tree = ast.parse(TEXT)

@@ -105,7 +105,7 @@ def _lines(boxes: Boxes, chosen: Sequence[Candidate], stage: str) -> tuple[Line,
 
 def _meter_readings(boxes: Boxes, chosen: Sequence[Candidate]) -> list[list[Reading]]:
     """Of each line, by fault."""
-    faulty = boxes.meters([one.setting for one in chosen])[1:]
+    faulty = boxes.meters([one.setting for one in chosen])[1:] if chosen else []
     return [[meter_reading(boxes, meter, n, one.point) for meter in faulty] for n, one in enumerate(chosen)]
 
 

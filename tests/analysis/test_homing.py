@@ -1,0 +1,112 @@
+"""Axes that get to a known place or not, and limits that let theirs start again, in plans where that is plain."""
+
+from circuitcheck.analysis.chattering import chatter
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.homing import has_known_places, lost
+from tests.analysis.plans import circuit_of
+from tests.analysis.test_hands import where
+
+LEAF = """
+axis  leaf from left to right
+limit LS9 nc on leaf at left
+"""
+DECK = """
+supply PS 12 V 10 A
+switch S1 spst positions off on
+axis   deck from bottom to top
+limit  LS1 nc on deck at top
+motor  M1 12 V stall 5 A {way} may coast
+rung   PS.+, S1, LS1, M1, PS.-
+"""
+UP, DOWN = "drives deck toward top", "drives deck toward bottom"
+
+
+def facts_of(text: str) -> Facts:
+    """All that is known of a plan."""
+    return analyse(circuit_of(text))
+
+
+def test_an_axis_has_known_places_where_it_is_driven_and_has_a_limit_of_its_own() -> None:
+    """Either way; another axis' limit tells nothing of it."""
+    assert has_known_places(facts_of(DECK.format(way=UP)), 0)
+    assert has_known_places(facts_of(DECK.format(way=DOWN)), 0)
+    assert not has_known_places(facts_of(DECK.format(way=UP).replace("PS.+, S1, ", "")), 0)
+    others = LEAF + DECK.format(way=UP).replace("on deck at top", "on leaf at right")
+    assert not has_known_places(facts_of(others), 1)
+
+
+def test_an_axis_is_lost_where_it_is_only_driven_away_from_its_limit() -> None:
+    """Whatever limits another axis has; toward the limit it never is."""
+    assert not lost(facts_of(LEAF + DECK.format(way=UP)), 1)
+    away = facts_of(LEAF + DECK.format(way=DOWN))
+    found = lost(away, 1)
+    assert found & where(away, deck="bottom")
+    assert not found & where(away, deck="top")
+
+
+def test_a_limit_that_an_axis_springs_off_starts_it_again_and_again() -> None:
+    """Just below the top the motor has current again, while the switch stays on."""
+    facts = facts_of(DECK.format(way=UP).replace("bottom to top", "bottom to top, springs back"))
+    (found,) = chatter(facts, 0)
+    assert found.limit.name == "LS1"
+    zone = next(digit for digit in facts.circuit.digits if digit.name == "deck")
+    between = next(value for value in zone.values if value.startswith("between"))
+    assert found.states.same_as(where(facts, PS="on", S1="on", deck=between))
+
+
+def test_a_limit_holds_an_axis_that_is_braked_on_it_but_not_one_that_coasts() -> None:
+    """Nobody says that it springs back: then a brake holds it."""
+    braked = """
+        supply PS 12 V 10 A
+        switch S1 spst positions off on
+        axis   deck from bottom to top
+        limit  LS1 spdt on deck at top
+        motor  M1 12 V stall 5 A drives deck toward top
+        rung   PS.+, S1, LS1.nc-com, M1, PS.-
+        wire   LS1.no PS.-
+    """
+    assert list(chatter(facts_of(braked), 0)) == []
+    assert len(list(chatter(facts_of(braked.replace("wire   LS1.no PS.-", "")), 0))) == 1
+    turned = braked.replace("wire   LS1.no PS.-", "").replace("toward top", "toward bottom")
+    assert list(chatter(facts_of(turned), 0)) == []
+
+
+def starting_again(text: str) -> list[str]:
+    """Where the axis is driven onto its limit again."""
+    facts = facts_of(text)
+    number = next(number for number, digit in enumerate(facts.circuit.digits) if digit.kind == "axis")
+    digit = facts.circuit.digits[number]
+    found = [
+        [word for value, word in enumerate(digit.values) if one.states & facts.spaces.where(number, (value,))]
+        for one in chatter(facts, 0)
+    ]
+    return [word for words in found for word in words]
+
+
+def test_an_axis_starts_again_in_the_zone_just_beside_its_limit() -> None:
+    """Only on the side from which it is driven onto it."""
+    deck = DECK.replace("bottom to top", "bottom via middle to top").replace("at top", "at middle")
+    assert starting_again(deck.format(way=UP)) == ["between bottom and middle"]
+    assert starting_again(deck.format(way=DOWN)) == ["between middle and top"]
+
+
+def test_a_wheel_coasts_off_its_cam_to_either_side() -> None:
+    """It turns round to it again, whichever zones come first in the plan."""
+    wheel = """
+        supply PS 12 V 10 A
+        switch S1 spst positions off on
+        axis   wheel turning through park half
+        cam    CS1 nc on wheel at park
+        motor  M1 12 V stall 5 A drives wheel toward half may coast
+        rung   PS.+, S1, CS1, M1, PS.-
+    """
+    assert starting_again(wheel) == ["between half and park", "between park and half"]
+    assert starting_again(wheel.replace("park half", "half park").replace("toward half", "toward park")) == [
+        "between half and park", "between park and half",
+    ]  # fmt: skip
+
+
+def test_each_axis_is_held_by_its_own_motor_s_brake() -> None:
+    """Another motor is braked all the time."""
+    other = "motor M2 12 V stall 5 A\nwire M2.+ PS.-\nwire M2.- PS.-\n"
+    assert len(list(chatter(facts_of(other + DECK.format(way=UP)), 0))) == 1
