@@ -140,7 +140,7 @@ def test_small_boxes_give_the_verdicts_of_the_whole(path: Path) -> None:
 
 @pytest.mark.parametrize("name", ["gallery_lift", "sea_drum", pytest.param("drawbridge", marks=pytest.mark.slow)])
 def test_sets_as_diagrams_give_the_verdicts_of_integers(name: str) -> None:
-    """The same consequences, the same notice, stories as short. Diagrams follow no relays' times, so these are left out."""
+    """The same consequences, the same notice, stories as short; without times, which diagrams don't follow."""
     circuit = circuit_of(re.sub(r" (operate|release) [\d.]+ ms", "", text_of(f"right/{name}")))
     judge, spaces = Judge(circuit), roomy_spaces(circuit, 64)
     sound = analyse(circuit, spaces)
