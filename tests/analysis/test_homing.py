@@ -5,6 +5,7 @@ from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.homing import has_known_places, lost
 from tests.analysis.plans import circuit_of
 from tests.analysis.test_hands import where
+from tests.analysis.test_vicinity import following_at_most
 
 LEAF = """
 axis  leaf from left to right
@@ -39,9 +40,30 @@ def test_an_axis_is_lost_where_it_is_only_driven_away_from_its_limit() -> None:
     """Whatever limits another axis has; toward the limit it never is."""
     assert not lost(facts_of(LEAF + DECK.format(way=UP)), 1)
     away = facts_of(LEAF + DECK.format(way=DOWN))
-    found = lost(away, 1)
-    assert found & where(away, deck="bottom")
-    assert not found & where(away, deck="top")
+    below = where(away, deck="bottom") | where(away, deck="between bottom and top")
+    assert lost(away, 1).same_as(below)
+
+
+LOCKED = """
+supply PS 12 V 10 A
+switch S1 S2 spst positions off on
+relay  K1 K2 dpdt coil 12 V 160 ohm with diode
+axis   deck from bottom to top
+limit  LS1 nc on deck at top
+motor  M1 12 V stall 5 A drives deck toward {end} may coast
+rung   PS.+, S1, LS1, K2.11-12, K1.A1-A2, PS.-
+rung   PS.+, S2, K1.11-12, K2.A1-A2, PS.-
+rung   PS.+, K1.21-24, M1, PS.-
+"""
+
+
+def test_an_axis_that_gets_home_with_other_relays_parked_is_not_lost() -> None:
+    """Where there is too much to follow it whole; one that doesn't is looked at whole all the same."""
+    with following_at_most(40):
+        up, down = (facts_of(LOCKED.format(end=end)) for end in ("top", "bottom"))
+        assert up.is_wide({next(axis.digit for axis in up.circuit.axes)})
+        assert lost(up, 0).same_as(up.spaces.none())
+        assert lost(down, 0) & where(down, deck="bottom")
 
 
 def test_a_limit_that_an_axis_springs_off_starts_it_again_and_again() -> None:

@@ -59,6 +59,7 @@ def test_a_finding_that_has_a_reason_of_its_own_tells_that_one() -> None:
         """,
     )
     assert finding.why.startswith("An emergency stop stays as it was pressed")
+    assert (finding.seen, finding.of) == (0, 0)
 
 
 def test_a_fingerprint_is_thirty_two_hexadecimal_digits() -> None:

@@ -51,6 +51,6 @@ def test_what_is_not_steady_shows_nothing_for_sure() -> None:
 
 def test_readings_that_run_into_each_other_are_one_group() -> None:
     """Numbers from low to high, then words, each once."""
-    read = [72.0, "lit", 5.0, 72.5, 5.5, "dark", 6.2, "lit"]
+    read: list[float | str] = [72.0, "lit", 5.0, 72.5, 5.5, "dark", 6.2, "lit"]
     assert alike(read) == [(5.0, 5.5, 6.2), (72.0, 72.5), ("lit",), ("dark",)]
     assert alike([]) == []

@@ -5,6 +5,7 @@ wire across its contact. Where the faulty box comes to from power-up by itself m
 state: what each motor does, where a supply is shorted, which states operation reaches.
 """
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -139,8 +140,8 @@ def test_small_boxes_give_the_verdicts_of_the_whole(path: Path) -> None:
 
 @pytest.mark.parametrize("name", ["gallery_lift", "sea_drum", pytest.param("drawbridge", marks=pytest.mark.slow)])
 def test_sets_as_diagrams_give_the_verdicts_of_integers(name: str) -> None:
-    """The same consequences, the same notice, stories as short."""
-    circuit = circuit_of(text_of(f"right/{name}"))
+    """The same consequences, the same notice, stories as short; without times, which diagrams don't follow."""
+    circuit = circuit_of(re.sub(r" (operate|release) [\d.]+ ms", "", text_of(f"right/{name}")))
     judge, spaces = Judge(circuit), roomy_spaces(circuit, 64)
     sound = analyse(circuit, spaces)
     for fault in single_faults(circuit)[::7]:
