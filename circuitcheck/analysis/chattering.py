@@ -10,10 +10,11 @@ from typing import NamedTuple
 
 from circuitcheck.analysis.course import at_every_clock
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.resting import Step, following, leading_to, stepped
 from circuitcheck.analysis.sequels import Sequel, hands_off, then
 from circuitcheck.analysis.states import Space, States, union
-from circuitcheck.analysis.travel import driven
+from circuitcheck.analysis.travel import digits_of_drive, driven
 from circuitcheck.analysis.vicinity import is_ruled_out
 from circuitcheck.circuit.model import Limit
 
@@ -31,12 +32,7 @@ def chatter(facts: Facts, axis: int) -> Iterator[Chatter]:
 
     One that is not said to spring back is held where its motors are braked.
     """
-    digits = {
-        facts.circuit.axes[axis].digit,
-        *driven(facts, axis, 1).space.digits,
-        *driven(facts, axis, -1).space.digits,
-    }
-    digits.update(_braked(facts, axis).space.digits)
+    digits = digits_of_drive(facts, axis) | digits_of(_braked(facts, axis))
     if not is_ruled_out(facts, digits, lambda facts: list(_chatter(facts, axis))):
         yield from _chatter(facts, axis)
 

@@ -228,8 +228,6 @@ class Facts:
         return self.spaces.over(behaviour.space, states.over(behaviour.space) & bits)
 
     def _is_ruled_out(self, states: States, ask: "Callable[[Facts], object]") -> bool:
-        if not self.is_wide(states.space.digits):
-            return False
         from circuitcheck.analysis.vicinity import is_ruled_out
 
         return is_ruled_out(self, states.space.digits, ask)

@@ -9,7 +9,7 @@ from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.parking import standing_anyhow
 from circuitcheck.analysis.resting import Step, following, not_leading_to, stepped
 from circuitcheck.analysis.states import Space, States, union
-from circuitcheck.analysis.vicinity import is_ruled_out, nearby
+from circuitcheck.analysis.vicinity import first_found, is_ruled_out, nearby
 from circuitcheck.circuit.model import Axis, Limit
 
 
@@ -46,6 +46,11 @@ def driven(facts: Facts, axis: int, direction: int) -> States:
             does = facts.motors[number]
             found.append(does.forward if motor.upward == (direction > 0) else does.reverse)
     return union(found, facts.spaces.none())
+
+
+def digits_of_drive(facts: Facts, axis: int) -> frozenset[int]:
+    """An axis' digit, and those that have a say in whether it is driven either way."""
+    return digits_of(driven(facts, axis, 1), driven(facts, axis, -1)) | {facts.circuit.axes[axis].digit}
 
 
 def motors_of(facts: Facts, axis: int) -> tuple[str, ...]:
@@ -136,7 +141,7 @@ def is_ever_brought_to(facts: Facts, end: End) -> bool:
     digit = facts.circuit.axes[end.axis].digit
     if is_ruled_out(facts, {digit}, lambda facts: _is_brought_to(facts, end)):
         return False
-    return any(nearby(facts, {digit}, lambda facts: _is_brought_to(facts, end))) or _is_brought_to(facts, end)
+    return first_found(facts, {digit}, lambda facts: _is_brought_to(facts, end))
 
 
 def _is_brought_to(facts: Facts, end: End) -> bool:
@@ -151,17 +156,13 @@ def _is_brought_to(facts: Facts, end: End) -> bool:
 def back_and_forth(facts: Facts, axis: int) -> States:
     """The reached states in which an axis is driven one way and, with no control touched, comes to be driven the other
     way and back to the same state, again and again."""
-    digits = {
-        facts.circuit.axes[axis].digit,
-        *driven(facts, axis, 1).space.digits,
-        *driven(facts, axis, -1).space.digits,
-    }
+    digits = digits_of_drive(facts, axis)
     if is_ruled_out(facts, digits, lambda facts: _back_and_forth(facts, axis, digits)):
         return facts.spaces.none()
     return _back_and_forth(facts, axis, digits)
 
 
-def _back_and_forth(facts: Facts, axis: int, digits: set[int]) -> States:
+def _back_and_forth(facts: Facts, axis: int, digits: frozenset[int]) -> States:
     digit = facts.circuit.axes[axis].digit
     behaviour = facts.behaviour(digits)
     space = behaviour.space

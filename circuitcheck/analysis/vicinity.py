@@ -27,6 +27,11 @@ def is_ruled_out(facts: Facts, digits: Iterable[int], ask: Callable[[Facts], obj
         return False
 
 
+def first_found(facts: Facts, digits: Iterable[int], ask: Callable[[Facts], Answer]) -> Answer:
+    """What `ask` finds of these digits with what is far parked, else what it finds of the whole."""
+    return next((found for found in nearby(facts, digits, ask) if found), None) or ask(facts)
+
+
 def nearby(facts: Facts, digits: Iterable[int], ask: Callable[[Facts], Answer]) -> Iterator[Answer]:
     """What `ask` answers with what is far from these digits parked, one way after the other, where there is too much of
     it to follow; nothing where there isn't. What is too wide even so is left out."""

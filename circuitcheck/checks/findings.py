@@ -105,12 +105,13 @@ def _while_travelling(travelling: Travelling, evidence: Evidence, finding: Findi
     finding = _shown(apart, finding, state, smallest_example(apart, travelling.bad, named), path)
     names = [facts.circuit.relays[relay].name for relay in travelling.relays]
     travel = (f"{' and '.join(names)} on the way",) if names else ()
-    return finding._replace(
-        reached="changeover",
-        steps=(*story_words(facts.circuit, story.beside(facts.still)), *travel),
-        seen=0 if facts.still else bits.bit_count(),
-        of=0 if facts.still else behaviour.reached.bit_count(),
-    )
+    steps = (*story_words(facts.circuit, story.beside(facts.still)), *travel)
+    return _counted(facts, finding._replace(reached="changeover", steps=steps), bits, behaviour.reached)
+
+
+def _counted(facts: Facts, finding: Finding, seen: int, of: int) -> Finding:
+    """In how many states (bits over one space) it is seen; not where digits stand still, since others are left out."""
+    return finding if facts.still else finding._replace(seen=seen.bit_count(), of=of.bit_count())
 
 
 def _unsettled(found: Unsettled, finding: Finding) -> Finding:
@@ -119,14 +120,14 @@ def _unsettled(found: Unsettled, finding: Finding) -> Finding:
     start, story = first_start(found)
     everywhere = facts.spaces.over(behaviour.space, found.over(found.everywhere))
     shown = facts.still | smallest_example(facts, everywhere, behaviour.space.values(start % behaviour.space.size))
-    return finding._replace(
+    told = finding._replace(
         what=finding.what.replace("{state}", state_words(facts.circuit, shown)),
         example=example_words(facts.circuit, shown),
         steps=story_words(facts.circuit, story.beside(facts.still)),
         orders=told_orders(facts.circuit, found, start),
-        seen=0 if facts.still else (found.over(found.starts) & behaviour.proper).bit_count(),
-        of=0 if facts.still else (behaviour.reached & behaviour.proper).bit_count(),
     )
+    starts = found.over(found.starts) & behaviour.proper
+    return _counted(facts, told, starts, behaviour.reached & behaviour.proper)
 
 
 def _after_event(facts: Facts, states: States, sequel: Sequel, finding: Finding) -> Finding:

@@ -6,7 +6,7 @@ from circuitcheck.analysis.episodes import episodes_of, reversal
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.single_state import Story
-from circuitcheck.analysis.vicinity import is_ruled_out, nearby
+from circuitcheck.analysis.vicinity import first_found, is_ruled_out
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -95,8 +95,7 @@ def _shortest_nearby(facts: Facts, motor: int) -> Story | None:
     digits = digits_of(does.driven, does.braked, facts.shorted)
     if is_ruled_out(facts, digits, lambda facts: _shortest(facts, motor)):
         return None
-    stories = nearby(facts, digits, lambda facts: _shortest(facts, motor))
-    return next((story for story in stories if story), None) or _shortest(facts, motor)
+    return first_found(facts, digits, lambda facts: _shortest(facts, motor))
 
 
 def _shortest(facts: Facts, motor: int) -> Story | None:

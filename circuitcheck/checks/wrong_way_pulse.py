@@ -6,7 +6,7 @@ from circuitcheck.analysis.changeover import Apart, Travelling, poles_apart, whi
 from circuitcheck.analysis.episodes import episodes_of, passed_unexplained, story_into
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.vicinity import is_ruled_out, nearby
+from circuitcheck.analysis.vicinity import first_found, is_ruled_out
 from circuitcheck.checks.check import Check, Evidence, Example
 
 CHECK = Check(
@@ -95,8 +95,7 @@ def _pulse_nearby(apart: Apart, number: int, way: str) -> Evidence | None:
 
     if is_ruled_out(facts, digits, ask):
         return None
-    pulses = nearby(facts, digits, lambda facts: _pulse(apart._replace(base=facts), number, way))
-    return next((pulse for pulse in pulses if pulse), None) or _pulse(apart, number, way)
+    return first_found(facts, digits, lambda facts: _pulse(apart._replace(base=facts), number, way))
 
 
 def _travelling(apart: Apart, number: int, way: str, unexplained: States) -> Travelling | None:

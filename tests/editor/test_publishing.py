@@ -49,6 +49,7 @@ class Scene:
     def __init__(self, seconds: float) -> None:
         self.desk, self.slow = Desk(()), Slow(seconds)
         self.shown: list[Shown] = []
+        # Slow stands in for an examiner: it has no more of one than a publisher asks for.
         self.publisher = Publisher(self.desk, self.slow, self._publish)  # type: ignore[arg-type]
 
     def _publish(
