@@ -1,5 +1,7 @@
 """Races and relays that never rest, against the judge, who walks every order from every start of random plans."""
 
+from textwrap import dedent
+
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
@@ -104,3 +106,21 @@ def test_every_story_of_a_race_or_an_endless_round_is_walked_by_the_judge(text: 
     findings = run_checks(analyse(circuit), checks)
     assume(findings)
     assert [replay(circuit, finding) for finding in findings] == [""] * len(findings)
+
+
+LOCKED_OUT = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 dpdt coil 12 V 160 ohm with diode
+    relay  K3 no coil 12 V 160 ohm with diode
+    rung   PS.+, PB1, K1.11-12, K2.A1-A2, PS.-
+    rung   PB1.14, K2.11-12, K1.A1-A2, PS.-
+"""
+"""Of K1 and K2 whoever operates first locks the other out."""
+
+
+def test_a_race_in_which_some_order_shorts_is_told_as_a_short_alone() -> None:
+    """K3, if it is the quickest, joins the rails before K1 or K2 opens that way."""
+    shorting = LOCKED_OUT + "rung PB1.14, K3.A1-A2, PS.-\nrung PB1.14, K3.13-14, K1.21-22, K2.21-22, PS.-\n"
+    assert [race.name for race in races(analyse(circuit_of(dedent(LOCKED_OUT))))] == ["K1"]
+    assert not list(races(analyse(circuit_of(dedent(shorting)))))

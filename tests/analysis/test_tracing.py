@@ -1,7 +1,7 @@
 """What follows in a story: the order that is followed, where it ends, and what is remarked on the way."""
 
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.analysis.tracing import Trace, trace_plot
+from circuitcheck.analysis.tracing import Remark, Trace, trace_plot
 from circuitcheck.circuit.stories import understand_story
 from circuitcheck.plan.story_lines import read_story
 from tests.analysis.plans import circuit_of
@@ -96,6 +96,13 @@ def test_a_relay_that_breaks_its_own_coil_is_shown_going_round_once() -> None:
     told = trace(BUZZER, "press PB1", "release PB1")
     assert moves(told) == ["PB1 pressed", "K1 operated", "K1 released", "PB1 released"]
     assert remarks(told) == ["never settles"]
+
+
+def test_only_relays_that_go_round_are_told_as_never_settling() -> None:
+    """Not one that operates beside them and stays, nor one that stands still."""
+    beside = "relay K2 K3 no coil 12 V 160 ohm\nrung PB1.14, K2.A1-A2, PS.-\n"
+    told = trace(BUZZER + beside, "press PB1")
+    assert told.steps[-1].remarks == (Remark("never settles", (told.circuit.relays[0].digit,)),)
 
 
 def test_every_relay_that_wants_to_move_has_its_turn() -> None:
@@ -217,6 +224,24 @@ rung   F1.2, K1.21-24, K2.21-22, K3.21-24, PS.-
     assert "never settles" not in remarks(told)
     assert "undecided" in remarks(told)
     assert told.broken_off
+
+
+def test_relays_are_undecided_where_what_they_might_short_has_no_say_in_their_coils() -> None:
+    """K1 is the pilot of K2, and breaks its own coil by it; K3 breaks its own. In step they miss the moment in which K2
+    lags behind K1 while K3 is in."""
+    told = trace(
+        """
+button PB1 no
+relay  K3 K1 K2 dpdt coil 12 V 160 ohm with diode
+rung   F1.2, PB1
+rung   PB1.14, K3.11-12, K3.A1-A2, PS.-
+rung   PB1.14, K2.11-12, K1.A1-A2, PS.-
+rung   PB1.14, K1.11-14, K2.A1-A2, PS.-
+rung   F1.2, K3.21-24, K1.21-22, K2.21-24, PS.-
+""",
+        "press PB1",
+    )
+    assert remarks(told) == ["undecided"]
 
 
 def test_relays_that_only_go_round_are_told_as_never_settling() -> None:
