@@ -75,6 +75,21 @@ def test_a_wire_of_which_only_the_length_or_the_size_is_told_counts_as_ideal() -
     assert set(conductor_ohms(facts.circuit, Setting())) == {0.0}
 
 
+def test_contacts_and_pins_have_the_ohms_that_their_parts_are_rated_at() -> None:
+    """A relay's coil has its own, a fuse none."""
+    facts = facts_of("""
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        relay  K1 spdt coil 12 V 160 ohm contacts 16 A 30 V 30 mohm
+        connector J1 1 ways 10 A 5 mohm
+        rung   PS.+, F1, J1.p1-s1, K1.11-14, K1.A1-A2, PS.-
+    """)
+    ohms = zip(facts.circuit.conductors, conductor_ohms(facts.circuit, Setting()), strict=True)
+    assert {(one.kind, value) for one, value in ohms} == {
+        ("contact", 0.03), ("pin", 0.005), ("fuse", 0.0), ("wire", 0.0),
+    }  # fmt: skip
+
+
 def test_a_supply_delivers_the_same_whichever_end_of_a_wire_is_told_first() -> None:
     """A wire has no direction."""
     facts = facts_of(LAMPS.replace("PS.+ F1.1", "F1.1 PS.+").replace("wire   L1.2 PS.-", "wire   PS.- L1.2"))
