@@ -60,7 +60,7 @@ def episodes_of(facts: Facts, *sets: States) -> Episodes:
     behaviour = facts.behaviour({digit for states in sets for digit in states.space.digits})
     steps = behaviour.course.steps
     leaving = [step for step in steps.others if _is_moment(facts.circuit, step.digit, step.start)]
-    beginning = [step for step in steps.others if step not in leaving and not _passes_off(facts.circuit, step)]
+    beginning = [step for step in steps.others if not _passes_off(facts.circuit, step)]
     proper = at_every_clock(steps.space, behaviour.space, behaviour.proper)
     rests = behaviour.course.reached & steps.rest & proper & ~steps.shorted
     return Episodes(facts, behaviour, beginning, [*steps.quick, *leaving], rests)

@@ -144,10 +144,10 @@ SPRINGING = DECK.replace("bottom to top", "bottom to top, springs back").format(
     [
         ("switch S2 spst positions off on\nrung PS.+, S2, S1.com", True),
         ("button PB1 no\nrung PS.+, PB1, S1.com", False),
-        ("relay K1 no coil 12 V 160 ohm\nrung PS.+, K1.13-14, S1.com", False),
+        ("relay K1 no no coil 12 V 160 ohm\nrung PS.+, K1.13-14, K1.A1-A2, PS.-\nrung PS.+, K1.23-24, S1.com", False),
     ],
 )
 def test_a_limit_starts_its_axis_again_only_in_operation_with_no_hand_on_a_control(feed: str, again: bool) -> None:
-    """Not while a button is pressed, nor while a relay is operated that nothing operates."""
+    """Not while a button is pressed, nor while a relay holds itself in that nothing else operates."""
     plan = SPRINGING.replace("rung   PS.+, S1, LS1", f"{feed}\nrung S1.on, LS1")
     assert bool(list(chatter(facts_of(plan), 0))) == again
