@@ -1,5 +1,7 @@
 """What follows in a story: the order that is followed, where it ends, and what is remarked on the way."""
 
+import pytest
+
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.analysis.tracing import Remark, Trace, trace_plot
 from circuitcheck.circuit.stories import understand_story
@@ -305,3 +307,30 @@ def test_a_time_that_begins_again_at_each_end_is_told_to_repeat_for_ever() -> No
     blinker = "relay K1 spdt on-delay 2 s coil 12 V 160 ohm with diode\nrung F1.2, K1.15-16, K1.A1-A2, PS.-\n"
     told = trace(blinker, "wait")
     assert "for ever" in remarks(told) or "never settles" in remarks(told)
+
+
+TWO_ENDS = """
+button PB1 no
+relay  K1 K2 K3 dpdt coil 12 V 160 ohm with diode
+rung   F1.2, PB1, K1.11-12, K2.A1-A2, PS.-
+rung   PB1.14, K2.11-12, K3.21-22, K1.A1-A2, PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("more", "how"),
+    [
+        ("rung F1.2, K2.21-24, PS.-\n", "shorted"),
+        ("rung F1.2, K2.21-24, K3.11-12, K3.A1-A2, PS.-\n", "never settles"),
+        ("rung F1.2, K2.21-24, K3.A1-A2, PS.-\n", "settles"),
+    ],
+)
+def test_each_end_that_relays_may_come_to_is_told_with_how_it_is_there(more: str, how: str) -> None:
+    """With K1 in nothing else happens; K2 shorts the rails, or lets K3 buzz, or operates it."""
+    told = trace(TWO_ENDS + more, "press PB1")
+    (remark,) = (one for one in told.steps[1].remarks if one.kind == "orders")
+    first, second, third = (relay.digit for relay in told.circuit.relays)
+    ends = {end.positions[second]: (end.positions[first], end.positions.get(third), end.how) for end in remark.ends}
+    together = {"settles": (0, 1), "shorted": (None, None), "never settles": (None, None)}[how]
+    assert len(remark.ends) == 2
+    assert ends == {0: (1, together[0], "settles"), 1: (0, together[1], how)}
