@@ -18,6 +18,7 @@ TIMED = Space((0, 1, 2), (2, 3, 4))
 """The last digit is a clock."""
 
 
+@settings(max_examples=30)
 @given(st.lists(st.integers(0, 1 << 12)))
 def test_many_sets_are_joined_to_what_any_of_them_has(sets: list[int]) -> None:
     """However many there are, empty ones among them."""
@@ -42,6 +43,7 @@ def test_rounds_are_taken_as_far_as_somebody_looks_and_each_once() -> None:
     assert len(Rounds(source())) == 3
 
 
+@settings(max_examples=30)
 @given(st.integers(0, TIMED.full), st.integers(0, DIGITS.full))
 def test_a_set_at_some_clock_and_one_at_every_clock(wide: int, narrow: int) -> None:
     """State by state and reading by reading."""

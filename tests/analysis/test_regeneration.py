@@ -4,6 +4,7 @@ import pytest
 
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.regeneration import overhauled_motors, pushed_supplies
+from tests.analysis.test_hands import where
 from tests.reference.asking import facts_of
 
 TWO_SUPPLIES = """
@@ -143,3 +144,27 @@ def test_a_weight_beyond_friction_and_the_motors_own_losses_feeds_back_as_it_goe
 def test_no_weight_feeds_back_that_the_motor_eats_or_a_battery_takes(figures: str, electronic: str) -> None:
     """Nor one that isn't told."""
     assert not list(overhauled_motors(bridge(figures, electronic)))
+
+
+@pytest.mark.parametrize("amps", ["stall 16..18 A 20..22 N m free 1.5..2 A", "stall 0.5..0.6 A 20..22 N m free 0.05 A"])
+def test_a_weight_feeds_back_only_into_the_supply_that_feeds_its_motor(amps: str) -> None:
+    """Of two behind diodes the one with more volts does, however little; it is a battery, the other is not."""
+    facts = facts_of(f"""
+        supply PS1 15 V 10 A
+        supply PS2 12 V 10 A withstands 20 V
+        diode  D1 D2
+        switch S1 dpdt positions raise off lower
+        axis   deck from bottom to top, gravity 4..5 N m
+        motor  M1 12 V {amps} 40 rpm drives deck toward top
+        splice BUS
+        rung   PS1.+, D1, BUS
+        rung   PS2.+, D2, BUS
+        rung   PS1.-, PS2.-
+        rung   BUS, ( S1.raise1 | S1.lower2 )
+        rung   PS1.-, ( S1.lower1 | S1.raise2 )
+        rung   S1.com1, M1, S1.com2
+    """)
+    (found,) = overhauled_motors(facts)
+    alone = where(facts, PS1="off", PS2="on", S1="lower")
+    assert found.supply.name == "PS2"
+    assert facts.possible(found.states).same_as(alone)
