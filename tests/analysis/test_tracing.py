@@ -246,6 +246,30 @@ rung   F1.2, K3.21-24, K1.21-22, K2.21-24, PS.-
     assert remarks(told) == ["undecided"]
 
 
+def test_relays_that_go_round_in_this_order_and_would_not_in_another_are_undecided() -> None:
+    """K4 would hold itself in and stop them all, in the moment that they miss."""
+    told = trace(
+        """
+button PB1 no
+relay  K3 K1 K2 K4 dpdt coil 12 V 160 ohm with diode
+splice BUS
+rung   F1.2, PB1, K4.11-12, BUS
+rung   BUS, K3.11-12, K3.A1-A2, PS.-
+rung   BUS, K2.11-12, K1.A1-A2, PS.-
+rung   BUS, K1.11-14, K2.A1-A2, PS.-
+rung   PB1.14, ( K3.21-24, K1.21-22, K2.21-24 | K4.21-24 ), K4.A1-A2, PS.-
+""",
+        "press PB1",
+    )
+    assert remarks(told) == ["undecided"]
+
+
+def test_a_race_is_told_once_and_not_again_of_relays_that_follow_those_that_race() -> None:
+    """K3 is the pilot of K1."""
+    told = trace(RACE + "relay K3 no coil 12 V 160 ohm\nrung K1.14, K3.A1-A2, PS.-\n", "press PB1")
+    assert remarks(told) == ["orders"]
+
+
 def test_relays_that_only_go_round_are_told_as_never_settling() -> None:
     """The same buzzers without the way between the rails."""
     told = trace(
