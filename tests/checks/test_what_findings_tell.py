@@ -87,6 +87,19 @@ def test_a_promise_of_several_things_that_never_comes_about_names_all_their_part
     assert {"L1", "L2"} <= set(finding.parts)
 
 
+def test_power_that_a_promise_names_is_no_part_of_what_breaks_it() -> None:
+    """Only the motor is, which starts again."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        motor  M1 12 V stall 4 A
+        rung   PS.+, F1, M1, PS.-
+        never  M1 starts when power returns
+    """
+    (finding,) = found("broken-promise", plan)
+    assert finding.parts == ("M1",)
+
+
 @pytest.mark.parametrize(("form", "words"), [("", "between its sides"), ("make-before-break", "on both sides")])
 def test_a_pole_on_its_way_is_between_its_sides_or_on_both(form: str, words: str) -> None:
     """One that only opens or only closes has no such moment."""
