@@ -249,3 +249,20 @@ def test_a_finding_is_accepted_for_the_reason_that_was_given_for_its_own_check()
     )
     (finding,) = found("load-always-on", plan)
     assert finding.accepted == "a pilot lamp"
+
+
+def test_what_has_no_say_in_a_finding_stands_at_its_first_position_on_the_way_that_is_told() -> None:
+    """PB2, pressed, or LS1, at the top, would make the way shorter; but the short is there without them."""
+    plan = """
+        supply PS 12 V 10 A
+        switch S1 spst positions off on
+        button PB2 no
+        axis   deck from bottom to top
+        limit  LS1 no on deck at top
+        splice X1 X2 X3 X4
+        rung   PS.+, X1, X2, X3, X4, S1, PS.-
+        rung   PS.+, ( PB2 | LS1 ), X4
+    """
+    (short,) = found("supply-short", plan)
+    assert short.example == {"PS": "on", "S1": "on"}
+    assert short.path == ("PS.+", "X1", "X2", "X3", "X4", "S1.com", "S1.on", "PS.-")
