@@ -99,3 +99,11 @@ def test_nothing_follows_of_a_state_that_operation_never_comes_to() -> None:
     released = where(facts, PS="on", K1="released")
     assert after_turning(facts, off, 1, 1, asked).same_as(released & where(facts, S1="on"))
     assert after_waiting(facts, off, asked).same_as(released & off)
+
+
+def test_a_switch_that_passes_between_two_positions_gets_there_too() -> None:
+    """It is turned into the moment on its way, and comes out of it by itself; the relay ends up operated."""
+    text = "supply PS 12 V 10 A\nswitch S1 spdt positions calm storm\nrelay K1 no coil 12 V 160 ohm\n"
+    facts = analyse(circuit_of(text + "rung PS.+, S1.com-storm, K1.A1-A2, PS.-"))
+    ended = after_turning(facts, where(facts, PS="on", S1="calm"), 1, 1, (2,))
+    assert ended.same_as(where(facts, PS="on", S1="storm", K1="operated"))

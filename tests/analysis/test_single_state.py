@@ -93,3 +93,24 @@ def test_a_story_goes_on_beside_what_stands_still() -> None:
     behaviour = facts.behaviour(range(3))
     story = story_to(behaviour, behaviour.space.number(state_of(facts)), 0)
     assert story.beside({7: 1, 0: 0}) == story._replace(beginning={7: 1, **story.beginning})
+
+
+def test_every_state_that_relays_come_to_in_their_times_has_a_story() -> None:
+    """However long they have been waiting there: as many changes as it takes, and the state at the end."""
+    facts = facts_of("""
+        supply PS 12 V 10 A
+        button PB1 no
+        relay  K1 no no coil 12 V 160 ohm operate 20..25 ms release 3..5 ms with diode
+        relay  K2 no coil 12 V 160 ohm operate 5..30 ms release 10..12 ms with diode
+        rung   PS.+, ( PB1 | K2.13-14 ), K1.A1-A2, PS.-
+        rung   PS.+, ( PB1 | K1.23-24 ), K2.A1-A2, PS.-
+    """)
+    behaviour = facts.behaviour(range(4))
+    assert behaviour.course.steps.space.size > behaviour.space.size
+    for number in range(behaviour.space.size):
+        if behaviour.reached >> number & 1:
+            state, rounds = first_reached(behaviour, 1 << number)
+            story = story_to(behaviour, state, rounds)
+            assert len(story.changes) == rounds
+            last = story.changes[-1].state if rounds else story.beginning
+            assert last == behaviour.space.values(number)
