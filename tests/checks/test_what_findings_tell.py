@@ -266,3 +266,23 @@ def test_what_has_no_say_in_a_finding_stands_at_its_first_position_on_the_way_th
     (short,) = found("supply-short", plan)
     assert short.example == {"PS": "on", "S1": "on"}
     assert short.path == ("PS.+", "X1", "X2", "X3", "X4", "S1.com", "S1.on", "PS.-")
+
+
+def test_a_relay_may_stick_while_it_still_waits_for_its_time() -> None:
+    """K2 is the quicker one; K1, which would cut the motor off again, sticks before it has moved."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        estop  ES1 nc
+        relay  K1 spdt coil 12 V 160 ohm operate 20..25 ms release 3..5 ms with diode
+        relay  K2 no coil 12 V 160 ohm operate 5..8 ms release 3..5 ms with diode
+        motor  M1 12 V stall 4 A
+        lamp   L1 12 V 2 W
+        rung   PS.+, F1, K2.13-14, K1.11-12, M1, PS.-
+        rung   F1.2, K1.A1-A2, PS.-
+        rung   F1.2, K2.A1-A2, PS.-
+        rung   F1.2, ES1, L1, PS.-
+    """
+    (stuck,) = found("emergency-stop", plan)
+    assert stuck.what == "With K1 stuck released, M1 is still driven while ES1 is pressed"
+    assert stuck.steps == ("begin with PS on, ES1 pressed", "K2 operates", "K1 sticks released")
