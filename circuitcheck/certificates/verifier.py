@@ -4,32 +4,35 @@
 
 The tool's parser reads the plan into a circuit; all else that confirming takes is in this file.
 
-A state gives each digit (switch, relay, axis, supply) a value; a set over some digits is a number whose bit n stands
-for the state whose values have the mixed-radix number n, the first digit turning quickest.
+A state gives each digit (switch, relay, axis, supply) a value. A set of states is a decision diagram (Bryant 1986),
+which the certificate writes node by node: a digit, and for each of its values which set goes on.
 
 *No supply is shorted in any combination.* For each rail that current may come from, the certificate gives for each net
 the states in which conductors lead there. Every set must be just what conductors bring:
 
     sets[rail] = all        sets[net] = union of  sets[tail] & closed  over the conductors from a tail to the net
 
-Sets that solve these equations hold every state in which current gets there, so if none of them closes a loop through
-supplies, there is none.
+or all states, where that would hang on too many digits. Sets that solve these equations hold every state in which
+current gets there, so if none of them closes a loop through supplies, there is none.
 
-*In operation.* The certificate gives the states reached, over the digits that have a say. Taken one by one, they must
-be just the beginnings and all that a step from one of them leads to; no relay may be left moving for ever (`settling`
-holds the states from which 0, 1, 2 … moves lead to rest); what is claimed must hold wherever things are at rest.
-A digit that is left out may stand anyhow: what it might change is never taken for sure. Volts must follow from
-conductors alone, and relays' times are not counted on; where either is needed, there is no certificate.
+*In operation.* What each relay wants and each motor does follows here from the circuit, case by case: a digit is given
+values only where the answer hangs on it. The certificate gives the states reached, over some digits. They must be just
+the beginnings and all that steps from them lead to; what is claimed must hold wherever things are at rest. A digit that
+is left out may stand anyhow at any moment. That relays come to rest is followed move by move; or it is shown of all
+relays at once, if operating never makes any of them want to release, or the other way round: then let all of one kind
+move first, and after them the others. Volts must follow from conductors alone, and relays' times are not counted on;
+where either is needed, there is no certificate.
 
-An equation leaves nothing over, so a certificate changed in any one place is refused.
+An equation leaves nothing over. So that not even a digit more than is needed can be slipped in, a seal (SHA-256) closes
+the whole.
 """
 
 import json
 import sys
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from functools import partial
+from hashlib import sha256
 from itertools import product
-from math import prod
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
@@ -38,29 +41,146 @@ from circuitcheck.circuit.model import Circuit, Coil, Digit, Motor, Relay
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 
-VERSION: Final = "circuitcheck certificate 1"
-WIDEST: Final = 1 << 22
+VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
+TOGETHER: Final = 48
+"""Digits on which the states in which conductors lead to a net may hang, before it counts as led to in all states."""
+MOST_NODES: Final = 1 << 22
+MOST_CASES: Final = 1 << 16
+"""Cases of what one relay wants, or one motor does."""
 NO_SHORT: Final = "no supply is shorted in any combination"
 BRAKED: Final = "is braked at every rest at which it is not driven"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
 SETTLES: Final = "comes to rest after each change"
+CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
+
+SURELY: Final = -1
+"""In place of a digit on which something hangs."""
 
 Net = str
 """Terminals that are always joined both ways go by the name of the first of them."""
 State = dict[int, int]
 """The values of digits, by their numbers."""
+Set = int
+"""A set of states, by its number among all sets of the circuit: 0 has no state, 1 has every one."""
 
 
 class Refused(Exception):
     """Why a certificate does not hold, or cannot be followed."""
 
 
-class Set(NamedTuple):
-    """A set of states over `digits`, ascending numbers of the circuit's digits."""
+class Undecided(Exception):
+    """An answer that hangs on a digit, by number, which the state does not give."""
 
-    digits: tuple[int, ...]
-    bits: int
+    def __init__(self, digit: int) -> None:
+        super().__init__(digit)
+        self.digit = digit
+
+
+# Sets
+
+
+class Sets:
+    """All sets of one circuit. Each is a node: a digit, and for each of its values the set that goes on; the highest
+    digit stands on top. Equal nodes are one, so equal sets have one number."""
+
+    def __init__(self, radices: tuple[int, ...]) -> None:
+        self.radices = radices
+        self.nodes: list[tuple[int, tuple[Set, ...]]] = [(-1, ()), (-1, ())]
+        self._numbers: dict[tuple[int, tuple[Set, ...]], Set] = {}
+        self._known: dict[Hashable, Set] = {}
+        self._digits: dict[Set, frozenset[int]] = {0: frozenset(), 1: frozenset()}
+
+    def node(self, digit: int, onward: tuple[Set, ...]) -> Set:
+        """The set that goes on so with each value of the digit."""
+        if onward.count(onward[0]) == len(onward):
+            return onward[0]
+        if (digit, onward) not in self._numbers:
+            if len(self.nodes) == MOST_NODES:
+                raise Refused("its sets are too large")
+            self._numbers[digit, onward] = len(self.nodes)
+            self.nodes.append((digit, onward))
+        return self._numbers[digit, onward]
+
+    def where(self, digit: int | None, values: Collection[int]) -> Set:
+        """The states in which a digit has one of the values; all for no digit."""
+        return 1 if digit is None else self.node(digit, tuple(int(v in values) for v in range(self.radices[digit])))
+
+    def both(self, one: Set, other: Set) -> Set:
+        """The states that are in both."""
+        if one > other:
+            one, other = other, one
+        if one <= 1 or one == other:
+            return other if one else 0
+        key = (one, other)
+        if key not in self._known:
+            digit = max(self.nodes[one][0], self.nodes[other][0])
+            parts = zip(self._onward(one, digit), self._onward(other, digit), strict=True)
+            self._known[key] = self.node(digit, tuple(self.both(*pair) for pair in parts))
+        return self._known[key]
+
+    def opposite(self, one: Set) -> Set:
+        """All other states."""
+        if one <= 1:
+            return 1 - one
+        if one not in self._known:
+            digit, onward = self.nodes[one]
+            self._known[one] = self.node(digit, tuple(map(self.opposite, onward)))
+        return self._known[one]
+
+    def either(self, one: Set, other: Set) -> Set:
+        """The states that are in one of them or in both."""
+        return self.opposite(self.both(self.opposite(one), self.opposite(other)))
+
+    def without(self, one: Set, other: Set) -> Set:
+        """The states that are in one and not in the other."""
+        return self.both(one, self.opposite(other))
+
+    def within(self, one: Set, digits: frozenset[int]) -> Set:
+        """The states of which some are in the set, once all digits but these stand anyhow."""
+        if self.digits(one) <= digits:
+            return one
+        key = (one, digits)
+        if key not in self._known:
+            digit, onward = self.nodes[one]
+            parts = [self.within(part, digits) for part in onward]
+            self._known[key] = self.node(digit, tuple(parts)) if digit in digits else self._any(parts)
+        return self._known[key]
+
+    def given(self, one: Set, digit: int, value: int) -> Set:
+        """The states that are in the set once the digit has this value."""
+        top, onward = self.nodes[one]
+        if top <= digit:
+            return onward[value] if top == digit else one
+        key = (one, digit, value)
+        if key not in self._known:
+            self._known[key] = self.node(top, tuple(self.given(part, digit, value) for part in onward))
+        return self._known[key]
+
+    def moved(self, one: Set, digit: int, end: int) -> Set:
+        """The states of the set with the digit turned to this value."""
+        anyhow = self._any(self.given(one, digit, value) for value in range(self.radices[digit]))
+        return self.both(anyhow, self.where(digit, (end,)))
+
+    def digits(self, one: Set) -> frozenset[int]:
+        """What the set hangs on."""
+        if one not in self._digits:
+            digit, onward = self.nodes[one]
+            self._digits[one] = frozenset((digit,)).union(*map(self.digits, onward))
+        return self._digits[one]
+
+    def _any(self, parts: Iterable[Set]) -> Set:
+        found = 0
+        for part in parts:
+            found = self.either(found, part)
+        return found
+
+    def _onward(self, one: Set, digit: int) -> tuple[Set, ...]:
+        top, onward = self.nodes[one]
+        return onward if top == digit else (one,) * self.radices[digit]
+
+
+# The circuit, as it is looked at here
 
 
 class Way(NamedTuple):
@@ -74,16 +194,23 @@ class Way(NamedTuple):
 
 class Box(NamedTuple):
     """A circuit as the verifier looks at it. rails: the nets of each supply's + and −. leaving, arriving: the ways from
-    and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends."""
+    and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. told: what has
+    been found of relays and motors already."""
 
     circuit: Circuit
     net: dict[str, Net]
-    ways: tuple[Way, ...]
     rails: tuple[tuple[Net, Net], ...]
-    radices: tuple[int, ...]
     leaving: dict[Net, list[Way]]
     arriving: dict[Net, list[Way]]
     loads: dict[Net, list[tuple[int, Net]]]
+    sets: Sets
+    told: dict[Hashable, dict[Any, Set]]
+
+    @property
+    def sources(self) -> list[Net]:
+        """The rails that current may come from into a short."""
+        found = {plus for plus, _ in self.rails}
+        return sorted(found | ({minus for _, minus in self.rails} if len(self.rails) > 1 else set()))
 
 
 def box_of(circuit: Circuit) -> Box:
@@ -101,7 +228,7 @@ def box_of(circuit: Circuit) -> Box:
             if terminal not in net:
                 net[terminal] = name
                 waiting += joined.get(terminal, [])
-    ways = []
+    ways: list[Way] = []
     for one in circuit.conductors:
         digit, values = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
         if net[one.tail] != net[one.head]:
@@ -117,8 +244,8 @@ def box_of(circuit: Circuit) -> Box:
     for number, load in enumerate(circuit.loads):
         loads.setdefault(net[load.a], []).append((number, net[load.b]))
         loads.setdefault(net[load.b], []).append((number, net[load.a]))
-    radices = tuple(digit.radix for digit in circuit.digits)
-    return Box(circuit, net, tuple(ways), rails, radices, leaving, arriving, loads)
+    sets = Sets(tuple(digit.radix for digit in circuit.digits))
+    return Box(circuit, net, rails, leaving, arriving, loads, sets, {})
 
 
 def claims_of(circuit: Circuit) -> list[str]:
@@ -138,26 +265,103 @@ def must_brake(circuit: Circuit) -> list[Motor]:
     return [motor for motor in circuit.motors if not motor.may_coast]
 
 
+# The certificate
+
+
 def verify(circuit: Circuit, certificate: Any) -> list[str]:
     """What the certificate proves of the circuit. Raises Refused where anything in it is not as it must be."""
-    fields(certificate, "version", "conduction", "operation", "without certificate")
+    fields(certificate, "version", "sets", "conduction", "calm", "operation", "without certificate", "seal")
     if certificate["version"] != VERSION:
         raise Refused(f"this is no {VERSION}")
-    box, proved = box_of(circuit), []
+    if certificate["seal"] != seal_of(certificate):
+        raise Refused("it was changed after it was written: its seal doesn't fit")
+    box, every, proved = box_of(circuit), claims_of(circuit), []
+    reader = Reader(box, certificate["sets"])
     if certificate["conduction"] is not None:
-        confirm_no_short(box, certificate["conduction"])
+        confirm_no_short(box, reader.conduction(certificate["conduction"]))
         proved.append(NO_SHORT)
-    every, firsts = claims_of(circuit), []
+    if certificate["calm"] is not None:
+        confirm_calm(box, certificate["calm"])
+        proved += [f"{relay.name} {SETTLES}" for relay in circuit.relays]
     for entry in listed(certificate["operation"]):
-        claims = confirm_operation(box, entry, NO_SHORT in proved)
-        firsts.append(every.index(claims[0]))
-        proved += claims
-    if firsts != sorted(firsts):
-        raise Refused("what is proved of operation is not written in order")
+        if NO_SHORT not in proved:
+            raise Refused("behaviour is followed only where no supply is ever shorted")
+        operation = reader.operation(entry)
+        confirm_operation(box, operation, certificate["calm"] is not None)
+        proved += operation.claims
+    reader.refuse_what_is_left()
     left = [claim for claim in every if claim not in proved]
     if len(set(proved)) < len(proved) or certificate["without certificate"] != left:
         raise Refused("what is claimed and what is left over are not all that can be claimed, once each")
     return proved
+
+
+def seal_of(certificate: dict[str, Any]) -> str:
+    """SHA-256 over all but the seal itself."""
+    written = json.dumps({name: value for name, value in certificate.items() if name != "seal"})
+    return sha256(written.encode()).hexdigest()
+
+
+class Operation(NamedTuple):
+    """The states reached over some digits, and what is claimed to hold there."""
+
+    digits: frozenset[int]
+    reached: Set
+    claims: list[str]
+
+
+class Reader:
+    """The sets of a certificate. Each is written as "S1 0 1 7": a digit, and for each of its values the number of the
+    set that goes on: 0 for none, 1 for all states, 2 for the first that is written, and so on."""
+
+    def __init__(self, box: Box, written: Any) -> None:
+        self._box = box
+        self._numbers = {digit.name: number for number, digit in enumerate(box.circuit.digits)}
+        self._sets: list[Set] = [0, 1]
+        self._used = {0, 1}
+        for line in listed(written):
+            self._sets.append(self._node(line))
+
+    def _node(self, line: Any) -> Set:
+        nodes = self._box.sets.nodes
+        name, *parts = str(line).split(" ")
+        if name not in self._numbers or len(parts) != self._box.sets.radices[self._numbers[name]]:
+            raise Refused("a set is written as a digit and the set that goes on with each of its values")
+        digit = self._numbers[name]
+        onward = tuple(self._set(int(part) if part.isascii() and part.isdigit() else None) for part in parts)
+        found = self._box.sets.node(digit, onward)
+        if found != len(nodes) - 1 or found in self._sets or any(nodes[part][0] >= digit for part in onward):
+            raise Refused("a set is written in one way only, the highest digit on top")
+        return found
+
+    def _set(self, number: Any) -> Set:
+        if type(number) is not int or not 0 <= number < len(self._sets):
+            raise Refused("a set is meant that is not written")
+        self._used.add(number)
+        return self._sets[number]
+
+    def refuse_what_is_left(self) -> None:
+        """Refuses sets that nothing uses."""
+        if len(self._used) < len(self._sets):
+            raise Refused("a set is written that nothing uses")
+
+    def conduction(self, written: Any) -> dict[Net, dict[Net, Set]]:
+        """For each rail that current may come from, the set of each net; a net that is never reached is left out."""
+        fields(written, *self._box.sources)
+        nets = set(self._box.net.values())
+        for sets in written.values():
+            if not isinstance(sets, dict) or list(sets) != sorted(set(sets) & nets):
+                raise Refused("sets belong to nets, in order")
+        return {source: {net: self._set(one) for net, one in sets.items()} for source, sets in written.items()}
+
+    def operation(self, written: Any) -> Operation:
+        """What is reached, over which digits, and what is claimed of it."""
+        fields(written, "over", "reached", "claims")
+        names = listed(written["over"])
+        digits = sorted(self._numbers[name] for name in names if name in self._numbers)
+        if names != [self._box.circuit.digits[digit].name for digit in digits]:
+            raise Refused("the digits over which something is reached are written in order, once each")
+        return Operation(frozenset(digits), self._set(written["reached"]), listed(written["claims"]))
 
 
 def fields(value: Any, *names: str) -> None:
@@ -167,121 +371,37 @@ def fields(value: Any, *names: str) -> None:
 
 
 def listed(value: Any) -> list[Any]:
-    """Refuses what is not a list."""
-    if not isinstance(value, list):
+    """Refuses what is not a list of words or objects."""
+    if not isinstance(value, list) or not all(isinstance(one, str | dict) for one in value):
         raise Refused("a list is missing")
     return value
-
-
-# Sets
-
-
-def read_set(box: Box, written: Any) -> Set:
-    """A set as it is written: "S1 K1 | 5", digits in the circuit's order and the number of the set in base 16."""
-    names = [digit.name for digit in box.circuit.digits]
-    listed, _, number = str(written).rpartition("| ")
-    try:
-        digits, bits = tuple(names.index(name) for name in listed.split()), int(number, 16)
-    except ValueError:
-        raise Refused("a set is written as its digits, a bar and a number") from None
-    if list(digits) != sorted(set(digits)) or write_set(box, Set(digits, bits)) != written:
-        raise Refused("a set is written in one way only")
-    size = prod(box.radices[digit] for digit in digits)
-    if size > WIDEST or bits >> size:
-        raise Refused("a set is larger than its digits allow")
-    return Set(digits, bits)
-
-
-def write_set(box: Box, one: Set) -> str:
-    """The set as `read_set` reads it."""
-    return "".join(f"{box.circuit.digits[digit].name} " for digit in one.digits) + f"| {one.bits:x}"
-
-
-def over(box: Box, one: Set, digits: Iterable[int]) -> Set:
-    """The same set over more digits: each that it lacks gets all its values, beside each other."""
-    every = tuple(sorted({*one.digits, *digits}))
-    if prod(box.radices[digit] for digit in every) > WIDEST:
-        raise Refused("a set depends on too many digits at once")
-    signs = f"{one.bits:0{prod(box.radices[digit] for digit in one.digits)}b}"[::-1]
-    stride = 1
-    for digit in every:
-        radix = box.radices[digit]
-        if digit not in one.digits:
-            signs = "".join(signs[start : start + stride] * radix for start in range(0, len(signs), stride))
-        stride *= radix
-    return Set(every, int(signs[::-1], 2))
-
-
-def both(box: Box, one: Set, other: Set) -> Set:
-    """The states that are in both."""
-    one, other = over(box, one, other.digits), over(box, other, one.digits)
-    return Set(one.digits, one.bits & other.bits)
-
-
-def without(box: Box, one: Set, other: Set) -> Set:
-    """The states that are in one and not in the other."""
-    one, other = over(box, one, other.digits), over(box, other, one.digits)
-    left = one.bits & ~other.bits
-    return Set(one.digits, left) if left else Set((), 0)
-
-
-def where(digit: int | None, values: Iterable[int]) -> Set:
-    """The states in which a digit has one of the values; all for no digit."""
-    return Set((), 1) if digit is None else Set((digit,), sum(1 << value for value in set(values)))
-
-
-def depends_on(box: Box, one: Set, digit: int) -> bool:
-    """Does the value of this digit of the set's own matter to it?"""
-    at_first = both(box, one, where(digit, [0]))
-    stride = prod(box.radices[other] for other in one.digits if other < digit)
-    return one.bits != sum(at_first.bits << value * stride for value in range(box.radices[digit]))
 
 
 # No supply is shorted
 
 
-def confirm_no_short(box: Box, conduction: Any) -> None:
+def confirm_no_short(box: Box, conduction: dict[Net, dict[Net, Set]]) -> None:
     """Every set follows from the others, and no loop through supplies is closed in any state."""
-    sources = {plus for plus, _ in box.rails}
-    if len(box.rails) > 1:
-        sources |= {minus for _, minus in box.rails}
-    fields(conduction, *sorted(sources))
-    sets = {source: read_sets(box, conduction[source]) for source in sorted(sources)}
-    for source, found in sets.items():
-        confirm_equations(box, source, found)
+    for source, sets in conduction.items():
+        for net in sorted({*box.net.values()}):
+            if sets.get(net, 0) != brought(box, source, net, sets) or sets.get(net) == 0:
+                raise Refused(f"current gets from {source} to {net} in other states")
     for number, (plus, minus) in enumerate(box.rails):
-        volts = box.circuit.supplies[number].volts
-        refuse_loops(box, sets, plus, minus, {number}, where(box.circuit.supplies[number].digit, [1]), volts)
-        refuse_loops(box, sets, minus, plus, {number}, where(box.circuit.supplies[number].digit, [1]), -volts)
+        volts, on = box.circuit.supplies[number].volts, box.sets.where(box.circuit.supplies[number].digit, (1,))
+        refuse_loops(box, conduction, plus, minus, {number}, on, volts)
+        refuse_loops(box, conduction, minus, plus, {number}, on, -volts)
 
 
-def read_sets(box: Box, written: Any) -> dict[Net, Set]:
-    """The sets of nets; a net that is never reached is left out."""
-    if not isinstance(written, dict) or list(written) != sorted(set(written) & set(box.net.values())):
-        raise Refused("sets belong to nets, in order")
-    found = {}
-    for net, value in written.items():
-        one = found[net] = read_set(box, value)
-        if not one.bits or any(not depends_on(box, one, digit) for digit in one.digits):
-            raise Refused(f"the set of {net} is not written as short as can be")
+def brought(box: Box, source: Net, net: Net, sets: dict[Net, Set]) -> Set:
+    """In which states conductors lead from a source to a net, by the sets of all nets that they come from."""
+    ways = [way for way in box.arriving.get(net, ()) if way.tail in sets]
+    digits = {way.digit for way in ways}.union(*(box.sets.digits(sets[way.tail]) for way in ways))
+    if net == source or len(digits) > TOGETHER:
+        return 1
+    found = 0
+    for way in ways:
+        found = box.sets.either(found, box.sets.both(sets[way.tail], box.sets.where(way.digit, way.values)))
     return found
-
-
-def confirm_equations(box: Box, source: Net, sets: dict[Net, Set]) -> None:
-    """The set of each net is the union of what conductors bring; that of the source is everything."""
-    nothing, everything = Set((), 0), Set((), 1)
-    brought: dict[Net, list[Set]] = {source: [everything]}
-    for way in box.ways:
-        if way.tail in sets:
-            brought.setdefault(way.head, []).append(both(box, sets[way.tail], where(way.digit, way.values)))
-    for net in brought.keys() | sets.keys():
-        left = given = sets.get(net, nothing)
-        for one in sorted(brought.get(net, [])):
-            if without(box, one, given).bits:
-                raise Refused(f"current gets from {source} to {net} in more states")
-            left = without(box, left, one)
-        if left.bits:
-            raise Refused(f"current does not get from {source} to {net} in all of the states")
 
 
 def refuse_loops(
@@ -289,168 +409,129 @@ def refuse_loops(
 ) -> None:
     """Current has come to `at` in the states `live`, through supplies that raised it by `volts`: can it go round?"""
     onward = sets.get(at, {})
-    if volts > ALMOST and both(box, live, onward.get(goal, Set((), 0))).bits:
+    if volts > ALMOST and box.sets.both(live, onward.get(goal, 0)):
         raise Refused(f"conductors lead from {at} to {goal}")
     for number, (plus, minus) in enumerate(box.rails):
         if number not in used:
             supply = box.circuit.supplies[number]
-            on = both(box, live, where(supply.digit, [1]))
+            on = box.sets.both(live, box.sets.where(supply.digit, (1,)))
             for enter, leave, gain in ((minus, plus, supply.volts), (plus, minus, -supply.volts)):
-                further = both(box, on, onward.get(enter, Set((), 0)))
-                if further.bits:
+                further = box.sets.both(on, onward.get(enter, 0))
+                if further:
                     refuse_loops(box, sets, leave, goal, used | {number}, further, volts + gain)
 
 
-# In operation
-
-
-def confirm_operation(box: Box, entry: Any, never_shorted: bool) -> list[str]:
-    """The states reached are closed under all that can happen, relays come to rest, and claims hold at every rest."""
-    fields(entry, "reached", "settling", "claims")
-    reached = read_set(box, entry["reached"])
-    digits = reached.digits
-    if not never_shorted or not {supply.digit for supply in box.circuit.supplies} <= set(digits):
-        raise Refused("behaviour is followed only where no supply is ever shorted, over all supplies at least")
-    moments = {state: Moment(box, dict(zip(digits, state, strict=True))) for state in states_in(box, reached)}
-    led_to = set(beginnings(box.circuit, digits))
-    for state, moment in moments.items():
-        led_to |= {changed(digits, state, digit, value) for digit, value in moment.steps()}
-    if led_to != moments.keys():
-        raise Refused("the states reached are not those that steps lead to from power-up")
-    confirm_settling(box, digits, moments, [read_set(box, one) for one in listed(entry["settling"])])
-    rests = [moment for moment in moments.values() if moment.is_rest()]
-    claims = claims_over(box.circuit, digits)
-    if not entry["claims"] or entry["claims"] != [claim for claim in claims if claim in listed(entry["claims"])]:
-        raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
-    for claim in entry["claims"]:
-        if not all(claims[claim](moment) for moment in rests):
-            raise Refused(f"it does not hold that {claim}")
-    return list(entry["claims"])
-
-
-def states_in(box: Box, one: Set) -> list[tuple[int, ...]]:
-    """The states of a set, each as the values of its digits."""
-    values = product(*(range(box.radices[digit]) for digit in reversed(one.digits)))
-    return [state[::-1] for sign, state in zip(f"{one.bits:b}"[::-1], values, strict=False) if sign == "1"]
-
-
-def changed(digits: tuple[int, ...], state: tuple[int, ...], digit: int, value: int) -> tuple[int, ...]:
-    """The state with one digit at another value."""
-    return tuple(value if one == digit else old for one, old in zip(digits, state, strict=True))
-
-
-def beginnings(circuit: Circuit, digits: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-    """Power-up: relays released but latching ones, which remember; axes within their range; all else anyhow."""
-    values = {digit: range(len(circuit.digits[digit].values)) for digit in digits}
-    values |= {relay.digit: range(1) for relay in circuit.relays if relay.function != "latching"}
-    values |= {axis.digit: range(axis.range[0], axis.range[1] + 1) for axis in circuit.axes}
-    return product(*(values[digit] for digit in digits))
-
-
-def confirm_settling(
-    box: Box, digits: tuple[int, ...], moments: "dict[tuple[int, ...], Moment]", layers: list[Set]
-) -> None:
-    """The first layer is at a standstill; from each state of another one move leads to the layer before, and no fewer
-    moves to rest; each state has its layer."""
-    before, seen = set[tuple[int, ...]](), set[tuple[int, ...]]()
-    for number, layer in enumerate(layers):
-        expected = set()
-        for state in moments.keys() - seen:
-            moves = [changed(digits, state, one.digit, one.end) for one in moments[state].wishes if not one.timed]
-            if before.intersection(moves) if number else not moves:
-                expected.add(state)
-        if not expected or layer.digits != digits or expected != set(states_in(box, layer)):
-            raise Refused("relays do not come to rest as is told")
-        before, seen = expected, seen | expected
-    if seen != moments.keys():
-        raise Refused("relays may go on for ever")
-
-
-def claims_over(circuit: Circuit, digits: tuple[int, ...]) -> "dict[str, Callable[[Moment], bool]]":
-    """The claims that can be made over these digits, each with what must hold at every rest. That relays come to rest
-    has been shown of all of them already."""
-    claims: dict[str, Callable[[Moment], bool]] = {}
-    for motor in must_brake(circuit):
-        claims[f"{motor.name} {BRAKED}"] = partial(Moment.is_driven_or_braked, motor=motor)
-    for number, axis in enumerate(circuit.axes):
-        if axis.digit in digits and not axis.turning:
-            claims[f"{axis.name} {WITHIN_ENDS}"] = partial(Moment.stays_within, axis=number)
-    for relay in circuit.relays:
-        if relay.digit in digits:
-            claims[f"{relay.name} {SETTLES}"] = lambda _: True
-    return claims
+# What relays want and motors do
 
 
 class Wish(NamedTuple):
-    """A relay's digit wants to go to `end`; timed: once its time has run out."""
+    """A relay's digit wants to go from `start` to `end`; timed: once its time has run out."""
 
     digit: int
+    start: int
     end: int
     timed: bool
 
 
+def wishes(box: Box, relay: Relay) -> list[tuple[Wish, Set]]:
+    """What a relay wants, each with the states in which it does."""
+    answers = told(box, relay.name, partial(Moment.wishes, relay=relay))
+    return [(wish, states) for answer, states in answers.items() for wish in answer or ()]
+
+
+def wants_to_move(box: Box, relay: Relay) -> Set:
+    """The states in which a relay moves, timers aside."""
+    found = 0
+    for wish, states in wishes(box, relay):
+        found = found if wish.timed else box.sets.either(found, states)
+    return found
+
+
+def drives(box: Box, motor: Motor) -> dict[int | None, Set]:
+    """The states in which a motor drives its axis to higher zones (1) or to lower ones (-1)."""
+    return told(box, motor.name, partial(Moment.direction, motor=motor))
+
+
+def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
+    """All answers to a question about a moment, each with the states in which it is the answer; None in those in which
+    it does not follow from conductors alone."""
+    if key not in box.told:
+        found = box.told[key] = {}
+        left: list[tuple[State, Set]] = [({}, 1)]
+        for _ in range(MOST_CASES):
+            if not left:
+                return found
+            state, states = left.pop()
+            try:
+                answer = ask(Moment(box, state))
+            except Undecided as undecided:
+                digit = undecided.digit
+                for value in range(box.sets.radices[digit]):
+                    part = box.sets.both(states, box.sets.where(digit, (value,)))
+                    left.append(({**state, digit: value}, part))
+                continue
+            except Refused:
+                answer = None
+            found[answer] = box.sets.either(found.get(answer, 0), states)
+        found.clear()
+        found[None] = 1
+    return box.told[key]
+
+
+class Crossing(NamedTuple):
+    """Current might get to `net`, over the unknown digit `last` after all others, which it came to from the net `before`
+    and which has one of `values`."""
+
+    net: Net
+    before: Net
+    last: int | None
+    values: frozenset[int]
+
+
 class Moment:
-    """What is so in one state. Ways over digits that the state does not give may lead, and are never counted on."""
+    """What is so in the states that give digits these values. Ways over other digits may lead, and are never counted
+    on; where an answer hangs on one, Undecided is raised."""
 
     def __init__(self, box: Box, state: State) -> None:
         self.box, self.circuit, self.state = box, box.circuit, state
-        self.known: dict[int, float] = {}
         self.levels = self._levels()
-        self.wishes = [wish for relay in self.circuit.relays if relay.digit in state for wish in self._wishes(relay)]
 
-    def is_rest(self) -> bool:
-        """Does no relay move but timers, and is no switch between its positions?"""
-        at_positions = all(value < len(self.circuit.digits[digit].values) for digit, value in self.state.items())
-        return at_positions and all(wish.timed for wish in self.wishes)
+    def wishes(self, relay: Relay) -> tuple[Wish, ...]:
+        """What a relay wants."""
+        return tuple(self._wishes(relay, self._value(relay.digit)))
 
-    def steps(self) -> Iterator[tuple[int, int]]:
-        """The digits that can move next, each with where to."""
-        resting = self.is_rest()
-        yield from ((wish.digit, wish.end) for wish in self.wishes if resting or not wish.timed)
-        for number, value in self.state.items():
-            digit = self.circuit.digits[number]
-            if value >= len(digit.values):
-                yield from ((number, end) for _, end in digit.moments[value - len(digit.values)].moves)
-            elif resting and digit.kind in ("control", "outside", "supply"):
-                yield from ((number, end) for end in self._next_values(digit, value))
-        for motor in self.circuit.motors if resting else ():
-            axis = None if motor.axis is None else self.circuit.axes[motor.axis]
-            if axis and axis.digit in self.state:
-                zones = len(self.circuit.digits[axis.digit].values)
-                zone = self.state[axis.digit] + self._direction(motor)
-                zone = zone % zones if axis.turning else min(max(zone, 0), zones - 1)
-                if zone != self.state[axis.digit]:
-                    yield axis.digit, zone
-
-    @staticmethod
-    def _next_values(digit: Digit, value: int) -> Iterator[int]:
-        """By way of the moment on the way to a position where there is one, else straight there."""
-        for end in range(len(digit.values)):
-            ways = [place for place, one in enumerate(digit.moments, len(digit.values)) if (value, end) in one.moves]
-            yield from (ways or [end]) if end != value else ()
-
-    def stays_within(self, axis: int) -> bool:
-        """Is the axis not driven outward, if it is at or past an end?"""
-        zone, (first, last) = self.state[self.circuit.axes[axis].digit], self.circuit.axes[axis].range
-        ways = [self._direction(motor) for motor in self.circuit.motors if motor.axis == axis]
-        return not (zone >= last and 1 in ways) and not (zone <= first and -1 in ways)
+    def direction(self, motor: Motor) -> int:
+        """1 toward higher zones of its axis, -1 toward lower ones, 0 for not driven."""
+        return self._drive(motor) if motor.upward else -self._drive(motor)
 
     def is_driven_or_braked(self, motor: Motor) -> bool:
         """Driven, or its brushes joined in both directions of current, over no more than one rail of each supply."""
         if self._drive(motor):
             return True
         shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
-        ends = [(self.box.net[one.plus], self.box.net[one.minus]) for one in motor.windings]
-        return any(all(self._leads(*way, shuts) for way in ((a, b), (b, a))) for a, b in ends)
+        for winding in motor.windings:
+            plus, minus = self.box.net[winding.plus], self.box.net[winding.minus]
+            ways = [self._leads(plus, minus, shuts), self._leads(minus, plus, shuts)]
+            if all(way == SURELY for way in ways):
+                return True
+            if None not in ways:
+                raise Undecided(max(ways))
+        return False
 
-    def _leads(self, start: Net, end: Net, shuts: list[set[Net]]) -> bool:
-        return start == end or any(
-            end in self._reached(start, shut, False) for shut in shuts if not shut & {start, end}
-        )
+    def _value(self, digit: int) -> int:
+        if digit not in self.state:
+            raise Undecided(digit)
+        return self.state[digit]
 
-    def _direction(self, motor: Motor) -> int:
-        """1 toward higher zones of its axis, -1 toward lower ones, 0 for not driven."""
-        return self._drive(motor) if motor.upward else -self._drive(motor)
+    def _leads(self, start: Net, end: Net, shuts: list[set[Net]]) -> int | None:
+        """SURELY where conductors lead there, None where they don't, else a digit on which that hangs."""
+        if start == end:
+            return SURELY
+        shuts = [shut for shut in shuts if not shut & {start, end}]
+        if any(end in self._reached(start, shut, False) for shut in shuts):
+            return SURELY
+        ways = (self._might_reach(start, shut, False).get(end) for shut in shuts)
+        return next((digit for digit in ways if digit is not None), None)
 
     def _drive(self, motor: Motor) -> int:
         """1 forward, -1 reverse, 0 not driven: with at least a quarter of its rated volts. A winding that drives it
@@ -470,27 +551,27 @@ class Moment:
             raise undecided
         return -1 if reverse else 0
 
-    def _wishes(self, relay: Relay) -> Iterator[Wish]:
+    def _wishes(self, relay: Relay, value: int) -> Iterator[Wish]:
         """What a relay wants, standing at 0 released, 1 operated, 2 spent (one-shot) or pausing (pulse relay)."""
-        value, timed = self.state[relay.digit], relay.function
+        wish, timed = partial(Wish, relay.digit, value), relay.function
         on, off = self._works(relay.coil)
         called, gone = self._works(relay.control) if relay.control else (on, off)
         if relay.reset is not None:
             reset, _ = self._works(relay.reset)
             if (on and not reset) if value == 0 else (reset and not on):
-                yield Wish(relay.digit, 1 - value, False)
+                yield wish(1 - value, False)
         elif value == 0:
             if on and called:
-                yield Wish(relay.digit, 1, timed == "on-delay")
+                yield wish(1, timed == "on-delay")
         elif timed == "one-shot":
             if off or (value == 2 and gone):
-                yield Wish(relay.digit, 0, False)
+                yield wish(0, False)
             elif value == 1:
-                yield Wish(relay.digit, 2, True)
+                yield wish(2, True)
         elif off or gone:
-            yield Wish(relay.digit, 0, timed == "off-delay" and not (off and relay.control))
+            yield wish(0, timed == "off-delay" and not (off and relay.control))
         elif timed == "pulse":
-            yield Wish(relay.digit, 3 - value, True)
+            yield wish(3 - value, True)
 
     def _works(self, coil: Coil) -> tuple[bool, bool]:
         """Are the volts enough to operate? Are they too few to hold?"""
@@ -503,7 +584,7 @@ class Moment:
         levels: dict[Net, tuple[Net, float]] = {}
         links = []
         for supply, (plus, minus) in zip(self.circuit.supplies, self.box.rails, strict=True):
-            if self.state[supply.digit] == 1:
+            if self._value(supply.digit) == 1:
                 links += [(minus, plus, supply.volts), (plus, minus, -supply.volts)]
         for start, _, _ in links:
             waiting = [] if start in levels else [start]
@@ -523,35 +604,56 @@ class Moment:
                     levels[net] = level
         return levels
 
-    def _reached(self, start: Net, shut: Collection[Net], backward: bool, but: int | None = None) -> set[Net]:
-        """Where conductors surely lead to, or come from; with `but`, where current might, over all loads but this one
-        and over whatever is not known to be open. Nets that are shut are come to, but not gone on from."""
+    def _reached(self, start: Net, shut: Collection[Net], backward: bool) -> set[Net]:
+        """Where conductors surely lead to, or come from. Nets that are shut are come to, but not gone on from."""
         found, waiting = {start}, [] if start in shut else [start]
-        while waiting:
-            here = waiting.pop()
-            ways = (self.box.arriving if backward else self.box.leaving).get(here, ())
-            onward = [way.tail if backward else way.head for way in ways if self._conducts(way, but is not None)]
-            if but is not None:
-                onward += [other for load, other in self.box.loads.get(here, ()) if load != but]
-            for there in onward:
-                if there not in found:
+        for here in waiting:
+            for way in (self.box.arriving if backward else self.box.leaving).get(here, ()):
+                there = way.tail if backward else way.head
+                if there not in found and (way.digit is None or self.state.get(way.digit) in way.values):
                     found.add(there)
-                    if there not in shut:
-                        waiting.append(there)
+                    waiting += [] if there in shut else [there]
         return found
 
-    def _conducts(self, way: Way, if_unknown: bool) -> bool:
-        if way.digit is None:
-            return True
-        return self.state[way.digit] in way.values if way.digit in self.state else if_unknown
+    def _might_reach(
+        self, start: Net, shut: Collection[Net], backward: bool, but: int | None = None
+    ) -> dict[Net, int | None]:
+        """Where conductors might lead to, or come from, each with the first unknown digit on the way there; with `but`,
+        where current might, over all loads but this one. No digit lets current over two contacts in a row that need it
+        at different values, nor does current go back to where it came from."""
+        begun = Crossing(start, start, None, frozenset())
+        found: dict[Crossing, int | None] = {begun: None}
+        waiting = [] if start in shut else [begun]
+        for here in waiting:
+            onward = self._onward(here, backward)
+            if but is not None:
+                others = self.box.loads.get(here.net, ())
+                onward += [here._replace(net=other) for load, other in others if load != but]
+            for there in onward:
+                if there not in found:
+                    found[there] = there.last if found[here] is None else found[here]
+                    waiting += [] if there.net in shut else [there]
+        by_net: dict[Net, int | None] = {}
+        for crossing, digit in found.items():
+            if digit is None or crossing.net not in by_net:
+                by_net[crossing.net] = digit
+        return by_net
 
-    def _volts(self, load: int) -> float:
+    def _onward(self, here: Crossing, backward: bool) -> list[Crossing]:
+        """Over which conductors current might go on."""
+        onward = []
+        for way in (self.box.arriving if backward else self.box.leaving).get(here.net, ()):
+            there = way.tail if backward else way.head
+            if way.digit is None or self.state.get(way.digit) in way.values:
+                onward.append(here._replace(net=there))
+            elif way.digit == here.last and here.values & way.values:
+                onward.append(here._replace(net=there, values=here.values & way.values))
+            elif way.digit not in self.state and way.digit != here.last:
+                onward.append(Crossing(there, here.net, way.digit, way.values))
+        return [one for one in onward if one.net != here.before]
+
+    def _volts(self, number: int) -> float:
         """The volts of a load, `a` positive. Raises Refused where they do not follow from conductors alone."""
-        if load not in self.known:
-            self.known[load] = self._volts_between(load)
-        return self.known[load]
-
-    def _volts_between(self, number: int) -> float:
         load = self.circuit.loads[number]
         a, b = self.box.net[load.a], self.box.net[load.b]
         if not self.levels or a == b:
@@ -565,13 +667,23 @@ class Moment:
             self._most(self._reached(high, held, True), self._reached(low, held, False))
             for high, low in ((a, b), (b, a))
         )
-        most = max(
-            self._most(self._reached(high, self.levels, True, number), self._reached(low, self.levels, False, number))
-            for high, low in ((a, b), (b, a))
-        )
-        if most > max(forward, reverse) + ALMOST:
-            raise Refused(f"what {load.name} gets does not follow from conductors alone")
+        self._decide(number, a, b, max(forward, reverse))
         return forward if forward >= reverse else -reverse
+
+    def _decide(self, number: int, a: Net, b: Net, volts: float) -> None:
+        """Raises Undecided or Refused where a load might get more volts than conductors surely bring."""
+        more = False
+        for high, low in ((a, b), (b, a)):
+            highs = self._might_reach(high, self.levels, True, number)
+            lows = self._might_reach(low, self.levels, False, number)
+            for above, below in product(highs.keys() & self.levels.keys(), lows.keys() & self.levels.keys()):
+                if self._difference(above, below) > volts + ALMOST:
+                    more = True
+                    for digit in (highs[above], lows[below]):
+                        if digit is not None:
+                            raise Undecided(digit)
+        if more:
+            raise Refused(f"what {self.circuit.loads[number].name} gets does not follow from conductors alone")
 
     def _most(self, highs: set[Net], lows: set[Net]) -> float:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
@@ -583,6 +695,186 @@ class Moment:
         if rail != other:
             raise Refused(f"{high} and {low} are held by supplies that have no rail in common")
         return above - below
+
+
+# In operation
+
+
+def confirm_calm(box: Box, which: Any) -> None:
+    """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
+    if which not in CALM:
+        raise Refused("relays come to rest in another way than those that are known here")
+    if any(told(box, relay.name, partial(Moment.wishes, relay=relay)).get(None) for relay in box.circuit.relays):
+        raise Refused("what relays want does not follow from conductors alone")
+    all_wishes = [one for relay in box.circuit.relays for one in wishes(box, relay) if not one[0].timed]
+    rising, falling = ([one for one in all_wishes if (one[0].end > one[0].start) == up] for up in (True, False))
+    first, others = (rising, falling) if which == CALM[0] else (falling, rising)
+    for wish, states in first:
+        for _, later in others:
+            if wish.digit in box.sets.digits(later) and brings_about(box, wish, states, later):
+                raise Refused(f"it does not hold that {which}")
+
+
+def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
+    """Does following the wish lead into these later states from outside of them?"""
+    before, moving = (box.sets.given(one, wish.digit, wish.start) for one in (later, states))
+    return box.sets.without(box.sets.both(moving, box.sets.given(later, wish.digit, wish.end)), before) != 0
+
+
+def confirm_operation(box: Box, operation: Operation, calm: bool) -> None:
+    """The states reached are closed under all that can happen, relays come to rest, and claims hold at every rest."""
+    digits, reached = operation.digits, operation.reached
+    if not {supply.digit for supply in box.circuit.supplies} <= digits or not box.sets.digits(reached) <= digits:
+        raise Refused("behaviour is followed over all supplies at least, and over nothing but what is followed")
+    rest = at_rest(box, digits)
+    led_to = beginning(box, digits)
+    for digit, end, states in steps(box, digits, rest):
+        led_to = box.sets.either(led_to, box.sets.moved(box.sets.both(reached, states), digit, end))
+    if led_to != reached or box.sets.both(reached, untold(box, digits)):
+        raise Refused("the states reached are not those that steps lead to from power-up")
+    if not calm:
+        confirm_settling(box, digits, reached)
+    claims, wanted = broken(box, digits, calm), operation.claims
+    if not wanted or wanted != [claim for claim in claims if claim in wanted]:
+        raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
+    for claim in wanted:
+        if box.sets.both(box.sets.both(reached, rest), box.sets.within(claims[claim](), digits)):
+            raise Refused(f"it does not hold that {claim}")
+
+
+def moving_relays(box: Box, digits: frozenset[int]) -> list[Relay]:
+    """The relays among some digits."""
+    return [relay for relay in box.circuit.relays if relay.digit in digits]
+
+
+def moving_motors(box: Box, digits: frozenset[int]) -> list[tuple[Motor, int]]:
+    """The motors that drive axes among some digits, with the number of each one's axis."""
+    axes = [(motor, motor.axis) for motor in box.circuit.motors if motor.axis is not None]
+    return [(motor, axis) for motor, axis in axes if box.circuit.axes[axis].digit in digits]
+
+
+def untold(box: Box, digits: frozenset[int]) -> Set:
+    """The states in which it doesn't follow from conductors alone what moves."""
+    answers = [told(box, one.name, partial(Moment.wishes, relay=one)) for one in moving_relays(box, digits)]
+    answers += [drives(box, motor) for motor, _ in moving_motors(box, digits)]
+    found = 0
+    for one in answers:
+        found = box.sets.either(found, one.get(None, 0))
+    return box.sets.within(found, digits)
+
+
+def at_rest(box: Box, digits: frozenset[int]) -> Set:
+    """The states in which each of the relays may want nothing, timers aside, and no switch is between positions."""
+    found = 1
+    for relay in moving_relays(box, digits):
+        found = box.sets.both(found, box.sets.within(box.sets.opposite(wants_to_move(box, relay)), digits))
+    for digit in digits:
+        found = box.sets.both(found, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    return found
+
+
+def beginning(box: Box, digits: frozenset[int]) -> Set:
+    """Power-up: relays released but latching ones, which remember; axes within their range; all else anyhow."""
+    values = {digit: range(len(box.circuit.digits[digit].values)) for digit in digits}
+    values |= {relay.digit: range(1) for relay in moving_relays(box, digits) if relay.function != "latching"}
+    values |= {axis.digit: range(axis.range[0], axis.range[1] + 1) for axis in box.circuit.axes if axis.digit in digits}
+    found = 1
+    for digit, allowed in values.items():
+        found = box.sets.both(found, box.sets.where(digit, allowed))
+    return found
+
+
+def steps(box: Box, digits: frozenset[int], rest: Set) -> Iterator[tuple[int, int, Set]]:
+    """Each digit that can move, where to, and in which states."""
+    for relay in moving_relays(box, digits):
+        for wish, states in wishes(box, relay):
+            states = box.sets.within(states, digits)
+            yield relay.digit, wish.end, box.sets.both(states, rest) if wish.timed else states
+    for number in sorted(digits):
+        yield from hand_steps(box, number, box.circuit.digits[number], rest)
+    for motor, axis in moving_motors(box, digits):
+        for direction in (1, -1):
+            driven = box.sets.both(rest, box.sets.within(drives(box, motor).get(direction, 0), digits))
+            yield from axis_steps(box, axis, direction, driven)
+
+
+def hand_steps(box: Box, number: int, digit: Digit, rest: Set) -> Iterator[tuple[int, int, Set]]:
+    """From a position to each other one at rest, by way of the moment between them where there is one; on from there
+    at any time."""
+    positions = range(len(digit.values)) if digit.kind in ("control", "outside", "supply") else ()
+    for start, end in product(positions, positions):
+        ways = [place for place, one in enumerate(digit.moments, len(digit.values)) if (start, end) in one.moves]
+        if start != end:
+            for onward in ways or [end]:
+                yield number, onward, box.sets.both(rest, box.sets.where(number, (start,)))
+    for place, moment in enumerate(digit.moments, len(digit.values)):
+        for _, end in moment.moves:
+            yield number, end, box.sets.where(number, (place,))
+
+
+def axis_steps(box: Box, number: int, direction: int, driven: Set) -> Iterator[tuple[int, int, Set]]:
+    """One zone at a time in a direction."""
+    axis = box.circuit.axes[number]
+    zones = len(box.circuit.digits[axis.digit].values)
+    for zone in range(zones):
+        onward = (zone + direction) % zones if axis.turning else min(max(zone + direction, 0), zones - 1)
+        if onward != zone:
+            yield axis.digit, onward, box.sets.both(driven, box.sets.where(axis.digit, (zone,)))
+
+
+def confirm_settling(box: Box, digits: frozenset[int], reached: Set) -> None:
+    """From every state that is reached some moves of relays lead to one in which none moves."""
+    if not is_closed(box, digits):
+        raise Refused("relays are told to come to rest of which not all is followed")
+    moves = [one for relay in moving_relays(box, digits) for one in wishes(box, relay) if not one[0].timed]
+    home, grown = -1, reached
+    for relay in moving_relays(box, digits):
+        grown = box.sets.without(grown, wants_to_move(box, relay))
+    while home != grown:
+        home = grown
+        for wish, states in moves:
+            grown = box.sets.either(grown, box.sets.both(states, box.sets.given(home, wish.digit, wish.end)))
+    if box.sets.without(reached, home):
+        raise Refused("relays may go on for ever")
+
+
+def is_closed(box: Box, digits: frozenset[int]) -> bool:
+    """Does nothing but these digits have a say in what relays among them want?"""
+    return all(
+        box.sets.digits(states) <= digits for relay in moving_relays(box, digits) for _, states in wishes(box, relay)
+    )
+
+
+def broken(box: Box, digits: frozenset[int], calm: bool) -> dict[str, Callable[[], Set]]:
+    """The claims that can be made over these digits, each with the states that must not be reached at rest. That relays
+    come to rest has been shown of all of them already."""
+    claims: dict[str, Callable[[], Set]] = {}
+    for motor in must_brake(box.circuit):
+        claims[f"{motor.name} {BRAKED}"] = partial(coasting, box, motor)
+    for number, axis in enumerate(box.circuit.axes):
+        if axis.digit in digits and not axis.turning:
+            claims[f"{axis.name} {WITHIN_ENDS}"] = partial(driven_on, box, number)
+    for relay in () if calm else moving_relays(box, digits):
+        claims[f"{relay.name} {SETTLES}"] = lambda: 0
+    return claims
+
+
+def coasting(box: Box, motor: Motor) -> Set:
+    """The states in which a motor may be neither driven nor braked."""
+    answers = told(box, (motor.name, BRAKED), partial(Moment.is_driven_or_braked, motor=motor))
+    return box.sets.opposite(answers.get(True, 0))
+
+
+def driven_on(box: Box, number: int) -> Set:
+    """The states in which an axis may be driven on outward, at or past an end."""
+    axis, found = box.circuit.axes[number], 0
+    zones = range(len(box.circuit.digits[axis.digit].values))
+    ends = {1: [zone for zone in zones if zone >= axis.range[1]], -1: [zone for zone in zones if zone <= axis.range[0]]}
+    for motor in box.circuit.motors:
+        for direction, past in ends.items() if motor.axis == number else ():
+            may = box.sets.either(drives(box, motor).get(direction, 0), drives(box, motor).get(None, 0))
+            found = box.sets.either(found, box.sets.both(may, box.sets.where(axis.digit, past)))
+    return found
 
 
 def main(arguments: list[str]) -> int:
