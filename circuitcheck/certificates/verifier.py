@@ -37,6 +37,7 @@ from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.catalogue.relays import GUIDED
 from circuitcheck.circuit.model import Circuit, Coil, Digit, Motor, Relay
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
@@ -44,11 +45,12 @@ from circuitcheck.plan.source import PlanError
 VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
 TOGETHER: Final = 48
-"""Digits on which the states in which conductors lead to a net may hang, before it counts as led to in all states."""
+"""Digits on which the states in which conductors lead to a net may hang; of one with more it is not told when."""
 MOST_NODES: Final = 1 << 22
 MOST_CASES: Final = 1 << 16
 """Cases of what one relay wants, or one motor does."""
 NO_SHORT: Final = "no supply is shorted in any combination"
+NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
 SETTLES: Final = "comes to rest after each change"
@@ -184,18 +186,29 @@ class Sets:
 
 
 class Way(NamedTuple):
-    """Current can pass from `tail` to `head`: always, or while `digit` has one of `values`."""
+    """Current can pass from `tail` to `head`: always, or while `digit` has one of `values`; in a moment of a changeover
+    while `pole`, where that is a pole of a relay, is on one of `sides`."""
 
     tail: Net
     head: Net
     digit: int | None
     values: frozenset[int]
+    pole: int | None
+    sides: frozenset[int]
+
+
+class Pole(NamedTuple):
+    """A pole of a relay as a digit of its own: on the released side (0), the operated side (1), or at both (2), which
+    only make-before-break is. Between its sides it joins less than on one of them, so that needs no value."""
+
+    digit: int
+    relay: Relay
 
 
 class Box(NamedTuple):
     """A circuit as the verifier looks at it. rails: the nets of each supply's + and −. leaving, arriving: the ways from
-    and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. told: what has
-    been found of relays and motors already."""
+    and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. poles: by the
+    terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already."""
 
     circuit: Circuit
     net: dict[str, Net]
@@ -203,6 +216,8 @@ class Box(NamedTuple):
     leaving: dict[Net, list[Way]]
     arriving: dict[Net, list[Way]]
     loads: dict[Net, list[tuple[int, Net]]]
+    poles: dict[str, Pole]
+    names: list[str]
     sets: Sets
     told: dict[Hashable, dict[Any, Set]]
 
@@ -228,12 +243,15 @@ def box_of(circuit: Circuit) -> Box:
             if terminal not in net:
                 net[terminal] = name
                 waiting += joined.get(terminal, [])
+    poles = poles_of(circuit)
     ways: list[Way] = []
     for one in circuit.conductors:
-        digit, values = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
-        if net[one.tail] != net[one.head]:
-            ways.append(Way(net[one.tail], net[one.head], digit, values))
-            ways += [] if one.one_way else [Way(net[one.head], net[one.tail], digit, values)]
+        tail, head, pole = net[one.tail], net[one.head], poles.get(one.tail) if one.closed else None
+        how = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
+        apart = (pole.digit, sides(pole.relay, how[1])) if pole else how
+        if tail != head:
+            ways.append(Way(tail, head, *how, *apart))
+            ways += [] if one.one_way else [Way(head, tail, *how, *apart)]
     rails = tuple((net[one.plus], net[one.minus]) for one in circuit.supplies)
     leaving: dict[Net, list[Way]] = {}
     arriving: dict[Net, list[Way]] = {}
@@ -244,8 +262,23 @@ def box_of(circuit: Circuit) -> Box:
     for number, load in enumerate(circuit.loads):
         loads.setdefault(net[load.a], []).append((number, net[load.b]))
         loads.setdefault(net[load.b], []).append((number, net[load.a]))
-    sets = Sets(tuple(digit.radix for digit in circuit.digits))
-    return Box(circuit, net, rails, leaving, arriving, loads, sets, {})
+    names = [*(digit.name for digit in circuit.digits), *poles]
+    radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
+    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {})
+
+
+def poles_of(circuit: Circuit) -> dict[str, Pole]:
+    """The poles of all relays, by the terminal of each that its contacts share."""
+    relays = {relay.digit: relay for relay in circuit.relays}
+    contacts = {
+        one.tail: relays[one.closed.digit] for one in circuit.conductors if one.closed and one.closed.digit in relays
+    }
+    return {name: Pole(len(circuit.digits) + place, relay) for place, (name, relay) in enumerate(contacts.items())}
+
+
+def sides(relay: Relay, values: Collection[int]) -> frozenset[int]:
+    """On which sides of a pole a contact is closed that is closed with these values of the relay."""
+    return frozenset((int(1 in values), *((2,) if relay.make_before_break else ())))
 
 
 def claims_of(circuit: Circuit) -> list[str]:
@@ -253,7 +286,7 @@ def claims_of(circuit: Circuit) -> list[str]:
     driven = {motor.axis for motor in circuit.motors}
     axes = [axis.name for number, axis in enumerate(circuit.axes) if number in driven and not axis.turning]
     return [
-        *([NO_SHORT] if circuit.supplies else []),
+        *([NO_SHORT, NO_SHORT_MOVING] if circuit.supplies else []),
         *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
         *(f"{name} {WITHIN_ENDS}" for name in axes),
         *(f"{relay.name} {SETTLES}" for relay in circuit.relays),
@@ -275,11 +308,11 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
         raise Refused(f"this is no {VERSION}")
     if certificate["seal"] != seal_of(certificate):
         raise Refused("it was changed after it was written: its seal doesn't fit")
-    box, every, proved = box_of(circuit), claims_of(circuit), []
+    box, every, proved, moving = box_of(circuit), claims_of(circuit), list[str](), 0
     reader = Reader(box, certificate["sets"])
     if certificate["conduction"] is not None:
-        confirm_no_short(box, reader.conduction(certificate["conduction"]))
-        proved.append(NO_SHORT)
+        moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
+        proved += [NO_SHORT] if moving else [NO_SHORT, NO_SHORT_MOVING]
     if certificate["calm"] is not None:
         confirm_calm(box, certificate["calm"])
         proved += [f"{relay.name} {SETTLES}" for relay in circuit.relays]
@@ -287,7 +320,7 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
         if NO_SHORT not in proved:
             raise Refused("behaviour is followed only where no supply is ever shorted")
         operation = reader.operation(entry)
-        confirm_operation(box, operation, certificate["calm"] is not None)
+        confirm_operation(box, operation, certificate["calm"] is not None, moving)
         proved += operation.claims
     reader.refuse_what_is_left()
     left = [claim for claim in every if claim not in proved]
@@ -316,7 +349,7 @@ class Reader:
 
     def __init__(self, box: Box, written: Any) -> None:
         self._box = box
-        self._numbers = {digit.name: number for number, digit in enumerate(box.circuit.digits)}
+        self._numbers = {name: number for number, name in enumerate(box.names)}
         self._sets: list[Set] = [0, 1]
         self._used = {0, 1}
         for line in listed(written):
@@ -359,7 +392,7 @@ class Reader:
         fields(written, "over", "reached", "claims")
         names = listed(written["over"])
         digits = sorted(self._numbers[name] for name in names if name in self._numbers)
-        if names != [self._box.circuit.digits[digit].name for digit in digits]:
+        if names != [digit.name for number, digit in enumerate(self._box.circuit.digits) if number in digits]:
             raise Refused("the digits over which something is reached are written in order, once each")
         return Operation(frozenset(digits), self._set(written["reached"]), listed(written["claims"]))
 
@@ -380,37 +413,44 @@ def listed(value: Any) -> list[Any]:
 # No supply is shorted
 
 
-def confirm_no_short(box: Box, conduction: dict[Net, dict[Net, Set]]) -> None:
-    """Every set follows from the others, and no loop through supplies is closed in any state."""
+def confirm_no_short(box: Box, conduction: dict[Net, dict[Net, Set]]) -> Set:
+    """Every set follows from the others, and while poles stand where their relays are no loop through supplies is
+    closed. Gives the states in which one is closed while relays move."""
     for source, sets in conduction.items():
         for net in sorted({*box.net.values()}):
             if sets.get(net, 0) != brought(box, source, net, sets) or sets.get(net) == 0:
                 raise Refused(f"current gets from {source} to {net} in other states")
+    closed = 0
     for number, (plus, minus) in enumerate(box.rails):
         volts, on = box.circuit.supplies[number].volts, box.sets.where(box.circuit.supplies[number].digit, (1,))
-        refuse_loops(box, conduction, plus, minus, {number}, on, volts)
-        refuse_loops(box, conduction, minus, plus, {number}, on, -volts)
+        closed = box.sets.either(closed, loops(box, conduction, plus, minus, {number}, on, volts))
+        closed = box.sets.either(closed, loops(box, conduction, minus, plus, {number}, on, -volts))
+    if with_poles_placed(box, closed, lambda _: 0):
+        raise Refused("conductors lead from one end of a supply to the other, or join supplies of different volts")
+    return with_poles_placed(box, without_guided(box, closed), partial(may_move, box))
 
 
 def brought(box: Box, source: Net, net: Net, sets: dict[Net, Set]) -> Set:
     """In which states conductors lead from a source to a net, by the sets of all nets that they come from."""
-    ways = [way for way in box.arriving.get(net, ()) if way.tail in sets]
-    digits = {way.digit for way in ways}.union(*(box.sets.digits(sets[way.tail]) for way in ways))
-    if net == source or len(digits) > TOGETHER:
+    if net == source:
         return 1
+    ways = (way for way in box.arriving.get(net, ()) if way.tail in sets)
+    parts = {box.sets.both(sets[way.tail], box.sets.where(way.pole, way.sides)): None for way in ways}
     found = 0
-    for way in ways:
-        found = box.sets.either(found, box.sets.both(sets[way.tail], box.sets.where(way.digit, way.values)))
+    for part in sorted(parts, key=lambda part: len(box.sets.digits(part))):
+        found = box.sets.either(found, part)
+        if len(box.sets.digits(found)) > TOGETHER:
+            return 1
     return found
 
 
-def refuse_loops(
+def loops(
     box: Box, sets: dict[Net, dict[Net, Set]], at: Net, goal: Net, used: set[int], live: Set, volts: float
-) -> None:
-    """Current has come to `at` in the states `live`, through supplies that raised it by `volts`: can it go round?"""
+) -> Set:
+    """Current has come to `at` in the states `live`, through supplies that raised it by `volts`: where can it go on to
+    the goal, having been raised?"""
     onward = sets.get(at, {})
-    if volts > ALMOST and box.sets.both(live, onward.get(goal, 0)):
-        raise Refused(f"conductors lead from {at} to {goal}")
+    found = box.sets.both(live, onward.get(goal, 0)) if volts > ALMOST else 0
     for number, (plus, minus) in enumerate(box.rails):
         if number not in used:
             supply = box.circuit.supplies[number]
@@ -418,7 +458,42 @@ def refuse_loops(
             for enter, leave, gain in ((minus, plus, supply.volts), (plus, minus, -supply.volts)):
                 further = box.sets.both(on, onward.get(enter, 0))
                 if further:
-                    refuse_loops(box, sets, leave, goal, used | {number}, further, volts + gain)
+                    more = loops(box, sets, leave, goal, used | {number}, further, volts + gain)
+                    found = box.sets.either(found, more)
+    return found
+
+
+def with_poles_placed(box: Box, states: Set, moving: Callable[[Relay], Set]) -> Set:
+    """Those of the states in which each pole is on its relay's side, or its relay moves; over all other digits."""
+    plain = frozenset(range(len(box.circuit.digits)))
+    for pole in box.poles.values():
+        if pole.digit in box.sets.digits(states):
+            placed = moving(pole.relay)
+            for value in range(len(box.circuit.digits[pole.relay.digit].values)):
+                stands = box.sets.where(pole.relay.digit, (value,))
+                placed = box.sets.either(placed, box.sets.both(stands, box.sets.where(pole.digit, (int(value == 1),))))
+            states = box.sets.both(states, placed)
+    return box.sets.within(states, plain)
+
+
+def without_guided(box: Box, states: Set) -> Set:
+    """Those of the states in which no force-guided relay has a contact closed that closes and another that opens
+    (EN 50205, IEC 61810-3)."""
+    contacts = {(way.pole, side) for ways in box.arriving.values() for way in ways for side in way.sides}
+    poles = [one for one in box.poles.values() if GUIDED in box.circuit.parts[one.relay.name].features]
+    for one, other in product(poles, poles):
+        if one.relay == other.relay and one.digit != other.digit and {(one.digit, 1), (other.digit, 0)} <= contacts:
+            together = box.sets.both(box.sets.where(one.digit, (1,)), box.sets.where(other.digit, (0,)))
+            states = box.sets.without(states, together)
+    return states
+
+
+def may_move(box: Box, relay: Relay) -> Set:
+    """The states in which a relay moves, at once or after a time, or in which what it wants does not follow."""
+    found = told(box, relay.name, partial(Moment.wishes, relay=relay)).get(None, 0)
+    for _, states in wishes(box, relay):
+        found = box.sets.either(found, states)
+    return found
 
 
 # What relays want and motors do
@@ -479,13 +554,17 @@ def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, S
 
 
 class Crossing(NamedTuple):
-    """Current might get to `net`, over the unknown digit `last` after all others, which it came to from the net `before`
-    and which has one of `values`."""
+    """Current might get to `net`, last of all over the unknown digit `last`, which has one of `values`, from the net
+    `before`."""
 
     net: Net
     before: Net
     last: int | None
     values: frozenset[int]
+
+
+Held = tuple[Net, int | None]
+"""A net, and the first unknown digit on the way there."""
 
 
 class Moment:
@@ -515,7 +594,7 @@ class Moment:
             if all(way == SURELY for way in ways):
                 return True
             if None not in ways:
-                raise Undecided(max(ways))
+                raise Undecided(max(way for way in ways if way is not None))
         return False
 
     def _value(self, digit: int) -> int:
@@ -530,8 +609,8 @@ class Moment:
         shuts = [shut for shut in shuts if not shut & {start, end}]
         if any(end in self._reached(start, shut, False) for shut in shuts):
             return SURELY
-        ways = (self._might_reach(start, shut, False).get(end) for shut in shuts)
-        return next((digit for digit in ways if digit is not None), None)
+        ways = (one for shut in shuts for one in self._walk([start], shut, False))
+        return next((digit for net, digit in ways if net == end), None)
 
     def _drive(self, motor: Motor) -> int:
         """1 forward, -1 reverse, 0 not driven: with at least a quarter of its rated volts. A winding that drives it
@@ -615,15 +694,15 @@ class Moment:
                     waiting += [] if there in shut else [there]
         return found
 
-    def _might_reach(
-        self, start: Net, shut: Collection[Net], backward: bool, but: int | None = None
-    ) -> dict[Net, int | None]:
-        """Where conductors might lead to, or come from, each with the first unknown digit on the way there; with `but`,
-        where current might, over all loads but this one. No digit lets current over two contacts in a row that need it
-        at different values, nor does current go back to where it came from."""
-        begun = Crossing(start, start, None, frozenset())
-        found: dict[Crossing, int | None] = {begun: None}
-        waiting = [] if start in shut else [begun]
+    def _walk(
+        self, starts: Iterable[Net], shut: Collection[Net], backward: bool, but: int | None = None
+    ) -> Iterator[tuple[Net, int | None]]:
+        """Where conductors might lead to, or come from, the nearest first, each with the first unknown digit on the way
+        there; with `but`, where current might, over all loads but this one. No digit lets current over two contacts in
+        a row that need it at different values, nor does current go back to where it came from."""
+        found: dict[Crossing, int | None] = {Crossing(start, start, None, frozenset()): None for start in starts}
+        waiting = list(found)
+        yield from ((begun.net, None) for begun in waiting)
         for here in waiting:
             onward = self._onward(here, backward)
             if but is not None:
@@ -633,11 +712,7 @@ class Moment:
                 if there not in found:
                     found[there] = there.last if found[here] is None else found[here]
                     waiting += [] if there.net in shut else [there]
-        by_net: dict[Net, int | None] = {}
-        for crossing, digit in found.items():
-            if digit is None or crossing.net not in by_net:
-                by_net[crossing.net] = digit
-        return by_net
+                    yield there.net, found[there]
 
     def _onward(self, here: Crossing, backward: bool) -> list[Crossing]:
         """Over which conductors current might go on."""
@@ -672,18 +747,41 @@ class Moment:
 
     def _decide(self, number: int, a: Net, b: Net, volts: float) -> None:
         """Raises Undecided or Refused where a load might get more volts than conductors surely bring."""
-        more = False
+        least, most = (pick(level for _, level in self.levels.values()) for pick in (min, max))
+        tops = {net for net, (_, level) in self.levels.items() if level > least + volts + ALMOST}
+        bottoms = {net for net, (_, level) in self.levels.items() if level < most - volts - ALMOST}
         for high, low in ((a, b), (b, a)):
-            highs = self._might_reach(high, self.levels, True, number)
-            lows = self._might_reach(low, self.levels, False, number)
-            for above, below in product(highs.keys() & self.levels.keys(), lows.keys() & self.levels.keys()):
-                if self._difference(above, below) > volts + ALMOST:
-                    more = True
-                    for digit in (highs[above], lows[below]):
-                        if digit is not None:
-                            raise Undecided(digit)
+            if self._might_come(high, tops, True, number) and self._might_come(low, bottoms, False, number):
+                self._compare(
+                    number, self._held(high, tops, True, number), self._held(low, bottoms, False, number), volts
+                )
+
+    def _compare(self, number: int, highs: Iterable[Held], lows: Iterable[Held], volts: float) -> None:
+        lows, more = list(lows), False
+        for (above, first), (below, last) in ((one, other) for one in highs for other in lows):
+            if self._difference(above, below) > volts + ALMOST:
+                more = True
+                for digit in (first, last):
+                    if digit is not None:
+                        raise Undecided(digit)
         if more:
             raise Refused(f"what {self.circuit.loads[number].name} gets does not follow from conductors alone")
+
+    def _held(self, start: Net, goals: set[Net], backward: bool, but: int) -> Iterator[Held]:
+        """Those of the goals that current might get to, or come from."""
+        ways = [(start, None)] if start in self.levels else self._walk([start], self.levels, backward, but)
+        return (one for one in ways if one[0] in goals)
+
+    def _might_come(self, start: Net, goals: set[Net], backward: bool, but: int) -> bool:
+        """Might current get to one of the goals, or come from there? Looked for from both sides in turn: mostly there
+        is little on one of them."""
+        if start in self.levels:
+            return start in goals
+        ahead = self._walk([start], self.levels, backward, but)
+        for (here, _), (there, _) in zip(ahead, self._walk(goals, self.levels, not backward, but), strict=False):
+            if here in goals or there == start:
+                return True
+        return False
 
     def _most(self, highs: set[Net], lows: set[Net]) -> float:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
@@ -721,7 +819,7 @@ def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
     return box.sets.without(box.sets.both(moving, box.sets.given(later, wish.digit, wish.end)), before) != 0
 
 
-def confirm_operation(box: Box, operation: Operation, calm: bool) -> None:
+def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -> None:
     """The states reached are closed under all that can happen, relays come to rest, and claims hold at every rest."""
     digits, reached = operation.digits, operation.reached
     if not {supply.digit for supply in box.circuit.supplies} <= digits or not box.sets.digits(reached) <= digits:
@@ -734,11 +832,11 @@ def confirm_operation(box: Box, operation: Operation, calm: bool) -> None:
         raise Refused("the states reached are not those that steps lead to from power-up")
     if not calm:
         confirm_settling(box, digits, reached)
-    claims, wanted = broken(box, digits, calm), operation.claims
+    claims, wanted = broken(box, digits, rest, calm, moving), operation.claims
     if not wanted or wanted != [claim for claim in claims if claim in wanted]:
         raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
     for claim in wanted:
-        if box.sets.both(box.sets.both(reached, rest), box.sets.within(claims[claim](), digits)):
+        if box.sets.both(reached, claims[claim]()):
             raise Refused(f"it does not hold that {claim}")
 
 
@@ -845,28 +943,28 @@ def is_closed(box: Box, digits: frozenset[int]) -> bool:
     )
 
 
-def broken(box: Box, digits: frozenset[int], calm: bool) -> dict[str, Callable[[], Set]]:
-    """The claims that can be made over these digits, each with the states that must not be reached at rest. That relays
-    come to rest has been shown of all of them already."""
-    claims: dict[str, Callable[[], Set]] = {}
+def broken(box: Box, digits: frozenset[int], rest: Set, calm: bool, moving: Set) -> dict[str, Callable[[], Set]]:
+    """The claims that can be made over these digits, each with the states that must not be reached. That relays come to
+    rest has been shown of all of them already. moving: the states in which a supply is shorted while relays move."""
+    claims: dict[str, Callable[[], Set]] = {NO_SHORT_MOVING: lambda: box.sets.within(moving, digits)} if moving else {}
     for motor in must_brake(box.circuit):
-        claims[f"{motor.name} {BRAKED}"] = partial(coasting, box, motor)
+        claims[f"{motor.name} {BRAKED}"] = partial(coasting, box, motor, digits, rest)
     for number, axis in enumerate(box.circuit.axes):
         if axis.digit in digits and not axis.turning:
-            claims[f"{axis.name} {WITHIN_ENDS}"] = partial(driven_on, box, number)
+            claims[f"{axis.name} {WITHIN_ENDS}"] = partial(driven_on, box, number, digits, rest)
     for relay in () if calm else moving_relays(box, digits):
         claims[f"{relay.name} {SETTLES}"] = lambda: 0
     return claims
 
 
-def coasting(box: Box, motor: Motor) -> Set:
-    """The states in which a motor may be neither driven nor braked."""
+def coasting(box: Box, motor: Motor, digits: frozenset[int], rest: Set) -> Set:
+    """The states at rest in which a motor may be neither driven nor braked."""
     answers = told(box, (motor.name, BRAKED), partial(Moment.is_driven_or_braked, motor=motor))
-    return box.sets.opposite(answers.get(True, 0))
+    return box.sets.both(rest, box.sets.within(box.sets.opposite(answers.get(True, 0)), digits))
 
 
-def driven_on(box: Box, number: int) -> Set:
-    """The states in which an axis may be driven on outward, at or past an end."""
+def driven_on(box: Box, number: int, digits: frozenset[int], rest: Set) -> Set:
+    """The states at rest in which an axis may be driven on outward, at or past an end."""
     axis, found = box.circuit.axes[number], 0
     zones = range(len(box.circuit.digits[axis.digit].values))
     ends = {1: [zone for zone in zones if zone >= axis.range[1]], -1: [zone for zone in zones if zone <= axis.range[0]]}
@@ -874,7 +972,7 @@ def driven_on(box: Box, number: int) -> Set:
         for direction, past in ends.items() if motor.axis == number else ():
             may = box.sets.either(drives(box, motor).get(direction, 0), drives(box, motor).get(None, 0))
             found = box.sets.either(found, box.sets.both(may, box.sets.where(axis.digit, past)))
-    return found
+    return box.sets.both(rest, box.sets.within(found, digits))
 
 
 def main(arguments: list[str]) -> int:

@@ -19,6 +19,7 @@ from circuitcheck.certificates.verifier import (
     BRAKED,
     CALM,
     NO_SHORT,
+    NO_SHORT_MOVING,
     SETTLES,
     VERSION,
     WITHIN_ENDS,
@@ -45,17 +46,20 @@ Cannot: Final = (Refused, RecursionError)
 
 def certificate_of(circuit: Circuit) -> Json:
     """All that the verifier can confirm of a circuit, and the names of what else could be claimed."""
-    box, writer = box_of(circuit), Writer(circuit)
-    conduction = _conduction(box)
+    box = box_of(circuit)
+    writer = Writer(box)
+    conduction, moving = _conduction(box)
     calm = next((which for which in CALM if _is_calm(box, which)), None)
-    operation = _operation(box, calm is not None) if conduction else []
-    proved = {claim for one in operation for claim in one.claims} | ({NO_SHORT} if conduction else set())
+    operation = _operation(box, calm is not None, moving) if conduction else []
+    proved = {claim for one in operation for claim in one.claims}
+    proved |= {NO_SHORT, *([] if moving else [NO_SHORT_MOVING])} if conduction else set()
     proved |= {f"{relay.name} {SETTLES}" for relay in circuit.relays} if calm else set()
     certificate = {
         "version": VERSION,
         "sets": writer.lines,
-        "conduction": conduction and {
-            source: {net: writer.number(box.sets, one) for net, one in sorted(sets.items())}
+        "conduction": conduction
+        and {
+            source: {net: writer.number(one) for net, one in sorted(sets.items())}
             for source, sets in conduction.items()
         },
         "calm": calm,
@@ -73,19 +77,19 @@ def certificate_text(certificate: Json) -> str:
 def _written(box: Box, writer: Writer, one: Operation) -> Json:
     return {
         "over": [box.circuit.digits[digit].name for digit in sorted(one.digits)],
-        "reached": writer.number(box.sets, one.reached),
+        "reached": writer.number(one.reached),
         "claims": one.claims,
     }
 
 
-def _conduction(box: Box) -> dict[Net, dict[Net, Set]] | None:
-    """For each rail that current may come from, in which states it gets to each net; None where that can't be shown."""
+def _conduction(box: Box) -> tuple[dict[Net, dict[Net, Set]] | None, Set]:
+    """For each rail that current may come from, in which states it gets to each net; None where that can't be shown.
+    With the states in which a supply is shorted while relays move."""
     try:
         found = {source: _reached_from(box, source) for source in box.sources}
-        confirm_no_short(box, found)
+        return found or None, confirm_no_short(box, found)
     except Cannot:
-        return None
-    return found or None
+        return None, 0
 
 
 def _reached_from(box: Box, source: Net) -> dict[Net, Set]:
@@ -109,17 +113,17 @@ def _is_calm(box: Box, which: str) -> bool:
     return True
 
 
-def _operation(box: Box, calm: bool) -> list[Operation]:
+def _operation(box: Box, calm: bool, moving: Set) -> list[Operation]:
     """The states reached over the digits of each question, the fewest first, with all claims that they show."""
     circuit = _without_times(box.circuit)
-    return answered(circuit, lambda spaces: list(_operations(box, analyse(circuit, spaces), calm)))
+    return answered(circuit, lambda spaces: list(_operations(box, analyse(circuit, spaces), calm, moving)))
 
 
-def _operations(box: Box, facts: Facts, calm: bool) -> Iterator[Operation]:
-    left = dict(_questions(facts, calm))
+def _operations(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterator[Operation]:
+    left = dict(_questions(facts, calm, box.sets.digits(moving)))
     for cone, behaviour in sorted(_behaviours(facts, left).items(), key=lambda one: len(one[0])):
         asked = [claim for claim, digits in left.items() if digits <= cone]
-        if asked and (claims := _confirmed(box, cone, set_of(box.sets, behaviour), asked, calm)):
+        if asked and (claims := _confirmed(box, cone, set_of(box.sets, behaviour), asked, calm, moving)):
             yield Operation(cone, set_of(box.sets, behaviour), claims)
             left = {claim: digits for claim, digits in left.items() if claim not in claims}
 
@@ -135,7 +139,7 @@ def _without_times(circuit: Circuit) -> Circuit:
 
 
 def _behaviours(facts: Facts, questions: dict[str, frozenset[int]]) -> dict[frozenset[int], Behaviour]:
-    """How the digits of each question behave, with what is near where that is too much to follow, by the digits that are
+    """How the digits of each question behave, or those near it where all are too many, by the digits that are
     followed."""
     found: dict[frozenset[int], Behaviour] = {}
     for digits in questions.values():
@@ -148,19 +152,25 @@ def _behaviours(facts: Facts, questions: dict[str, frozenset[int]]) -> dict[froz
     return found
 
 
-def _confirmed(box: Box, cone: frozenset[int], reached: Set, claims: list[str], calm: bool) -> list[str]:
+def _confirmed(box: Box, cone: frozenset[int], reached: Set, claims: list[str], calm: bool, moving: Set) -> list[str]:
     """Those of the claims that the states reached show."""
     try:
-        confirm_operation(box, Operation(cone, reached, claims), calm)
+        confirm_operation(box, Operation(cone, reached, claims), calm, moving)
     except Cannot:
         halves = (claims[: len(claims) // 2], claims[len(claims) // 2 :])
-        return [claim for half in halves for claim in _confirmed(box, cone, reached, half, calm)] if all(halves) else []
+        return (
+            [claim for half in halves for claim in _confirmed(box, cone, reached, half, calm, moving)]
+            if all(halves)
+            else []
+        )
     return claims
 
 
-def _questions(facts: Facts, calm: bool) -> Iterable[tuple[str, frozenset[int]]]:
+def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tuple[str, frozenset[int]]]:
     """Each claim about operation, with the digits that it asks about, in the order in which claims are written."""
     circuit = facts.circuit
+    if shorted:
+        yield NO_SHORT_MOVING, shorted
     for motor, does in zip(circuit.motors, facts.motors, strict=True):
         if not motor.may_coast:
             # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.

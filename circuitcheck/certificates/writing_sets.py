@@ -2,8 +2,7 @@
 
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.states import Space
-from circuitcheck.certificates.verifier import Set, Sets
-from circuitcheck.circuit.model import Circuit
+from circuitcheck.certificates.verifier import Box, Set, Sets
 
 
 def set_of(sets: Sets, behaviour: Behaviour) -> Set:
@@ -26,16 +25,16 @@ def _part(sets: Sets, space: Space, bits: int, count: int, known: dict[tuple[int
 class Writer:
     """Writes each node once, after those that it goes on to."""
 
-    def __init__(self, circuit: Circuit) -> None:
-        self._names = [digit.name for digit in circuit.digits]
+    def __init__(self, box: Box) -> None:
+        self._sets, self._names = box.sets, box.names
         self._numbers = {0: 0, 1: 1}
         self.lines: list[str] = []
 
-    def number(self, sets: Sets, one: Set) -> int:
+    def number(self, one: Set) -> int:
         """By which number a set goes in the certificate."""
         if one not in self._numbers:
-            digit, onward = sets.nodes[one]
-            parts = [str(self.number(sets, part)) for part in onward]
+            digit, onward = self._sets.nodes[one]
+            parts = [str(self.number(part)) for part in onward]
             self.lines.append(" ".join((self._names[digit], *parts)))
             self._numbers[one] = len(self.lines) + 1
         return self._numbers[one]
