@@ -38,7 +38,7 @@ from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Circuit, Coil, Digit, Motor, Relay
+from circuitcheck.circuit.model import Axis, Circuit, Coil, Motor, Relay
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 
@@ -53,6 +53,7 @@ NO_SHORT: Final = "no supply is shorted in any combination"
 NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
+TURNS_BACK: Final = "can be driven back from each end at which it rests"
 SETTLES: Final = "comes to rest after each change"
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
 
@@ -283,12 +284,11 @@ def sides(relay: Relay, values: Collection[int]) -> frozenset[int]:
 
 def claims_of(circuit: Circuit) -> list[str]:
     """All that a certificate of this circuit can be about."""
-    driven = {motor.axis for motor in circuit.motors}
-    axes = [axis.name for number, axis in enumerate(circuit.axes) if number in driven and not axis.turning]
     return [
         *([NO_SHORT, NO_SHORT_MOVING] if circuit.supplies else []),
         *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
-        *(f"{name} {WITHIN_ENDS}" for name in axes),
+        *(f"{axis.name} {WITHIN_ENDS}" for axis in driven_axes(circuit)),
+        *(f"{axis.name} {TURNS_BACK}" for axis in driven_axes(circuit)),
         *(f"{relay.name} {SETTLES}" for relay in circuit.relays),
     ]
 
@@ -296,6 +296,12 @@ def claims_of(circuit: Circuit) -> list[str]:
 def must_brake(circuit: Circuit) -> list[Motor]:
     """The motors that the plan does not allow to coast."""
     return [motor for motor in circuit.motors if not motor.may_coast]
+
+
+def driven_axes(circuit: Circuit) -> list[Axis]:
+    """The axes that a motor drives to and fro."""
+    driven = {motor.axis for motor in circuit.motors}
+    return [axis for number, axis in enumerate(circuit.axes) if number in driven and not axis.turning]
 
 
 # The certificate
@@ -336,9 +342,11 @@ def seal_of(certificate: dict[str, Any]) -> str:
 
 
 class Operation(NamedTuple):
-    """The states reached over some digits, and what is claimed to hold there."""
+    """The states reached over some digits, and what is claimed to hold there. still: digits that stand still there,
+    with their values: then it begins wherever no relay wants to move."""
 
     digits: frozenset[int]
+    still: State
     reached: Set
     claims: list[str]
 
@@ -389,12 +397,23 @@ class Reader:
 
     def operation(self, written: Any) -> Operation:
         """What is reached, over which digits, and what is claimed of it."""
-        fields(written, "over", "reached", "claims")
-        names = listed(written["over"])
-        digits = sorted(self._numbers[name] for name in names if name in self._numbers)
-        if names != [digit.name for number, digit in enumerate(self._box.circuit.digits) if number in digits]:
-            raise Refused("the digits over which something is reached are written in order, once each")
-        return Operation(frozenset(digits), self._set(written["reached"]), listed(written["claims"]))
+        fields(written, "over", "still", "reached", "claims")
+        digits, still = self._digits(listed(written["over"])), written["still"]
+        if not isinstance(still, dict):
+            raise Refused("what stands still is written with its values")
+        values = {}
+        for digit in self._digits(list(still)):
+            one = self._box.circuit.digits[digit]
+            if still[one.name] not in one.values:
+                raise Refused(f"{one.name} stands still where it can't")
+            values[digit] = one.values.index(still[one.name])
+        return Operation(frozenset(digits), values, self._set(written["reached"]), listed(written["claims"]))
+
+    def _digits(self, names: list[Any]) -> list[int]:
+        found = [number for number, digit in enumerate(self._box.circuit.digits) if digit.name in names]
+        if names != [self._box.names[digit] for digit in found]:
+            raise Refused("digits are written in order, once each")
+        return found
 
 
 def fields(value: Any, *names: str) -> None:
@@ -820,19 +839,18 @@ def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
 
 
 def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -> None:
-    """The states reached are closed under all that can happen, relays come to rest, and claims hold at every rest."""
-    digits, reached = operation.digits, operation.reached
-    if not {supply.digit for supply in box.circuit.supplies} <= digits or not box.sets.digits(reached) <= digits:
-        raise Refused("behaviour is followed over all supplies at least, and over nothing but what is followed")
-    rest = at_rest(box, digits)
-    led_to = beginning(box, digits)
-    for digit, end, states in steps(box, digits, rest):
-        led_to = box.sets.either(led_to, box.sets.moved(box.sets.both(reached, states), digit, end))
-    if led_to != reached or box.sets.both(reached, untold(box, digits)):
-        raise Refused("the states reached are not those that steps lead to from power-up")
+    """The states reached are closed under all that can happen, relays come to rest, and claims hold."""
+    course, reached = Course(box, operation.digits, operation.still), operation.reached
+    if operation.still:
+        confirm_parked(box, operation.still, calm)
+    led_to = course.standing() if operation.still else course.beginning()
+    for step in course.steps:
+        led_to = box.sets.either(led_to, box.sets.moved(box.sets.both(reached, step.states), step.digit, step.end))
+    if led_to != reached or box.sets.both(reached, course.untold()):
+        raise Refused("the states reached are not those that steps lead to from where it begins")
     if not calm:
-        confirm_settling(box, digits, reached)
-    claims, wanted = broken(box, digits, rest, calm, moving), operation.claims
+        course.confirm_settling(reached)
+    claims, wanted = broken(course, calm, moving), operation.claims
     if not wanted or wanted != [claim for claim in claims if claim in wanted]:
         raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
     for claim in wanted:
@@ -840,139 +858,232 @@ def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -
             raise Refused(f"it does not hold that {claim}")
 
 
-def moving_relays(box: Box, digits: frozenset[int]) -> list[Relay]:
-    """The relays among some digits."""
-    return [relay for relay in box.circuit.relays if relay.digit in digits]
-
-
-def moving_motors(box: Box, digits: frozenset[int]) -> list[tuple[Motor, int]]:
-    """The motors that drive axes among some digits, with the number of each one's axis."""
-    axes = [(motor, motor.axis) for motor in box.circuit.motors if motor.axis is not None]
-    return [(motor, axis) for motor, axis in axes if box.circuit.axes[axis].digit in digits]
-
-
-def untold(box: Box, digits: frozenset[int]) -> Set:
-    """The states in which it doesn't follow from conductors alone what moves."""
-    answers = [told(box, one.name, partial(Moment.wishes, relay=one)) for one in moving_relays(box, digits)]
-    answers += [drives(box, motor) for motor, _ in moving_motors(box, digits)]
-    found = 0
-    for one in answers:
-        found = box.sets.either(found, one.get(None, 0))
-    return box.sets.within(found, digits)
-
-
-def at_rest(box: Box, digits: frozenset[int]) -> Set:
-    """The states in which each of the relays may want nothing, timers aside, and no switch is between positions."""
-    found = 1
-    for relay in moving_relays(box, digits):
-        found = box.sets.both(found, box.sets.within(box.sets.opposite(wants_to_move(box, relay)), digits))
-    for digit in digits:
-        found = box.sets.both(found, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
-    return found
-
-
-def beginning(box: Box, digits: frozenset[int]) -> Set:
-    """Power-up: relays released but latching ones, which remember; axes within their range; all else anyhow."""
-    values = {digit: range(len(box.circuit.digits[digit].values)) for digit in digits}
-    values |= {relay.digit: range(1) for relay in moving_relays(box, digits) if relay.function != "latching"}
-    values |= {axis.digit: range(axis.range[0], axis.range[1] + 1) for axis in box.circuit.axes if axis.digit in digits}
-    found = 1
-    for digit, allowed in values.items():
-        found = box.sets.both(found, box.sets.where(digit, allowed))
-    return found
-
-
-def steps(box: Box, digits: frozenset[int], rest: Set) -> Iterator[tuple[int, int, Set]]:
-    """Each digit that can move, where to, and in which states."""
-    for relay in moving_relays(box, digits):
+def confirm_parked(box: Box, still: State, calm: bool) -> None:
+    """Controls at these values keep all relays released that stand still, and release them wherever they are."""
+    relays = [relay for relay in box.circuit.relays if relay.digit in still]
+    controls = {digit: value for digit, value in still.items() if box.circuit.digits[digit].kind == "control"}
+    if not calm or len(relays) + len(controls) < len(still) or any(still[relay.digit] for relay in relays):
+        raise Refused("only released relays can be parked, by controls, where all relays come to rest")
+    for relay in relays:
+        operated = range(1, box.sets.radices[relay.digit])
+        releasing = 0
         for wish, states in wishes(box, relay):
-            states = box.sets.within(states, digits)
-            yield relay.digit, wish.end, box.sets.both(states, rest) if wish.timed else states
-    for number in sorted(digits):
-        yield from hand_steps(box, number, box.circuit.digits[number], rest)
-    for motor, axis in moving_motors(box, digits):
-        for direction in (1, -1):
-            driven = box.sets.both(rest, box.sets.within(drives(box, motor).get(direction, 0), digits))
-            yield from axis_steps(box, axis, direction, driven)
+            for digit, value in controls.items():
+                states = box.sets.given(states, digit, value)
+            if wish.start == 0 and states:
+                raise Refused(f"{relay.name} may operate while it is told to stand still")
+            releasing = box.sets.either(releasing, 0 if wish.end or wish.timed else states)
+        if relay.reset is not None or releasing != box.sets.where(relay.digit, operated):
+            raise Refused(f"{relay.name} is not always released by the controls that are told to park it")
 
 
-def hand_steps(box: Box, number: int, digit: Digit, rest: Set) -> Iterator[tuple[int, int, Set]]:
-    """From a position to each other one at rest, by way of the moment between them where there is one; on from there
-    at any time."""
-    positions = range(len(digit.values)) if digit.kind in ("control", "outside", "supply") else ()
-    for start, end in product(positions, positions):
-        ways = [place for place, one in enumerate(digit.moments, len(digit.values)) if (start, end) in one.moves]
-        if start != end:
-            for onward in ways or [end]:
-                yield number, onward, box.sets.both(rest, box.sets.where(number, (start,)))
-    for place, moment in enumerate(digit.moments, len(digit.values)):
-        for _, end in moment.moves:
-            yield number, end, box.sets.where(number, (place,))
+class Step(NamedTuple):
+    """A digit can go to `end` in these states. by_hand: somebody moves it, who may as well leave it."""
+
+    digit: int
+    end: int
+    states: Set
+    by_hand: bool
 
 
-def axis_steps(box: Box, number: int, direction: int, driven: Set) -> Iterator[tuple[int, int, Set]]:
-    """One zone at a time in a direction."""
-    axis = box.circuit.axes[number]
-    zones = len(box.circuit.digits[axis.digit].values)
-    for zone in range(zones):
-        onward = (zone + direction) % zones if axis.turning else min(max(zone + direction, 0), zones - 1)
-        if onward != zone:
-            yield axis.digit, onward, box.sets.both(driven, box.sets.where(axis.digit, (zone,)))
+class Course:
+    """What some digits do together, while some others stand still and all the rest may stand anyhow at any moment.
+
+    rest: the states in which each relay may want nothing, timers aside, and no switch is between positions.
+    """
+
+    def __init__(self, box: Box, digits: frozenset[int], still: State) -> None:
+        if not {supply.digit for supply in box.circuit.supplies} <= digits or not digits.isdisjoint(still):
+            raise Refused("behaviour is followed over all supplies at least, and over none that stands still")
+        self.box, self.sets, self.digits, self.still = box, box.sets, digits, still
+        self.relays = [relay for relay in box.circuit.relays if relay.digit in self.digits]
+        self.motors = [
+            (motor, motor.axis)
+            for motor in box.circuit.motors
+            if motor.axis is not None and box.circuit.axes[motor.axis].digit in self.digits
+        ]
+        self.proper = self.rest = 1
+        for digit in self.digits:
+            positions = self.sets.where(digit, range(len(box.circuit.digits[digit].values)))
+            self.proper = self.sets.both(self.proper, positions)
+        self.rest = self.proper
+        for relay in self.relays:
+            self.rest = self.sets.both(self.rest, self.seen(self.sets.opposite(wants_to_move(box, relay))))
+        self.steps = [*self._relay_steps(), *self._axis_steps(), *self._hand_steps()]
+
+    def seen(self, states: Set) -> Set:
+        """The states over these digits that may be among those."""
+        for digit, value in self.still.items():
+            states = self.sets.given(states, digit, value)
+        return self.sets.within(states, self.digits)
+
+    def beginning(self) -> Set:
+        """Power-up: relays released but latching ones, which remember; axes within their range; all else anyhow."""
+        found = self.proper
+        for relay in self.relays:
+            if relay.function != "latching":
+                found = self.sets.both(found, self.sets.where(relay.digit, (0,)))
+        for axis in self.box.circuit.axes:
+            if axis.digit in self.digits:
+                zones = range(axis.range[0], axis.range[1] + 1)
+                found = self.sets.both(found, self.sets.where(axis.digit, zones))
+        return found
+
+    def standing(self) -> Set:
+        """All states in which no relay wants to move, timers aside."""
+        found = 1
+        for relay in self.relays:
+            found = self.sets.without(found, self.seen(wants_to_move(self.box, relay)))
+        return found
+
+    def untold(self) -> Set:
+        """The states in which it doesn't follow from conductors alone what moves."""
+        found = 0
+        for answers in self._answers():
+            found = self.sets.either(found, self.seen(answers.get(None, 0)))
+        return found
+
+    def is_closed(self) -> bool:
+        """Has nothing but these digits a say in what moves, once parked relays stand still?"""
+        relays = [relay.digit for relay in self.box.circuit.relays if relay.digit in self.still]
+        for states in (states for answers in self._answers() for states in answers.values()):
+            for relay in relays:
+                states = self.sets.given(states, relay, 0)
+            if not self.sets.digits(states) <= self.digits:
+                return False
+        return True
+
+    def confirm_settling(self, reached: Set) -> None:
+        """From every state that is reached some moves of relays lead to one in which none moves."""
+        if not self.is_closed():
+            raise Refused("relays are told to come to rest of which not all is followed")
+        moves = [one for relay in self.relays for one in wishes(self.box, relay) if not one[0].timed]
+        home, grown = -1, self.sets.both(reached, self.standing())
+        while home != grown:
+            home = grown
+            for wish, states in moves:
+                grown = self.sets.either(grown, self.sets.both(states, self.sets.given(home, wish.digit, wish.end)))
+        if self.sets.without(reached, home):
+            raise Refused("relays may go on for ever")
+
+    def surely_led_to(self, goal: Set, but: int) -> Set:
+        """The states from which somebody can work the controls so that one of the goal is come to, in whatever order
+        relays move, timers run out and axes but this one (its digit) move."""
+        moving = [step for step in self.steps if step.digit != but]
+        led, grown = -1, goal
+        while led != grown:
+            led = grown
+            goes = wrong = can = 0
+            for step in moving:
+                into = self.sets.both(step.states, self.sets.given(led, step.digit, step.end))
+                if step.by_hand:
+                    can = self.sets.either(can, into)
+                else:
+                    goes = self.sets.either(goes, into)
+                    wrong = self.sets.either(wrong, self.sets.without(step.states, into))
+            # A hand that is on the way between two positions has to go on, whatever relays do.
+            more = self.sets.both(self.sets.either(goes, can), self.sets.either(self.proper, can))
+            grown = self.sets.either(led, self.sets.without(more, wrong))
+        return led
+
+    def _answers(self) -> list[dict[Any, Set]]:
+        answers = [told(self.box, one.name, partial(Moment.wishes, relay=one)) for one in self.relays]
+        return answers + [drives(self.box, motor) for motor, _ in self.motors]
+
+    def _relay_steps(self) -> Iterator[Step]:
+        for relay in self.relays:
+            for wish, states in wishes(self.box, relay):
+                states = self.sets.both(self.seen(states), self.rest if wish.timed else 1)
+                yield Step(relay.digit, wish.end, states, False)
+
+    def _axis_steps(self) -> Iterator[Step]:
+        """One zone at a time to where the motor drives."""
+        for motor, number in self.motors:
+            axis = self.box.circuit.axes[number]
+            zones = len(self.box.circuit.digits[axis.digit].values)
+            for direction, zone in product((1, -1), range(zones)):
+                onward = zone + direction
+                onward = onward % zones if axis.turning else min(max(onward, 0), zones - 1)
+                driven = self.seen(drives(self.box, motor).get(direction, 0))
+                if onward != zone:
+                    states = self.sets.both(driven, self.sets.where(axis.digit, (zone,)))
+                    yield Step(axis.digit, onward, self.sets.both(self.rest, states), False)
+
+    def _hand_steps(self) -> Iterator[Step]:
+        """From a position to each other one at rest, by way of the moment between them where there is one; on from
+        there at any time."""
+        for number in sorted(self.digits):
+            digit = self.box.circuit.digits[number]
+            positions = range(len(digit.values)) if digit.kind in ("control", "outside", "supply") else ()
+            for start, end in product(positions, positions):
+                ways = [place for place, one in enumerate(digit.moments, len(positions)) if (start, end) in one.moves]
+                for onward in (ways or [end]) if start != end else ():
+                    yield Step(number, onward, self.sets.both(self.rest, self.sets.where(number, (start,))), True)
+            for place, moment in enumerate(digit.moments, len(positions)):
+                for _, end in moment.moves:
+                    yield Step(number, end, self.sets.where(number, (place,)), True)
 
 
-def confirm_settling(box: Box, digits: frozenset[int], reached: Set) -> None:
-    """From every state that is reached some moves of relays lead to one in which none moves."""
-    if not is_closed(box, digits):
-        raise Refused("relays are told to come to rest of which not all is followed")
-    moves = [one for relay in moving_relays(box, digits) for one in wishes(box, relay) if not one[0].timed]
-    home, grown = -1, reached
-    for relay in moving_relays(box, digits):
-        grown = box.sets.without(grown, wants_to_move(box, relay))
-    while home != grown:
-        home = grown
-        for wish, states in moves:
-            grown = box.sets.either(grown, box.sets.both(states, box.sets.given(home, wish.digit, wish.end)))
-    if box.sets.without(reached, home):
-        raise Refused("relays may go on for ever")
-
-
-def is_closed(box: Box, digits: frozenset[int]) -> bool:
-    """Does nothing but these digits have a say in what relays among them want?"""
-    return all(
-        box.sets.digits(states) <= digits for relay in moving_relays(box, digits) for _, states in wishes(box, relay)
-    )
-
-
-def broken(box: Box, digits: frozenset[int], rest: Set, calm: bool, moving: Set) -> dict[str, Callable[[], Set]]:
+def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[], Set]]:
     """The claims that can be made over these digits, each with the states that must not be reached. That relays come to
     rest has been shown of all of them already. moving: the states in which a supply is shorted while relays move."""
-    claims: dict[str, Callable[[], Set]] = {NO_SHORT_MOVING: lambda: box.sets.within(moving, digits)} if moving else {}
-    for motor in must_brake(box.circuit):
-        claims[f"{motor.name} {BRAKED}"] = partial(coasting, box, motor, digits, rest)
-    for number, axis in enumerate(box.circuit.axes):
-        if axis.digit in digits and not axis.turning:
-            claims[f"{axis.name} {WITHIN_ENDS}"] = partial(driven_on, box, number, digits, rest)
-    for relay in () if calm else moving_relays(box, digits):
+    claims: dict[str, Callable[[], Set]] = {}
+    circuit = course.box.circuit
+    if moving and not course.still:
+        claims[NO_SHORT_MOVING] = partial(course.seen, moving)
+    for motor in () if course.still else must_brake(circuit):
+        claims[f"{motor.name} {BRAKED}"] = partial(coasting, course, motor)
+    axes = [axis for axis in driven_axes(circuit) if axis.digit in course.digits]
+    for axis in () if course.still else axes:
+        claims[f"{axis.name} {WITHIN_ENDS}"] = partial(driven_on, course, axis)
+    for axis in axes if course.is_closed() else ():
+        claims[f"{axis.name} {TURNS_BACK}"] = partial(trapped, course, axis)
+    for relay in () if calm or course.still else course.relays:
         claims[f"{relay.name} {SETTLES}"] = lambda: 0
     return claims
 
 
-def coasting(box: Box, motor: Motor, digits: frozenset[int], rest: Set) -> Set:
+def coasting(course: Course, motor: Motor) -> Set:
     """The states at rest in which a motor may be neither driven nor braked."""
-    answers = told(box, (motor.name, BRAKED), partial(Moment.is_driven_or_braked, motor=motor))
-    return box.sets.both(rest, box.sets.within(box.sets.opposite(answers.get(True, 0)), digits))
+    answers = told(course.box, (motor.name, BRAKED), partial(Moment.is_driven_or_braked, motor=motor))
+    return course.sets.both(course.rest, course.seen(course.sets.opposite(answers.get(True, 0))))
 
 
-def driven_on(box: Box, number: int, digits: frozenset[int], rest: Set) -> Set:
+def driven_on(course: Course, axis: Axis) -> Set:
     """The states at rest in which an axis may be driven on outward, at or past an end."""
-    axis, found = box.circuit.axes[number], 0
-    zones = range(len(box.circuit.digits[axis.digit].values))
-    ends = {1: [zone for zone in zones if zone >= axis.range[1]], -1: [zone for zone in zones if zone <= axis.range[0]]}
+    found = 0
+    for direction, past in ends(course.box, axis):
+        driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
+        found = course.sets.either(found, course.sets.both(past, course.seen(driven)))
+    return course.sets.both(found, course.rest)
+
+
+def trapped(course: Course, axis: Axis) -> Set:
+    """The states at rest, at or past an end, from which no working of the controls surely drives the axis back."""
+    found = 0
+    for direction, past in ends(course.box, axis):
+        here = course.sets.both(past, course.rest)
+        back = course.sets.both(here, course.seen(driven_to(course.box, axis, -direction)))
+        found = course.sets.either(found, course.sets.without(here, course.surely_led_to(back, axis.digit)))
+    return found
+
+
+def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:
+    """Outward at each end of an axis, with the states in which it is at or past it."""
+    zones, (first, last) = len(box.circuit.digits[axis.digit].values), axis.range
+    return [
+        (1, box.sets.where(axis.digit, range(last, zones))),
+        (-1, box.sets.where(axis.digit, range(first + 1))),
+    ]
+
+
+def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
+    """The states in which some motor drives the axis in a direction; None: in which that does not follow."""
+    found = 0
     for motor in box.circuit.motors:
-        for direction, past in ends.items() if motor.axis == number else ():
-            may = box.sets.either(drives(box, motor).get(direction, 0), drives(box, motor).get(None, 0))
-            found = box.sets.either(found, box.sets.both(may, box.sets.where(axis.digit, past)))
-    return box.sets.both(rest, box.sets.within(found, digits))
+        if motor.axis is not None and box.circuit.axes[motor.axis] is axis:
+            found = box.sets.either(found, drives(box, motor).get(direction, 0))
+    return found
 
 
 def main(arguments: list[str]) -> int:

@@ -7,20 +7,23 @@ holds.
 
 import json
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from typing import Any, Final
 
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.parking import parked, standing_anyhow
 from circuitcheck.analysis.states import TooWide
-from circuitcheck.analysis.travel import driven
+from circuitcheck.analysis.travel import digits_of_drive
 from circuitcheck.certificates.verifier import (
     BRAKED,
     CALM,
     NO_SHORT,
     NO_SHORT_MOVING,
     SETTLES,
+    TURNS_BACK,
     VERSION,
     WITHIN_ENDS,
     Box,
@@ -34,6 +37,7 @@ from circuitcheck.certificates.verifier import (
     confirm_calm,
     confirm_no_short,
     confirm_operation,
+    driven_axes,
     seal_of,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
@@ -75,8 +79,10 @@ def certificate_text(certificate: Json) -> str:
 
 
 def _written(box: Box, writer: Writer, one: Operation) -> Json:
+    digits = box.circuit.digits
     return {
-        "over": [box.circuit.digits[digit].name for digit in sorted(one.digits)],
+        "over": [digits[digit].name for digit in sorted(one.digits)],
+        "still": {digits[digit].name: digits[digit].values[value] for digit, value in sorted(one.still.items())},
         "reached": writer.number(one.reached),
         "claims": one.claims,
     }
@@ -121,10 +127,11 @@ def _operation(box: Box, calm: bool, moving: Set) -> list[Operation]:
 
 def _operations(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterator[Operation]:
     left = dict(_questions(facts, calm, box.sets.digits(moving)))
-    for cone, behaviour in sorted(_behaviours(facts, left).items(), key=lambda one: len(one[0])):
-        asked = [claim for claim, digits in left.items() if digits <= cone]
-        if asked and (claims := _confirmed(box, cone, set_of(box.sets, behaviour), asked, calm, moving)):
-            yield Operation(cone, set_of(box.sets, behaviour), claims)
+    entries = sorted(_followed(box, facts, left), key=lambda one: (len(one.still), len(one.digits)))
+    for entry in entries:
+        claims = [claim for claim in entry.claims if claim in left]
+        if claims and (claims := _confirmed(box, entry._replace(claims=claims), calm, moving)):
+            yield entry._replace(claims=claims)
             left = {claim: digits for claim, digits in left.items() if claim not in claims}
 
 
@@ -138,32 +145,36 @@ def _without_times(circuit: Circuit) -> Circuit:
     )
 
 
-def _behaviours(facts: Facts, questions: dict[str, frozenset[int]]) -> dict[frozenset[int], Behaviour]:
-    """How the digits of each question behave, or those near it where all are too many, by the digits that are
-    followed."""
-    found: dict[frozenset[int], Behaviour] = {}
+def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> Iterator[Operation]:
+    """The states reached over the digits of each question, or near them where those are too many to follow, with all
+    claims that may come of it."""
+    cones: dict[frozenset[int], Behaviour] = {}
     for digits in questions.values():
         here = facts.loosened if facts.is_wide(digits) else facts
-        try:
+        with suppress(TooWide):
             behaviour = (here or facts).behaviour(digits)
-        except TooWide:
-            continue
-        found[frozenset(behaviour.space.digits)] = behaviour
-    return found
+            cones[frozenset(behaviour.space.digits)] = behaviour
+    for cone, behaviour in cones.items():
+        claims = [claim for claim, digits in questions.items() if digits <= cone]
+        yield Operation(cone, {}, set_of(box.sets, behaviour.space, behaviour.reached), claims)
+    for axis in driven_axes(facts.circuit):
+        claim = f"{axis.name} {TURNS_BACK}"
+        for here in parked(facts, {axis.digit}) if facts.is_wide(questions[claim]) else ():
+            with suppress(TooWide):
+                behaviour = standing_anyhow(here, {axis.digit})
+                reached = set_of(box.sets, behaviour.space, behaviour.reached)
+                yield Operation(frozenset(behaviour.space.digits), here.still, reached, [claim])
 
 
-def _confirmed(box: Box, cone: frozenset[int], reached: Set, claims: list[str], calm: bool, moving: Set) -> list[str]:
-    """Those of the claims that the states reached show."""
+def _confirmed(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]:
+    """Those of the claims of an entry that hold there."""
     try:
-        confirm_operation(box, Operation(cone, reached, claims), calm, moving)
+        confirm_operation(box, entry, calm, moving)
     except Cannot:
-        halves = (claims[: len(claims) // 2], claims[len(claims) // 2 :])
-        return (
-            [claim for half in halves for claim in _confirmed(box, cone, reached, half, calm, moving)]
-            if all(halves)
-            else []
-        )
-    return claims
+        middle = len(entry.claims) // 2
+        halves = (entry.claims[:middle], entry.claims[middle:]) if middle else ()
+        return [claim for half in halves for claim in _confirmed(box, entry._replace(claims=half), calm, moving)]
+    return entry.claims
 
 
 def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tuple[str, frozenset[int]]]:
@@ -176,9 +187,8 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
             # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.
             fed = (one for winding in motor.windings for one in facts.volts[winding.load])
             yield f"{motor.name} {BRAKED}", digits_of(does.loose, *(part for one in fed for part in one[1:]))
-    for number, axis in enumerate(circuit.axes):
-        if not axis.turning and any(motor.axis == number for motor in circuit.motors):
-            ways = (driven(facts, number, direction) for direction in (1, -1))
-            yield f"{axis.name} {WITHIN_ENDS}", digits_of(*ways) | {axis.digit}
+    for claim in (WITHIN_ENDS, TURNS_BACK):
+        for axis in driven_axes(circuit):
+            yield f"{axis.name} {claim}", digits_of_drive(facts, circuit.axes.index(axis))
     for relay in () if calm else circuit.relays:
         yield f"{relay.name} {SETTLES}", frozenset({relay.digit})

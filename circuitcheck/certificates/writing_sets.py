@@ -1,14 +1,12 @@
 """Sets as the verifier has them: made of the engine's, and written down line by line."""
 
-from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.states import Space
 from circuitcheck.certificates.verifier import Box, Set, Sets
 
 
-def set_of(sets: Sets, behaviour: Behaviour) -> Set:
-    """The states that a behaviour reaches."""
-    space = behaviour.space
-    return _part(sets, space, behaviour.reached, len(space.digits), {})
+def set_of(sets: Sets, space: Space, bits: int) -> Set:
+    """The set that is these bits over a space."""
+    return _part(sets, space, bits, len(space.digits), {})
 
 
 def _part(sets: Sets, space: Space, bits: int, count: int, known: dict[tuple[int, int], Set]) -> Set:
