@@ -38,7 +38,7 @@ from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Axis, Circuit, Coil, Motor, Relay
+from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 
@@ -53,8 +53,11 @@ NO_SHORT: Final = "no supply is shorted in any combination"
 NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
+SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 SETTLES: Final = "comes to rest after each change"
+MOST_OHMS: Final = 20
+"""Times its coil's ohms that a resistor across it may have (common practice, no source)."""
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
 
 SURELY: Final = -1
@@ -231,19 +234,7 @@ class Box(NamedTuple):
 
 def box_of(circuit: Circuit) -> Box:
     """Puts terminals that are always joined together, and takes every other conductor as one or two ways."""
-    joined: dict[str, list[str]] = {}
-    for one in circuit.conductors:
-        if one.closed is None and not one.one_way:
-            joined.setdefault(one.tail, []).append(one.head)
-            joined.setdefault(one.head, []).append(one.tail)
-    net: dict[str, Net] = {}
-    for name in (terminal for part in circuit.parts.values() for terminal in part.terminals):
-        waiting = [] if name in net else [name]
-        while waiting:
-            terminal = waiting.pop()
-            if terminal not in net:
-                net[terminal] = name
-                waiting += joined.get(terminal, [])
+    net = joined_by(circuit, (one for one in circuit.conductors if one.closed is None and not one.one_way))
     poles = poles_of(circuit)
     ways: list[Way] = []
     for one in circuit.conductors:
@@ -268,6 +259,23 @@ def box_of(circuit: Circuit) -> Box:
     return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {})
 
 
+def joined_by(circuit: Circuit, conductors: Iterable[Conductor]) -> dict[str, Net]:
+    """The net of each terminal, as these conductors join them."""
+    joined: dict[str, list[str]] = {}
+    for one in conductors:
+        joined.setdefault(one.tail, []).append(one.head)
+        joined.setdefault(one.head, []).append(one.tail)
+    net: dict[str, Net] = {}
+    for name in (terminal for part in circuit.parts.values() for terminal in part.terminals):
+        waiting = [] if name in net else [name]
+        while waiting:
+            terminal = waiting.pop()
+            if terminal not in net:
+                net[terminal] = name
+                waiting += joined.get(terminal, [])
+    return net
+
+
 def poles_of(circuit: Circuit) -> dict[str, Pole]:
     """The poles of all relays, by the terminal of each that its contacts share."""
     relays = {relay.digit: relay for relay in circuit.relays}
@@ -286,6 +294,7 @@ def claims_of(circuit: Circuit) -> list[str]:
     """All that a certificate of this circuit can be about."""
     return [
         *([NO_SHORT, NO_SHORT_MOVING] if circuit.supplies else []),
+        *(f"{load.name} {SUPPRESSED}" for load in circuit.loads if load.inductive),
         *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
         *(f"{axis.name} {WITHIN_ENDS}" for axis in driven_axes(circuit)),
         *(f"{axis.name} {TURNS_BACK}" for axis in driven_axes(circuit)),
@@ -318,7 +327,7 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     reader = Reader(box, certificate["sets"])
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
-        proved += [NO_SHORT] if moving else [NO_SHORT, NO_SHORT_MOVING]
+        proved += [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)]
     if certificate["calm"] is not None:
         confirm_calm(box, certificate["calm"])
         proved += [f"{relay.name} {SETTLES}" for relay in circuit.relays]
@@ -598,6 +607,11 @@ class Moment:
         """What a relay wants."""
         return tuple(self._wishes(relay, self._value(relay.digit)))
 
+    def polarity(self, number: int) -> int:
+        """1 for a load with volts from `a` to `b`, -1 the other way round, 0 for none."""
+        volts = self._volts(number)
+        return (volts > ALMOST) - (volts < -ALMOST)
+
     def direction(self, motor: Motor) -> int:
         """1 toward higher zones of its axis, -1 toward lower ones, 0 for not driven."""
         return self._drive(motor) if motor.upward else -self._drive(motor)
@@ -812,6 +826,27 @@ class Moment:
         if rail != other:
             raise Refused(f"{high} and {low} are held by supplies that have no rail in common")
         return above - below
+
+
+def suppressed(box: Box) -> list[str]:
+    """What is claimed of the coils that have suppression, which shows in the circuit itself."""
+    net = joined_by(box.circuit, (one for one in box.circuit.conductors if one.kind == "wire"))
+    claims = []
+    for number, load in enumerate(box.circuit.loads):
+        ends = {net[load.a], net[load.b]}
+        across = [one for one in box.circuit.suppressors if {net[one.a], net[one.b]} == ends and len(ends) == 2]
+        diodes = [one for one in across if one.kind == "diode"]
+        strong = [one for one in across if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
+        wrong = any(conducts(box, number, net[one.a] == net[load.a]) for one in diodes)
+        if load.inductive and (len(strong) > len(diodes) or (diodes and not wrong)):
+            claims.append(f"{load.name} {SUPPRESSED}")
+    return claims
+
+
+def conducts(box: Box, number: int, forward: bool) -> bool:
+    """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
+    polarity = told(box, (number, SUPPRESSED), partial(Moment.polarity, number=number))
+    return bool(polarity.get(1 if forward else -1) or polarity.get(None))
 
 
 # In operation

@@ -39,6 +39,7 @@ from circuitcheck.certificates.verifier import (
     confirm_operation,
     driven_axes,
     seal_of,
+    suppressed,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit
@@ -56,7 +57,7 @@ def certificate_of(circuit: Circuit) -> Json:
     calm = next((which for which in CALM if _is_calm(box, which)), None)
     operation = _operation(box, calm is not None, moving) if conduction else []
     proved = {claim for one in operation for claim in one.claims}
-    proved |= {NO_SHORT, *([] if moving else [NO_SHORT_MOVING])} if conduction else set()
+    proved |= {NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)} if conduction else set()
     proved |= {f"{relay.name} {SETTLES}" for relay in circuit.relays} if calm else set()
     certificate = {
         "version": VERSION,
