@@ -7,13 +7,14 @@ The tool's parser reads the plan into a circuit; all else that confirming takes 
 A state gives each digit (switch, relay, axis, supply) a value. A set of states is a decision diagram (Bryant 1986),
 which the certificate writes node by node: a digit, and for each of its values which set goes on.
 
-*No supply is shorted in any combination.* For each rail that current may come from, the certificate gives for each net
-the states in which conductors lead there. Every set must be just what conductors bring:
+*No supply is shorted.* Each pole of each relay is a digit of its own here. For each rail that current may come from
+there is for each net the set of states in which conductors lead to it. Every set must be just what conductors bring:
 
     sets[rail] = all        sets[net] = union of  sets[tail] & closed  over the conductors from a tail to the net
 
 or all states, where that would hang on too many digits. Sets that solve these equations hold every state in which
-current gets there, so if none of them closes a loop through supplies, there is none.
+current gets there. None may close a loop through supplies while poles stand where their relays are; nor while they
+don't, where a relay that moves is reached in operation.
 
 *In operation.* What each relay wants and each motor does follows here from the circuit, case by case: a digit is given
 values only where the answer hangs on it. The certificate gives the states reached, over some digits. They must be just
@@ -21,10 +22,13 @@ the beginnings and all that steps from them lead to; what is claimed must hold w
 is left out may stand anyhow at any moment. That relays come to rest is followed move by move; or it is shown of all
 relays at once, if operating never makes any of them want to release, or the other way round: then let all of one kind
 move first, and after them the others. Volts must follow from conductors alone, and relays' times are not counted on;
-where either is needed, there is no certificate.
+where either is needed, there is no certificate. That an axis can be driven back is followed backward: somebody can work
+the controls so that it is, in whatever order relays move. Where that takes too many digits, controls may park relays
+that are far: they then stay released, and what leads back from wherever no other relay wants to move does so in the
+whole.
 
-An equation leaves nothing over. So that not even a digit more than is needed can be slipped in, a seal (SHA-256) closes
-the whole.
+An equation leaves nothing over, so a certificate that is not true is refused, whoever wrote it. A seal (SHA-256) shows
+besides that none was changed after it was written, not even into another true one.
 """
 
 import json
@@ -369,8 +373,10 @@ class Reader:
         self._numbers = {name: number for number, name in enumerate(box.names)}
         self._sets: list[Set] = [0, 1]
         self._used = {0, 1}
-        for line in listed(written):
+        self._places = {"0": 0, "1": 1}
+        for place, line in enumerate(listed(written), 2):
             self._sets.append(self._node(line))
+            self._places[str(place)] = place
 
     def _node(self, line: Any) -> Set:
         nodes = self._box.sets.nodes
@@ -378,7 +384,7 @@ class Reader:
         if name not in self._numbers or len(parts) != self._box.sets.radices[self._numbers[name]]:
             raise Refused("a set is written as a digit and the set that goes on with each of its values")
         digit = self._numbers[name]
-        onward = tuple(self._set(int(part) if part.isascii() and part.isdigit() else None) for part in parts)
+        onward = tuple(self._set(self._places.get(part)) for part in parts)
         found = self._box.sets.node(digit, onward)
         if found != len(nodes) - 1 or found in self._sets or any(nodes[part][0] >= digit for part in onward):
             raise Refused("a set is written in one way only, the highest digit on top")
