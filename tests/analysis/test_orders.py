@@ -142,6 +142,32 @@ def test_two_orders_part_where_the_next_move_decides_how_it_ends(relays: str) ->
         assert order.changes[-1].state == space.values(after(found, start, path) % space.size)
 
 
+GOING_ROUND_BEFORE = """
+relay  K1 K2 K3 4pdt coil 12 V 160 ohm with diode
+splice BUS
+rung   PS.+, PB1, BUS
+rung   BUS, K1.11-12, K2.11-12, K3.11-12, K1.A1-A2, PS.-
+rung   BUS, ( K1.21-22, K3.21-22 | K2.31-34 ), K2.A1-A2, PS.-
+rung   BUS, ( K1.31-34, K2.21-22 | K3.31-34 ), K3.A1-A2, PS.-
+"""
+"""K1 buzzes until K2 comes in while it is out, or K3 while it is in."""
+
+
+def test_where_relays_may_go_round_before_it_is_decided_each_end_is_told_the_shortest_way() -> None:
+    """There is no last moment at which either may follow."""
+    (found,) = races(facts_of(BOX + GOING_ROUND_BEFORE))
+    start, _ = first_start(found)
+    orders = two_orders(found, start)
+    assert len({order.word for order in orders}) == 2
+    for order in orders:
+        word = found.words.index(order.word)
+        ends = {end for end in range(found.behaviour.space.size) if (found.ends & found.leading[word]) >> end & 1}
+        _, ways = paths(found, start, ends.__contains__)
+        assert path_of(order) in ways
+    parted = next(place for place, pair in enumerate(zip(*map(path_of, orders), strict=False)) if pair[0] != pair[1])
+    assert [order.first for order in orders] == [path_of(order)[parted][0] for order in orders]
+
+
 @pytest.mark.parametrize(
     ("relays", "before", "around"),
     [(BUZZER, 0, 2), (LATE_BUZZER, 1, 2), (ROUND_OF_TWO, 0, 4)],
