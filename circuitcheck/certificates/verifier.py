@@ -58,7 +58,7 @@ NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
 NOT_THROWN: Final = "is braked or rests between its two directions"
 STAYS_STILL: Final = "does not start by itself when power returns"
-OBEYS: Final = "is driven at no rest at which it is pressed:"
+OBEYS: Final = "is driven at no rest at which {} is pressed"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
@@ -305,7 +305,11 @@ def claims_of(circuit: Circuit) -> list[str]:
         *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
         *(f"{motor.name} {NOT_THROWN}" for motor in circuit.motors),
         *(f"{motor.name} {STAYS_STILL}" for motor in circuit.motors),
-        *(f"{motor.name} {OBEYS} {circuit.digits[stop].name}" for stop in stops(circuit) for motor in circuit.motors),
+        *(
+            f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}"
+            for stop in stops(circuit)
+            for motor in circuit.motors
+        ),
         *(f"{axis.name} {WITHIN_ENDS}" for axis in driven_axes(circuit)),
         *(f"{axis.name} {TURNS_BACK}" for axis in driven_axes(circuit)),
         *(f"{relay.name} {SETTLES}" for relay in circuit.relays),
@@ -1134,7 +1138,7 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
         claims |= {f"{motor.name} {claim}": partial(find, course, motor) for motor in motors}
     for stop in stops(circuit):
         if stop in course.digits:
-            obeys = f"{OBEYS} {circuit.digits[stop].name}"
+            obeys = OBEYS.format(circuit.digits[stop].name)
             claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
     axes = [axis for axis in driven_axes(circuit) if axis.digit in course.digits]
     claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}

@@ -201,7 +201,7 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
         yield f"{motor.name} {NOT_THROWN}", digits
         yield f"{motor.name} {STAYS_STILL}", digits
         for stop in stops(circuit):
-            yield f"{motor.name} {OBEYS} {circuit.digits[stop].name}", digits | {stop}
+            yield f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}", digits | {stop}
     for claim in (WITHIN_ENDS, TURNS_BACK):
         for axis in driven_axes(circuit):
             yield f"{axis.name} {claim}", digits_of_drive(facts, circuit.axes.index(axis))

@@ -46,7 +46,8 @@ class Seen:
         if claim == NO_SHORT_MOVING:
             return not any(self._is_shorted_in_a_moment(state) for state in self._reached)
         name, _, said = claim.partition(" ")
-        stop = said.removeprefix(OBEYS).strip()
+        begun, ended = OBEYS.split("{}")
+        stop = said.removeprefix(begun).removesuffix(ended)
         looks: dict[str, Callable[[str], bool]] = {
             SUPPRESSED: self._is_suppressed,
             BRAKED: lambda name: self._words(name, self._rests) <= {*DRIVEN, "braked"},
