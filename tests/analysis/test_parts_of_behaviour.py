@@ -71,6 +71,7 @@ def test_nobody_works_anything_else_while_a_switch_is_between_its_positions() ->
     moving = {names[step.digit] for step in behaviour.steps if step.allowed & ~behaviour.proper}
     assert moving == {"S2", "K1"}
     assert {names[step.digit] for step in behaviour.steps} == {"PS", "S1", "S2", "PB1", "K1"}
+    assert all(step.start != step.end for step in behaviour.steps)
 
 
 def test_rest_where_operation_does_not_get_is_what_it_is_without_times() -> None:
