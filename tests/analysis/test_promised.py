@@ -132,6 +132,12 @@ def test_an_axis_stops_at_an_end_where_nothing_drives_it_on(place: str, past: st
     assert states.same_as(~(deck(facts, past) | (deck(facts, place) & outward)))
 
 
+def test_a_drum_that_nothing_drives_stops_at_each_of_its_places() -> None:
+    """It turns round, so there is nothing past them."""
+    assert states_of("drum stops at half")[1].everything
+    assert states_of("drum stops at park")[1].everything
+
+
 @pytest.mark.parametrize("word", ["forward", "reverse", "driven", "braked", "coasting", "weak", "stopped"])
 def test_a_motor_does_what_is_said_of_it_unless_the_rails_are_shorted(word: str) -> None:
     """Stopped is whatever isn't driven."""
