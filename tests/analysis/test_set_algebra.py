@@ -2,12 +2,14 @@
 
 from collections.abc import Callable
 from itertools import product
+from unittest.mock import patch
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis.states import Space, Spaces, States
+from circuitcheck.analysis import space as space_module
+from circuitcheck.analysis.states import Space, Spaces, States, TooWide, union
 
 Plain = frozenset[tuple[int, ...]]
 RADICES = (2, 3, 2, 4, 2)
@@ -64,6 +66,32 @@ def test_turning_a_digit_leads_into_the_set(pair: tuple[States, States], digit: 
     anyhow = {(*state[:digit], value, *state[digit + 1 :]) for state in inside for value in range(RADICES[digit])}
     assert plainly(states.turned(digit)) == anyhow
     assert states.depends_on(digit) == (anyhow != inside)
+    for value in range(RADICES[digit]):
+        assert plainly(states.given(digit, value)) == {
+            state for state in EVERY if (*state[:digit], value, *state[digit + 1 :]) in inside
+        }
+
+
+@settings(max_examples=20, deadline=None)
+@given(two_sets(), st.sets(st.integers(0, len(RADICES) - 1), max_size=3))
+def test_leaving_some_digits_open_makes_a_set_of_the_others(pair: tuple[States, States], digits: set[int]) -> None:
+    """It holds wherever some values of those lead into the set."""
+    inside, left = plainly(pair[0]), pair[0].at_some(digits)
+    others = [digit for digit in DIGITS if digit not in digits]
+    kept = {tuple(state[digit] for digit in others) for state in inside}
+    assert plainly(left) == {state for state in EVERY if tuple(state[digit] for digit in others) in kept}
+    assert not digits & set(left.space.digits)
+
+
+@settings(max_examples=12, deadline=None)
+@given(two_sets(), st.data())
+def test_a_union_of_many_holds_where_any_of_them_does(pair: tuple[States, States], data: st.DataObject) -> None:
+    """Of none it is nothing."""
+    spaces = pair[0].spaces
+    many = (*pair, data.draw(sets(spaces)), data.draw(sets(spaces)))
+    for count in range(len(many) + 1):
+        found = union(many[:count], spaces.none())
+        assert plainly(found) == frozenset().union(*map(plainly, many[:count]))
 
 
 @settings(max_examples=60, deadline=None)
@@ -137,3 +165,23 @@ def test_sets_that_cannot_be_put_together_are_refused() -> None:
     with pytest.raises(TypeError, match="no plain integer"):
         wide.moved(6, 1, 0, 2)
     assert wide.moved(0, 1, 0, 2) == wide.full & 0
+
+
+def test_a_space_may_be_just_as_wide_as_is_allowed() -> None:
+    """Up to `wide` states its sets are integers, up to `widest` diagrams; more are too many."""
+    spaces = Spaces(RADICES, 6, 24)
+    assert [spaces.of(digits).has_diagrams for digits in ((0, 1), (0, 3), (0, 1, 3))] == [False, True, True]
+    assert spaces.engine == "decision diagrams"
+    assert Spaces(RADICES, 6).engine == "integers"
+    with pytest.raises(TooWide):
+        spaces.of((0, 1, 2, 3))
+    assert spaces.unlimited().of((0, 1, 2, 3)).size == 48
+    assert spaces.alike(RADICES) is spaces
+    other = spaces.alike((2, 2, 4, 4))
+    assert [other.of(digits).has_diagrams for digits in ((0, 1), (0, 2))] == [False, True]
+    with pytest.raises(TooWide):
+        other.of((1, 2, 3))
+    with patch.object(space_module, "WIDEST", 6):
+        assert Space((0, 1), (2, 3)).size == 6
+        with pytest.raises(TooWide):
+            Space((0, 1), (2, 4))
