@@ -83,9 +83,7 @@ def test_rest_where_operation_does_not_get_is_what_it_is_without_times() -> None
         rung   PS.+, PB1, K1.A1-A2, PS.-
         rung   PS.+, K2.13-14, K2.A1-A2, PS.-
     """
-    plain, timed = (
-        analyse(circuit_of(box.format(times=times))) for times in ("", "operate 5..8 ms release 2..4 ms")
-    )
+    plain, timed = (analyse(circuit_of(box.format(times=times))) for times in ("", "operate 5..8 ms release 2..4 ms"))
     every = range(len(plain.circuit.digits))
     there = where(plain, K2="operated")
     assert not there & plain.reached(there)

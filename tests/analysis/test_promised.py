@@ -161,7 +161,9 @@ def test_a_lamp_is_lit_glows_or_is_dark() -> None:
     assert states_of("L1 dark")[1].same_as(~powered)
 
 
-@pytest.mark.parametrize(("motor", "supply", "restarts"), [("M1", "P1", False), ("M1", "P2", True), ("M2", "P2", False)])
+@pytest.mark.parametrize(
+    ("motor", "supply", "restarts"), [("M1", "P1", False), ("M1", "P2", True), ("M2", "P2", False)]
+)
 def test_the_motor_and_the_supply_that_a_promise_names_are_those_that_are_looked_at(
     motor: str, supply: str, restarts: bool
 ) -> None:
