@@ -137,6 +137,21 @@ def test_moving_a_digit_is_a_shift(data: st.DataObject, integers: int | None) ->
     assert members(space, (going << shift if shift >= 0 else going >> -shift) & space.full) == after
 
 
+@settings(max_examples=12, deadline=None)
+@given(st.data(), st.sampled_from([None, 0]), st.sampled_from(DIGITS))
+def test_the_parts_of_a_set_are_what_is_left_at_each_value(
+    data: st.DataObject, integers: int | None, highest: int
+) -> None:
+    """Of a set that hangs on no digit higher than this."""
+    narrow, space = Space(DIGITS[: highest + 1], RADICES[: highest + 1]), Spaces(RADICES, integers).of(DIGITS)
+    bits = data.draw(st.integers(0, narrow.full))
+    below = space.where(highest, (0,))
+    for value, part in enumerate(space.parts(space.widened(bits, narrow), highest)):
+        lower = {state for state in members(space, part & below) if state < space.strides[highest]}
+        left = bits >> value * space.strides[highest]
+        assert lower == {state for state in range(space.strides[highest]) if left >> state & 1}
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.data(), st.sampled_from([None, 0]))
 def test_the_lowest_and_the_highest_state_are_the_outermost_bits(data: st.DataObject, integers: int | None) -> None:
@@ -165,6 +180,9 @@ def test_sets_that_cannot_be_put_together_are_refused() -> None:
     with pytest.raises(TypeError, match="no plain integer"):
         wide.moved(6, 1, 0, 2)
     assert wide.moved(0, 1, 0, 2) == wide.full & 0
+    for space in (small, Spaces(RADICES, 0).of((0,))):
+        with pytest.raises(ValueError, match="not in"):
+            space.where(1, (0,))
 
 
 def test_a_space_may_be_just_as_wide_as_is_allowed() -> None:

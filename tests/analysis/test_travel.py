@@ -46,6 +46,18 @@ rung   M1.+, K1.41-44, PS.-
 """
 
 
+BRAKED_AT_THE_TOP = """
+supply PS 12 V 10 A
+switch S1 spdt positions run brake
+axis   deck from bottom via middle to top
+limit  LS1 no on deck at top
+motor  M1 12 V stall 5 A drives deck toward top
+rung   PS.+, S1.run
+rung   S1.com, M1, PS.-
+rung   S1.brake, LS1, PS.-
+"""
+
+
 def ends(facts: Facts) -> tuple[End, End]:
     """Bottom and top."""
     bottom, top = ends_of(facts)
@@ -103,7 +115,7 @@ def test_an_axis_that_can_only_go_one_way_is_trapped_where_that_ends() -> None:
 
 
 def test_a_limit_has_a_plain_say_in_the_drive_where_it_alone_changes_before_the_end() -> None:
-    """Not one that is bridged, and not plainly one of two."""
+    """Not one that is bridged, and not plainly one of two. A brake is part of the drive."""
 
     def has_say(text: str) -> bool:
         facts = facts_of(text)
@@ -113,9 +125,7 @@ def test_a_limit_has_a_plain_say_in_the_drive_where_it_alone_changes_before_the_
     assert not has_say(BOTH_WAYS + "wire LS1.com LS1.nc\n")
     assert not has_say(BOTH_WAYS + "limit LS3 no on deck at top\n")
     assert has_say(BOTH_WAYS + "limit LS3 no on deck at middle\n")
-    brake = "rung PS.+, S1.run\nrung S1.com, M1, PS.-\nrung S1.brake, LS1, PS.-\n"
-    assert has_say(BOTH_WAYS.split("limit")[0].replace("dpdt positions raise off lower", "spdt positions run brake")
-                   + "limit LS1 no on deck at top\nmotor M1 12 V stall 5 A drives deck toward top\n" + brake)  # fmt: skip
+    assert has_say(BRAKED_AT_THE_TOP)
     assert has_say(BOTH_WAYS + "axis leaf from left to right\nlimit LS3 no on leaf at right\n")
 
 

@@ -287,3 +287,66 @@ def test_a_relay_may_stick_while_it_still_waits_for_its_time() -> None:
     (stuck,) = found("emergency-stop", plan)
     assert stuck.what == "With K1 stuck released, M1 is still driven while ES1 is pressed"
     assert stuck.steps == ("begin with PS on, ES1 pressed", "K2 operates", "K1 sticks released")
+
+
+def test_loads_without_volts_are_told_together_where_they_hang_together_or_are_one_part() -> None:
+    """Not those that only have a rail in common."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        button PB1 PB2 PB3 PB4 no nc
+        lamp   L1 L2 L3 L4 12 V 2 W
+        resistor R1 100 ohm
+        relay  K1 no latching coil 12 V 160 ohm
+        rung   PS.+, F1, PB1.13-14, PB1.21-22, L1, L3, L2, PS.-
+        rung   F1.2, PB2.13-14, PB2.21-22, L4, R1, PS.-
+        rung   F1.2, PB3.13-14, PB3.21-22, K1.A1-A2, PS.-
+        rung   F1.2, PB4.13-14, PB4.21-22, K1.B1-B2, PS.-
+    """
+    assert [one.what.removesuffix(" no volts in any combination of contacts") for one in found("dead-part", plan)] == [
+        "L1, L2 and L3 get", "L4 and R1 get", "K1 and K1.B1-B2 get",
+    ]  # fmt: skip
+
+
+def test_dead_ends_are_told_together_where_they_share_a_part() -> None:
+    """The second ways of X1 and X2 meet, the first ones lead to splices; X3 is for itself."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        lamp   L1 12 V 2 W
+        connector X1 X2 X3 2 ways
+        splice N1 N2 N3
+        rung   PS.+, F1, L1, PS.-
+        rung   F1.2, X1.p1-s1, N1
+        rung   F1.2, X2.p1-s1, N2
+        rung   F1.2, X1.p2-s2, X2.p2-s2
+        rung   F1.2, X3.p1-s1, N3
+    """
+    assert [one.parts for one in found("dead-part", plan)] == [("X1", "X2"), ("X3",)]
+
+
+def test_each_volts_that_do_not_suit_a_coil_are_told_with_the_states_that_bring_them() -> None:
+    """Too many and too few; those between suit it."""
+    plan = """
+        supply P1 5 V 10 A
+        supply P2 12 V 10 A
+        supply P3 24 V 10 A
+        switch S1 1 poles 3 ways positions low mid high
+        relay  K1 no coil 12 V 160 ohm with diode
+        rung   P1.+, S1.low
+        rung   P2.+, S1.mid
+        rung   P3.+, S1.high
+        rung   S1.com, K1.A1-A2, P1.-, P2.-, P3.-
+    """
+    assert [(one.what, one.example) for one in found("coil-volts-mismatch", plan)] == [
+        ("K1's coil gets 24 V and is rated 12 V, with P3 on, S1 high", {"P3": "on", "S1": "high"}),
+        ("K1's coil gets 5 V and operates from 9.6 V on, with P1 on, S1 low", {"P1": "on", "S1": "low"}),
+    ]
+
+
+def test_a_finding_counts_unless_it_is_accepted_or_known() -> None:
+    """Either is enough."""
+    (finding,) = found("supply-without-fuse", PAST_THE_FUSE)
+    assert finding.counts
+    assert not finding._replace(accepted="a spare").counts
+    assert not finding._replace(known=True).counts
