@@ -162,6 +162,16 @@ def test_a_limit_that_does_nothing_is_idle_only_where_it_has_no_end_to_guard(pla
     assert bool(found("limit-not-cutting", text))
 
 
+def test_other_idle_contacts_are_told_beside_a_limit_that_guards_an_end() -> None:
+    """A button beside the same detour, and a limit at an end to which nothing drives its axis."""
+    more = (
+        "button PB1 no\naxis leaf from left via half to right\nlimit LS2 nc on leaf at right\n"
+        "rung S1.raise, PB1, M1.+\nrung S1.raise, LS2, M1.+\n"
+    )
+    told = [one.parts for one in found("idle-contact", HALFWAY.format(place="top") + more)]
+    assert sorted(told) == [("LS2",), ("PB1",)]
+
+
 def test_an_axis_that_operation_never_moves_is_not_called_lost() -> None:
     """Its relay has no wire to its coil, which is what has to be told."""
     plan = """
@@ -350,3 +360,51 @@ def test_a_finding_counts_unless_it_is_accepted_or_known() -> None:
     assert finding.counts
     assert not finding._replace(accepted="a spare").counts
     assert not finding._replace(known=True).counts
+
+
+def test_a_motor_that_a_timing_relay_keeps_on_is_told_beside_what_a_fault_does() -> None:
+    """K1 lets go two seconds after ES1 is pressed; stuck it never does."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        estop  ES1 nc
+        relay  K1 no off-delay 2 s coil 12 V 160 ohm with diode
+        motor  M1 12 V stall 4 A may coast
+        rung   PS.+, F1, ES1, K1.A1-A2, PS.-
+        rung   F1.2, K1.17-18, M1, PS.-
+    """
+    told = {one.severity + ": " + one.what.partition(", with")[0] for one in found("emergency-stop", plan)}
+    assert told == {
+        "note: M1 is driven on after ES1 is pressed until a timing relay has run out",
+        "warning: With K1 stuck operated, M1 is still driven while ES1 is pressed",
+        "warning: M1 starts as soon as ES1 is reset",
+    }
+
+
+def test_all_relays_that_an_emergency_stop_leans_on_are_told_at_once() -> None:
+    """Any of three contacts side by side keeps the motor going."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        estop  ES1 nc
+        relay  K1 K2 K3 no coil 12 V 160 ohm with diode
+        motor  M1 12 V stall 4 A may coast
+        rung   PS.+, F1, ES1, K1.A1-A2, PS.-
+        rung   ES1.12, K2.A1-A2, PS.-
+        rung   ES1.12, K3.A1-A2, PS.-
+        rung   F1.2, ( K1.13-14 | K2.13-14 | K3.13-14 ), M1, PS.-
+    """
+    (stuck,) = (one for one in found("emergency-stop", plan) if one.reached == "fault")
+    assert stuck.parts == ("ES1", "M1", "K1", "K2", "K3")
+    assert stuck.what.endswith("while ES1 is pressed; K2 stuck operated or K3 stuck operated does the same")
+
+
+def test_of_combinations_that_operation_never_comes_to_the_first_is_told() -> None:
+    """Of two relays side by side, without a wire to their coils, the first alone."""
+    plan = """
+        supply PS 12 V 10 A
+        relay  K1 K2 no coil 12 V 160 ohm
+        rung   PS.+, ( K1.13-14 | K2.13-14 ), PS.-
+    """
+    (short,) = found("supply-short", plan)
+    assert short.example == {"PS": "on", "K1": "operated"}
