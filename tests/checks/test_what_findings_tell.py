@@ -162,6 +162,26 @@ def test_a_limit_that_does_nothing_is_idle_only_where_it_has_no_end_to_guard(pla
     assert bool(found("limit-not-cutting", text))
 
 
+@pytest.mark.parametrize("end", ["top", "bottom"])
+@pytest.mark.parametrize(("load", "severity"), [("lamp", "note"), ("resistor", "warning")])
+def test_a_second_limit_that_has_no_say_in_the_drive_is_told_at_either_end(end: str, load: str, severity: str) -> None:
+    """One that lights a lamp is worth a note; one in the way of nothing but a resistor is a mistake."""
+    load = {"lamp": "lamp B1 12 V 2 W", "resistor": "resistor B1 100 ohm"}[load]
+    plan = f"""
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        switch S1 spst positions off on
+        axis   deck from bottom to top
+        limit  LS1 LS2 nc on deck at {end}
+        {load}
+        motor  M1 12 V stall 4 A drives deck toward {end} may coast
+        rung   PS.+, F1, S1, LS1, M1, PS.-
+        rung   S1.on, LS2, B1, PS.-
+    """
+    (idle,) = found("limit-not-cutting", plan)
+    assert (idle.what, idle.severity) == ("LS2 never changes what drives deck, pressed or not", severity)
+
+
 def test_other_idle_contacts_are_told_beside_a_limit_that_guards_an_end() -> None:
     """A button beside the same detour, and a limit at an end to which nothing drives its axis."""
     more = (
