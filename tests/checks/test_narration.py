@@ -2,8 +2,18 @@
 
 import pytest
 
+from circuitcheck.analysis.faults.fault import Fault
+from circuitcheck.analysis.faults.shortest import FaultStory
 from circuitcheck.analysis.single_state import Change, Story
-from circuitcheck.checks.narration import change_words, condition_words, example_words, state_words, story_words
+from circuitcheck.analysis.supposed import Change as Supposed
+from circuitcheck.checks.narration import (
+    change_words,
+    condition_words,
+    example_words,
+    fault_story_words,
+    state_words,
+    story_words,
+)
 from tests.reference.asking import facts_of
 
 BOX = """
@@ -91,3 +101,24 @@ def test_a_story_begins_with_everything_but_released_relays() -> None:
     assert example_words(circuit, beginning) == {
         "PS": "off", "PB1": "released", "K1": "released", "K3": "operated",
     }  # fmt: skip
+
+
+def test_a_control_that_sticks_is_worked_all_the_same() -> None:
+    """Its number comes after those of all digits; what really moves is told as ever."""
+    circuit = facts_of(EVERY_KIND).circuit
+    names = [digit.name for digit in circuit.digits]
+    first, second, axis = 0, names.index("S1"), names.index("deck")
+    after = [Change(len(names) + digit, 0, 1, {}) for digit in (first, second)] + [
+        Change(first, 0, 1, {}),
+        Change(axis, 1, 2, {}),
+    ]
+    fault = Fault("contact does not open", "S1", "S1", "stuck", Supposed())
+    told = fault_story_words(circuit, fault, FaultStory(Story({second: 0}, ()), after, {}))
+    assert told == (
+        "begin with S1 raise",
+        f"fault: {fault.called}",
+        "PS is switched on: it stays as it is",
+        "turn S1 to off: it stays as it is",
+        "PS is switched on",
+        "deck moves between bottom and top",
+    )
