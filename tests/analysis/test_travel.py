@@ -138,7 +138,7 @@ def test_an_axis_goes_to_and_fro_where_each_end_turns_it_round() -> None:
     assert back_and_forth(facts_of(BOTH_WAYS), 0).same_as(facts.spaces.none())
     assert not back_and_forth(facts_of(TO_AND_FRO.replace("PS.+, LS2, ", "")), 0)
     never = TO_AND_FRO.replace("PS.+, K1.", "K2.14, K1.")
-    never += "relay K2 no coil 12 V 160 ohm\nrung PS.+, K2.13-14\n"
+    never += "relay K2 no no coil 12 V 160 ohm\nrung PS.+, K2.13-14\nrung PS.+, K2.23-24, K2.A1-A2, PS.-\n"
     assert not back_and_forth(facts_of(never), 0)
     with following_at_most(40):
         wide = facts_of(LOCKED.format(end="top"))
@@ -149,7 +149,7 @@ def test_an_axis_goes_to_and_fro_where_each_end_turns_it_round() -> None:
 TWO_DECKS = """
 supply PS 12 V 10 A
 switch S1 S2 spst positions off on
-relay  K1 no coil 12 V 160 ohm
+relay  K1 no no coil 12 V 160 ohm
 axis   deck from bottom to top
 axis   leaf from left to right
 motor  M1 12 V stall 5 A drives deck toward top may coast
@@ -158,11 +158,13 @@ motor  M3 12 V stall 5 A drives leaf toward right may coast
 rung   PS.+, S1, M1, PS.-
 rung   PS.+, S2, M2, PS.-
 rung   PS.+, K1.13-14, M3, PS.-
+rung   PS.+, K1.23-24, K1.A1-A2, PS.-
 """
 
 
 def test_both_ways_of_an_axis_and_all_its_motors_count() -> None:
-    """S1 has a say in the way up and S2 in the way down; M3 is another axis' motor, and never runs."""
+    """S1 has a say in the way up and S2 in the way down; M3 is another axis' motor, and never runs, since
+    nothing brings in the relay that would hold itself."""
     facts = facts_of(TWO_DECKS)
     names = [digit.name for digit in facts.circuit.digits]
     assert {names[digit] for digit in digits_of_drive(facts, 0)} == {"PS", "S1", "S2", "deck"}

@@ -14,6 +14,8 @@ from circuitcheck.checks.narration import (
     state_words,
     story_words,
 )
+from circuitcheck.checks.reading_back import read_back
+from circuitcheck.circuit.stories import usual_beginning
 from tests.reference.asking import facts_of
 
 BOX = """
@@ -122,3 +124,15 @@ def test_a_control_that_sticks_is_worked_all_the_same() -> None:
         "PS is switched on",
         "deck moves between bottom and top",
     )
+
+
+def test_what_is_told_of_a_story_can_be_read_back() -> None:
+    """All that the first step doesn't name stands as usual; a step at which nothing of the plan moves is left open."""
+    circuit = facts_of(EVERY_KIND).circuit
+    names = [digit.name for digit in circuit.digits]
+    moves = [(names.index("PB1"), 1), (names.index("K1"), 1), (names.index("deck"), 2)]
+    begun = usual_beginning(circuit) | {names.index("S1"): 2, names.index("K3"): 1}
+    told = story_words(circuit, Story(begun, tuple(Change(digit, 0, value, {}) for digit, value in moves)))
+    assert read_back(circuit, told) == (begun, moves)
+    assert read_back(circuit, ["begin with S1 lower, K3 operated", "K2 sticks", told[1]]) == (begun, [None, moves[0]])
+    assert read_back(circuit, ["begin with anything"]) == (usual_beginning(circuit), [])
