@@ -428,3 +428,90 @@ def test_of_combinations_that_operation_never_comes_to_the_first_is_told() -> No
     """
     (short,) = found("supply-short", plan)
     assert short.example == {"PS": "on", "K1": "operated"}
+
+
+def test_a_sneak_path_that_only_lights_lamps_is_a_warning() -> None:
+    """Each of two lamps glows over a third one between them."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        switch S1 S2 spst positions off on
+        lamp   L1 L2 L3 12 V 2 W
+        rung   PS.+, F1, S1, L1, PS.-
+        rung   F1.2, S2, L2, PS.-
+        rung   S1.on, L3, S2.on
+    """
+    assert [(one.parts, one.severity) for one in found("sneak-path", plan)] == [
+        (("L1", "L3"), "warning"), (("L2", "L3"), "warning"),
+    ]  # fmt: skip
+
+
+def test_relays_that_chase_each_other_never_come_to_rest() -> None:
+    """One is told by itself, several together."""
+    plan = """
+        supply PS 12 V 10 A
+        button PB1 no
+        relay  K1 K2 dpdt coil 12 V 160 ohm
+        rung   PS.+, PB1, K2.11-12, K1.A1-A2, PS.-
+        rung   PB1.14, K1.11-14, K2.A1-A2, PS.-
+    """
+    (chase,) = found("never-settles", plan)
+    assert chase.what == "K1 and K2 never come to rest with PS on, PB1 pressed"
+
+
+def test_a_timing_relay_with_a_control_input_may_have_its_supply_at_all_times() -> None:
+    """K1's input is worked by a button, K2's is wired to plus."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        button PB1 no
+        relay  K1 K2 no on-delay 3 s controlled coil 12 V 160 ohm with diode
+        rung   PS.+, F1, K1.A1-A2, PS.-
+        rung   F1.2, PB1, K1.B1
+        rung   F1.2, K2.A1-A2, PS.-
+        rung   F1.2, K2.B1
+    """
+    assert [one.parts for one in found("load-always-on", plan)] == [("K2",)]
+
+
+def test_each_coil_that_is_too_weak_is_told_by_its_name() -> None:
+    """Behind a resistor: the second coil of a latching relay, the first of another one."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        button PB1 PB2 no
+        relay  K1 K2 no latching coil 12 V 160 ohm with diode
+        resistor R1 R2 500 ohm
+        rung   PS.+, F1, PB1, K1.A1-A2, PS.-
+        rung   F1.2, PB2, R1, K1.B1-B2, PS.-
+        rung   F1.2, PB1, R2, K2.A1-A2, PS.-
+    """
+    told = [one.what for one in found("relay-never-operates", plan)]
+    assert [one.partition(":")[0] for one in told] == ["K1's coil B1-B2 never operates", "K2 never operates"]
+
+
+def test_a_drum_that_coasts_through_its_cam_is_told() -> None:
+    """By the figures of the motor and of the cam."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        button PB1 no
+        axis   drum turning through park half
+        cam    CS1 nc on drum at park 20 deg
+        motor  M1 12 V free 40 rpm coasts 99 deg may coast drives drum toward half
+        rung   PS.+, F1, ( PB1 | CS1 ), M1, PS.-
+    """
+    (past,) = found("runs-past-limit", plan)
+    assert past.what.endswith("after CS1 has switched, coasting in the end, but CS1 stays pressed for 20 deg")
+
+
+def test_each_supply_without_a_fuse_is_told() -> None:
+    """Whether or not one before it has a fuse."""
+    plan = """
+        supply P1 P2 12 V 10 A
+        fuse   F1 3 A
+        lamp   L1 L2 12 V 5 W
+        rung   P1.+, F1, L1, P1.-
+        rung   P2.+, L2, P2.-
+    """
+    assert [one.parts for one in found("supply-without-fuse", plan)] == [("P2", "L2")]
