@@ -3,7 +3,7 @@
 import pytest
 
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.analysis.tracing import Remark, Trace, trace_plot
+from circuitcheck.analysis.tracing import Remark, Trace, trace_moves, trace_plot
 from circuitcheck.circuit.stories import understand_story
 from circuitcheck.plan.story_lines import read_story
 from tests.analysis.plans import circuit_of
@@ -97,7 +97,8 @@ def test_a_relay_that_breaks_its_own_coil_is_shown_going_round_once() -> None:
     """Until the same state comes again; the story goes on from there."""
     told = trace(BUZZER, "press PB1", "release PB1")
     assert moves(told) == ["PB1 pressed", "K1 operated", "K1 released", "PB1 released"]
-    assert remarks(told) == ["never settles"]
+    (remark,) = (one for step in told.steps for one in step.remarks)
+    assert remark == Remark("never settles", (told.circuit.relays[0].digit,))
 
 
 def test_only_relays_that_go_round_are_told_as_never_settling() -> None:
@@ -175,6 +176,7 @@ def test_nothing_else_moves_once_a_short_has_ended_the_story() -> None:
     assert told.broken_off
     assert [told.steps[-1].shorted, *(step.shorted for step in told.steps[:-1])].count(True) == 1
     assert moves(told)[-1] == "deck top"
+    assert remarks(trace(decks, "S1 on", "deck to past top")) == []
     told = trace(TIMERS + "rung F1.2, K2.15-18, PS.-\n", "press PB1", "wait")
     assert told.broken_off
     assert moves(told) == ["PB1 pressed", "K2 operated"]
@@ -192,6 +194,7 @@ def test_timers_run_out_only_when_waited_for_the_shortest_first() -> None:
     told = trace(TIMERS, "press PB1", "wait")
     assert moves(told) == ["PB1 pressed", "K2 operated", "K1 operated"]
     assert remarks(told)[0] == "timing"
+    assert remarks(trace(TIMERS, "wait")) == ["nothing moves"]
     assert moves(trace(TIMERS, "press PB1", "wait K1")) == ["PB1 pressed", "K1 operated"]
 
 
@@ -226,6 +229,8 @@ rung   F1.2, K1.21-24, K2.21-22, K3.21-24, PS.-
     assert "never settles" not in remarks(told)
     assert "undecided" in remarks(told)
     assert told.broken_off
+    # Once more than there are relays, six moves each time.
+    assert len(moves(told)) == 1 + 6 * 4
 
 
 def test_relays_are_undecided_where_what_they_might_short_has_no_say_in_their_coils() -> None:
@@ -292,6 +297,7 @@ def test_an_action_that_changes_nothing_is_a_step_of_its_own_that_says_so() -> N
     said = {step.action: (step.change, [one.kind for one in step.remarks]) for step in told.steps if step.remarks}
     assert said == {1: (None, ["already"]), 3: (None, ["nothing moves"])}
     assert [step.action for step in told.steps if step.change] == [0, 2]
+    assert not any(step.shorted for step in told.steps)
 
 
 def test_of_a_race_only_the_relays_that_end_differently_are_told() -> None:
@@ -358,3 +364,87 @@ def test_each_end_that_relays_may_come_to_is_told_with_how_it_is_there(more: str
     together = {"settles": (0, 1), "shorted": (None, None), "never settles": (None, None)}[how]
     assert len(remark.ends) == 2
     assert ends == {0: (1, together[0], "settles"), 1: (0, together[1], how)}
+
+
+def test_what_follows_from_the_beginning_comes_before_all_actions() -> None:
+    """With the button held as power comes, K1 operates by itself."""
+    told = trace(RACE, "K2 first", begin="PS on, PB1 pressed")
+    assert moves(told) == ["K1 operated"]
+    assert [step.action for step in told.steps] == [-1, -1]
+
+
+def test_each_action_begins_anew_with_whose_turn_it_is() -> None:
+    """K1 has moved before, and goes first again."""
+    told = trace(RACE, "press PB1", "release PB1", "press PB1")
+    assert moves(told) == ["PB1 pressed", "K1 operated", "PB1 released", "K1 released", "PB1 pressed", "K1 operated"]
+
+
+def test_the_latest_relay_that_is_preferred_goes_before_earlier_ones() -> None:
+    """Those that are not go last."""
+    three = "button PB1 no\nrelay K1 K2 K3 no coil 12 V 160 ohm\nrung F1.2, PB1\n"
+    three += "".join(f"rung PB1.14, K{number}.A1-A2, PS.-\n" for number in (1, 2, 3))
+    told = trace(three, "K2 first", "K3 first", "press PB1")
+    assert moves(told) == ["PB1 pressed", "K3 operated", "K2 operated", "K1 operated"]
+
+
+def test_a_switch_passes_the_moment_between_two_positions_only_on_its_way_from_one_to_the_other() -> None:
+    """From raise to off it doesn't come there."""
+    hand = "switch S1 spdt positions raise off lower\nlamp L1 12 V 2 W\nrung F1.2, S1.com-raise, L1, PS.-\n"
+    assert moves(trace(hand, "S1 off", begin="PS on, S1 raise")) == ["S1 off"]
+
+
+def test_relays_move_between_two_zones_of_an_axis() -> None:
+    """K1, which the limit lets go, is what stops the motor."""
+    deck = """
+        switch S1 spst positions off on
+        relay  K1 no coil 12 V 160 ohm with diode
+        axis   deck from bottom to top
+        limit  LS1 nc on deck at top
+        motor  M1 12 V stall 10 A drives deck toward top
+        rung   F1.2, S1, LS1, K1.A1-A2, PS.-
+        rung   F1.2, K1.13-14, M1, PS.-
+    """
+    told = trace(deck, "S1 on", "run")
+    assert moves(told) == ["S1 on", "K1 operated", "deck between bottom and top", "deck top", "K1 released"]
+    assert remarks(told) == []
+
+
+def test_a_wheel_comes_round_though_never_to_where_it_began() -> None:
+    """Its cam sets a relay that stays."""
+    wheel = """
+        axis  wheel turning through park half
+        relay K1 no latching coil 12 V 160 ohm with diode
+        cam   CS1 no on wheel at half
+        motor M1 12 V stall 5 A drives wheel toward half
+        rung  F1.2, M1, PS.-
+        rung  F1.2, CS1, K1.A1-A2, PS.-
+    """
+    told = trace(wheel, "run")
+    assert remarks(told) == ["for ever"]
+    assert moves(told).count("K1 operated") == 1
+    assert moves(told).count("wheel half") == 2
+
+
+def test_only_an_axis_that_is_run_is_told_to_be_driven_on() -> None:
+    """Downward as well as upward; the leaf has come to its end before."""
+    decks = DECK.replace("LS1, ", "").replace("toward top", "toward bottom")
+    decks += "axis leaf from left to right\nmotor M2 12 V stall 10 A drives leaf toward right\nrung F1.2, M2, PS.-\n"
+    told = trace(decks, "run leaf", "S1 on", "run deck")
+    said = [remark for step in told.steps for remark in step.remarks]
+    names = [digit.name for digit in told.circuit.digits]
+    assert [(one.kind, [names[digit] for digit in one.digits]) for one in said] == [
+        ("stalled", ["leaf"]), ("stalled", ["deck"]),
+    ]  # fmt: skip
+
+
+def test_the_steps_of_a_finding_are_those_that_it_tells() -> None:
+    """One state after the other, up to the short with which it ends; none belongs to an action."""
+    circuit = circuit_of(FEED + "button PB1 no\nrung F1.2, PB1, PS.-\n")
+    supply, button = (next(n for n, one in enumerate(circuit.digits) if one.name == name) for name in ("PS", "PB1"))
+    told = trace_moves(circuit, analyse(circuit).shorted, {supply: 0, button: 0}, [(button, 1), (supply, 1)])
+    assert [(step.action, step.state[supply], step.state[button], step.shorted) for step in told.steps] == [
+        (-1, 0, 0, False), (-1, 0, 1, False), (-1, 1, 1, True),
+    ]  # fmt: skip
+    changes = [step.change for step in told.steps if step.change]
+    assert [(one.digit, one.start, one.end) for one in changes] == [(button, 0, 1), (supply, 0, 1)]
+    assert (told.actions, told.broken_off) == ((), False)
