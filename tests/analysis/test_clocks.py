@@ -73,7 +73,8 @@ def test_the_ends_of_a_start_are_those_of_a_walk_tick_by_tick(ticks: Ticks, star
 def chains(draw: st.DrawFn) -> Ticks:
     """Relays that operate once, each wanting to wherever another digit stands in one way, or anyhow; the switch, which
     may be turned at any time or at rest, can turn back only to where it began."""
-    quick, ranges = [], []
+    quick: list[Step] = []
+    ranges: list[Range] = []
     for relay in range(RELAYS):
         other = draw(st.sampled_from([None, *(digit for digit in range(RELAYS + 1) if digit != relay)]))
         wanted = SPACE.full if other is None else SPACE.where(other, (draw(st.integers(0, 1)),))

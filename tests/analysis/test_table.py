@@ -94,17 +94,19 @@ UNDECIDED = """
     supply PS 12 V 10 A
     button PB1 PB2 PB3 no
     relay  K1 K2 K3 dpdt coil 12 V 160 ohm with diode
-    motor  M1 12 V stall 5 A may coast
+    motor  M1 M2 12 V stall 5 A may coast
     rung   PS.+, PB1, K1.11-12, K2.A1-A2, PS.-
     rung   PB1.14, K2.11-12, K1.A1-A2, PS.-
     rung   PS.+, PB2, K3.11-12, K3.A1-A2, PS.-
     rung   PS.+, ( K2.21-24 | K3.21-24 ), M1, PS.-
+    rung   PS.+, K1.21-24, M2, PS.-
     rung   PS.+, PB3, PS.-
 """
 
 
 def test_a_motor_has_one_word_or_a_verdict_in_each_combination() -> None:
-    """Two relays lock each other out, a third breaks its own coil, and a button shorts the supply."""
+    """Two relays lock each other out, a third breaks its own coil, which M2 doesn't notice, and a button shorts the
+    supply."""
     facts = facts_of(UNDECIDED)
     table = truth_table(facts, {}, ())
     on, race, buzz, short = (
@@ -116,10 +118,41 @@ def test_a_motor_has_one_word_or_a_verdict_in_each_combination() -> None:
         "order-dependent": (on & race) - buzz - short,
         "coasting": ~on | ~(race | buzz | short),
     }
-    (cells,) = table.released.motors
+    cells, beside = table.released.motors
+    assert beside.keys() == {"shorted", "order-dependent", "coasting"}
     assert cells.keys() == expected.keys()
     assert all(cells[word].same_as(states) for word, states in expected.items())
     first, _, third = table.released.relays
     assert first["-"].same_as(on & (race | short))
     assert third["-"].same_as(on & (buzz | short))
     assert first.keys() == third.keys() == {"-", "released"}
+
+
+LATCHING = """
+    supply PS 12 V 10 A
+    button PB1 PB2 no
+    relay  K1 no no latching coil 12 V 160 ohm with diode
+    motor  M1 12 V stall 5 A may coast
+    rung   PS.+, PB1, K1.A1-A2, PS.-
+    rung   PS.+, PB2, K1.B1-B2, PS.-
+    rung   PS.+, K1.13-14, M1, PS.-
+"""
+
+
+def test_where_a_latching_relay_stood_before_is_one_of_the_inputs() -> None:
+    """Set by one button and reset by the other; with both pressed it stays."""
+    facts = facts_of(LATCHING)
+    names = [digit.name for digit in facts.circuit.digits]
+    table = truth_table(facts, {}, ())
+    assert [names[digit] for digit in table.inputs] == ["PS", "PB1", "PB2", "K1"]
+    on, set_, reset, before = (
+        where(facts, **one) for one in ({"PS": "on"}, {"PB1": "pressed"}, {"PB2": "pressed"}, {"K1": "operated"})
+    )
+    operated = (on & set_ & ~reset) | (before & ~(on & reset & ~set_))
+    (relay,), (motor,) = table.released.relays, table.released.motors
+    assert relay.keys() == {"operated", "released"}
+    assert relay["operated"].same_as(operated)
+    assert relay["released"].same_as(~operated)
+    assert motor["forward"].same_as(on & operated)
+    assert table.released.combinations.everything
+    assert table.held == ()
