@@ -130,3 +130,17 @@ def test_a_switch_may_be_worked_while_relays_go_round_for_ever() -> None:
     assert at_some_clock(space, steps.rest & follow(steps, 1).reached) == on | released
     assert {step.digit for step in steps.quick} == {0, 1}
     assert {step.digit for step in steps.others} == {2}
+
+
+def test_what_comes_of_a_switch_worked_meanwhile_may_go_round_as_well() -> None:
+    """The second switch can be turned only once the first one is; a third one arrives whenever it likes."""
+    space = Space((0, 1, 2, 3), (2, 2, 2, 2))
+    first, second, third = (space.where(digit, (1,)) for digit in (1, 2, 3))
+    quick = [Step(0, value, 1 - value, space.where(0, (value,))) for value in (0, 1)]
+    hands = [Step(1, 0, 1, space.full & ~first), Step(2, 0, 1, first & ~second)]
+    steps = steps_in_time(space, quick, [(2, 3), (1, 2)], [Step(3, 0, 1, space.full & ~third)], hands, 1, 0)
+    course = follow(steps, 1)
+    assert at_some_clock(space, course.reached) == space.full & ~(second & ~first)
+    assert at_some_clock(space, steps.rest & course.reached) == space.full & ~(second & ~first)
+    assert {step.digit for step in steps.quick} == {0}
+    assert {step.digit for step in steps.others} == {1, 2, 3}
