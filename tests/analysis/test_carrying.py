@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import product
 
 import networkx as nx
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 
 from circuitcheck.analysis.carrying import Carrying
 from circuitcheck.analysis.currents import Currents
@@ -12,7 +12,7 @@ from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.resistances import Setting
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.through_others import ThroughOthers
-from circuitcheck.circuit.model import Circuit, Terminal
+from circuitcheck.circuit.model import Circuit, Supply, Terminal
 from tests.analysis.plans import circuit_of, plan_texts
 
 SEAL_IN = """
@@ -26,6 +26,18 @@ rung   F1.2, K1.24
 rung   K1.21, M1, PS.-
 rung   K1.22, PS.-
 """
+PASSED_FUSE = """
+supply PS 12 V 10 A
+fuse   F1 F2 5 A
+switch S1 dpst positions off on
+switch S2 spst positions off on
+lamp   L1 L2 L3 12 V 2 W
+rung   PS.+, F1, S1.com1-on1, L1, PS.-
+rung   PS.+, S1.com2-on2, L1
+rung   F1.2, S2, F2, L2, PS.-
+rung   S2.on, L3, PS.-
+"""
+"""L1's current passes F1 and goes by it as well, over the two poles of one switch."""
 
 
 def states_of(circuit: Circuit) -> Iterator[dict[int, int]]:
@@ -140,6 +152,48 @@ def test_a_braked_motor_sends_its_current_round_its_resting_contact() -> None:
     }
     assert {"K1.21-22", "the wire K1.21 to M1.+", "the wire M1.- to PS.-", "the wire K1.22 to PS.-"} <= braking
     assert not {"F1.1-2", "K1.21-24", "K1.11-14"} & braking
+
+
+@settings(max_examples=8)
+@given(plan_texts(most_states=24, most_parts=6))
+@example(SEAL_IN)
+@example(PASSED_FUSE)
+def test_a_fuse_guards_what_gets_no_current_without_it(text: str) -> None:
+    """Any conductor in the place of the fuse: taken out, neither its load nor what comes behind it is reached from +
+    in any state of a share, each followed singly."""
+    circuit = circuit_of(text)
+    assume(len(circuit.supplies) == 1)
+    carrying, supply = Carrying(analyse(circuit)), circuit.supplies[0]
+    shares = [(number, share) for number in range(len(circuit.conductors)) for share in carrying[number]]
+    for fuse in range(len(circuit.conductors)):
+        led = [(state, *led_to(closed_in(circuit, state, fuse), supply)) for state in states_of(circuit)]
+        for number, share in shares:
+            one, load = circuit.conductors[number], circuit.loads[share.load]
+            there = [(high, low) for state, high, low in led if state in share.states]
+            ends = ((load.a, load.b), (load.b, load.a))
+            fed = any(enters in high and leaves in low for high, low in there for enters, leaves in ends)
+            in_series = share.side != "brake" and not fed
+            before = share.side == "low" or not any({one.tail, one.head} & high for high, _ in there)
+            assert carrying.in_series(fuse, share) == in_series
+            assert carrying.in_front(fuse, number, share) == (in_series and before)
+
+
+def led_to(graph: "nx.MultiDiGraph[str]", supply: Supply) -> tuple[set[str], set[str]]:
+    """The terminals that a supply's + leads to, and those that lead to its −."""
+    return nx.descendants(graph, supply.plus) | {supply.plus}, nx.ancestors(graph, supply.minus) | {supply.minus}
+
+
+def closed_in(circuit: Circuit, state: dict[int, int], without: int | None = None) -> "nx.MultiDiGraph[str]":
+    """Every terminal, and every conductor closed in the state, by its index; but for one that is taken out."""
+    graph: nx.MultiDiGraph[str] = nx.MultiDiGraph()
+    for number, one in enumerate(circuit.conductors):
+        graph.add_nodes_from((one.tail, one.head))
+        if number != without and (one.closed is None or state[one.closed.digit] in one.closed.values):
+            graph.add_edge(one.tail, one.head, number)
+            if not one.one_way:
+                graph.add_edge(one.head, one.tail, number)
+    graph.add_nodes_from(end for supply in circuit.supplies for end in (supply.plus, supply.minus))
+    return graph
 
 
 def test_a_fuse_wired_the_other_way_round_comes_before_what_it_feeds_all_the_same() -> None:
