@@ -11,7 +11,7 @@ third one, what lies between the first two.
 """
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.feeding import Fed
+from circuitcheck.analysis.feeding import Fed, across
 from circuitcheck.analysis.network import Net
 from circuitcheck.analysis.rails import Difference
 from circuitcheck.analysis.routes import Crossing, Gates, Routes, Share
@@ -89,10 +89,10 @@ class Carrying:
         load = self._facts.circuit.loads[number]
         plus, minus = self._sources(difference)
         for states, enters, leaves in ((fed.forward, load.a, load.b), (fed.backward, load.b, load.a)):
-            live = states & difference.live if states else states
-            if live:
-                self._find_side(Share(number, "high", fed.volts, live), difference.high, plus, enters)
-                self._find_side(Share(number, "low", fed.volts, live), difference.low, minus, leaves)
+            here = states & across(self._facts.conduction, difference, enters, leaves) if states else states
+            if here:
+                self._find_side(Share(number, "high", fed.volts, here), difference.high, plus, enters)
+                self._find_side(Share(number, "low", fed.volts, here), difference.low, minus, leaves)
 
     def _find_side(self, share: Share, home: Net, sources: Gates, end: Terminal) -> None:
         """The routes and the crossing between a load's end and the rail that its current comes from or goes to."""
