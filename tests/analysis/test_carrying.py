@@ -4,12 +4,14 @@ from collections.abc import Iterator
 from itertools import product
 
 import networkx as nx
+import pytest
 from hypothesis import assume, example, given, settings
 
 from circuitcheck.analysis.carrying import Carrying
 from circuitcheck.analysis.currents import Currents
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.routes import Share
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.through_others import ThroughOthers
 from circuitcheck.circuit.model import Circuit, Supply, Terminal
@@ -73,7 +75,7 @@ def rails_of(facts: Facts) -> list[frozenset[Terminal]]:
     ]
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(plan_texts(most_states=24, most_parts=6))
 def test_a_load_is_carried_by_the_conductors_on_its_ways_and_no_others(text: str) -> None:
     """Each state's simple paths, one by one. A diode may make the sets larger, never smaller."""
@@ -224,3 +226,59 @@ wire   L1.2 PS.-
         "the wire S1.on to L1.1": True,
         "the wire L1.2 to PS.-": True,
     }
+
+
+def test_what_flows_through_two_lamps_in_turn_is_told_beside_what_conductors_feed() -> None:
+    """S1 joins a motor's brushes and carries its brake current, and the lamps'; S2 feeds L3 besides."""
+    circuit = circuit_of("""
+supply PS 12 V 10 A
+lamp   L1 L2 L3 12 V 2 W
+switch S1 S2 spst positions off on
+motor  M1 12 V stall 5 A
+rung   PS.+, S2, L1, S1, L2, PS.-
+rung   L1.2, M1, L2.1
+rung   S2.on, L3, PS.-
+""")
+    carrying = Carrying(facts := analyse(circuit))
+    others = ThroughOthers(facts, carrying)
+    contacts = {one.name: number for number, one in enumerate(circuit.conductors)}
+    braked, driven = {0: 1, 1: 1, 2: 1}, {0: 1, 1: 0, 2: 1}
+
+    def flowing(shares: tuple[Share, ...], state: dict[int, int]) -> list[float]:
+        return [share.amps for share in shares if state in share.states]
+
+    assert {share.side for share in carrying[contacts["S1.com-on"]]} == {"brake"}
+    assert {share.side for share in carrying[contacts["S2.com-on"]]} == {"high"}
+    for shares in (others[contacts["S2.com-on"]], others.of_supply(0)):
+        assert flowing(shares, braked) == pytest.approx([12 / (72 + 72)], rel=1e-4)
+        assert flowing(shares, driven) == pytest.approx([12 / (72 + 72 + 12 / 5)], rel=1e-4)
+        assert flowing(shares, braked | {2: 0}) == []
+    assert flowing(others[contacts["S1.com-on"]], braked) == pytest.approx([12 / (72 + 72)], rel=1e-4)
+    assert flowing(others[contacts["S1.com-on"]], driven) == []
+    assert others[contacts["the wire S2.on to L3.1"]] == ()
+
+
+def test_a_load_that_conductors_feed_is_no_part_of_what_flows_through_others() -> None:
+    """L4 hangs together with the lamps in series over L3; behind S1, which feeds it over a diode, only L3's current counts."""
+    circuit = circuit_of("""
+supply PS 12 V 10 A
+lamp   L1 L2 L3 L4 12 V 2 W
+switch S1 spst positions off on
+diode  D1
+rung   PS.+, L1, L2, PS.-
+rung   PS.+, S1, D1, L3, L1.2
+rung   D1.cathode, L4, PS.-
+""")
+    carrying = Carrying(facts := analyse(circuit))
+    others = ThroughOthers(facts, carrying)
+    (contact,) = (number for number, one in enumerate(circuit.conductors) if one.name == "S1.com-on")
+    on, off = {0: 1, 1: 1}, {0: 1, 1: 0}
+    middle = (12 + 11.3) / 3  # volts where L1, L2 and L3 meet, behind a diode that takes 0.7
+    over_diode, straight = (11.3 + 11.3 - middle) / 72 - 12 / 72, (12 - middle) / 72
+    for shares, state, amps in (
+        (others[contact], on, [over_diode]),
+        (others[contact], off, []),
+        (others.of_supply(0), on, [over_diode + straight]),
+        (others.of_supply(0), off, [12 / (72 + 48)]),
+    ):
+        assert [share.amps for share in shares if state in share.states] == pytest.approx(amps, rel=5e-3)
