@@ -259,7 +259,7 @@ rung   S2.on, L3, PS.-
 
 
 def test_a_load_that_conductors_feed_is_no_part_of_what_flows_through_others() -> None:
-    """L4 hangs together with the lamps in series over L3; behind S1, which feeds it over a diode, only L3's current counts."""
+    """L4 hangs together with the lamps in series; in S1, which feeds it over a diode, only L3's current counts."""
     circuit = circuit_of("""
 supply PS 12 V 10 A
 lamp   L1 L2 L3 L4 12 V 2 W

@@ -95,11 +95,12 @@ MESHES = (
     """
 supply PS 12 V 10 A
 switch S1 S2 S3 spst positions off on
-diode D1
+diode D1 D2
 lamp L1 12 V 2 W
 rung PS.+, S1, S2, L1.1
-rung S1.on, S3, D1.cathode
-wire D1.anode L1.1
+rung S1.on, S3, D1.anode
+rung D1.cathode, D2.cathode
+wire D2.anode L1.1
 """,
     """
 supply PS 12 V 10 A
@@ -112,7 +113,8 @@ wire D1.anode L1.1
 rung D1.cathode, S3, L1, PS.-
 """,
 )
-"""A contact that leads to a diode from behind, so to one end of a loop and not to the other."""
+"""A contact in a loop that leads to one end of it, and not on: two diodes face each other, or one stands the other way
+round."""
 
 
 @pytest.mark.parametrize("text", MESHES)
