@@ -2,6 +2,7 @@
 
 import pytest
 
+from circuitcheck.analysis import rails
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.states import States
@@ -91,6 +92,17 @@ def test_contacts_side_by_side_between_two_rails_are_one_short() -> None:
     (short,) = analyse(circuit_of(SUPPLIES + "rung PS.+, ( S1.com-on | S2.com-on ), PS.-\n")).shorts
     assert len(short.stretches) == 1
     assert short.states.tight().bits.bit_count() == 3
+
+
+@pytest.mark.parametrize(("merged", "told"), [(8, 1), (7, 2)])
+def test_shorts_of_one_kind_in_several_places_are_one_while_they_are_narrow(
+    merged: int, told: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """PS and both switches: eight combinations together."""
+    monkeypatch.setattr(rails, "MERGED", merged)
+    facts = analyse(circuit_of(SUPPLIES + "rung PS.+, S1, PS.-\ndiode D1\nrung PS.+, S2, D1, PS.-\n"))
+    assert len(facts.shorts) == told
+    assert facts.shorted.tight().bits.bit_count() == 3
 
 
 @pytest.mark.parametrize(("second", "shorted"), [("5 V", True), ("12 V", False)])
