@@ -50,7 +50,7 @@ VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
 TOGETHER: Final = 48
 """Digits on which the states in which conductors lead to a net may hang; of one with more it is not told when."""
-MOST_NODES: Final = 1 << 22
+MOST_NODES: Final = 1 << 21
 MOST_CASES: Final = 1 << 16
 """Cases of what one relay wants, or one motor does."""
 NO_SHORT: Final = "no supply is shorted in any combination"
@@ -348,12 +348,12 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
         proved += [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)]
+    elif certificate["calm"] is not None or certificate["operation"]:
+        raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
         confirm_calm(box, certificate["calm"])
         proved += [f"{relay.name} {SETTLES}" for relay in circuit.relays]
     for entry in listed(certificate["operation"]):
-        if NO_SHORT not in proved:
-            raise Refused("behaviour is followed only where no supply is ever shorted")
         operation = reader.operation(entry)
         confirm_operation(box, operation, certificate["calm"] is not None, moving)
         proved += operation.claims
@@ -395,14 +395,14 @@ class Reader:
             self._places[str(place)] = place
 
     def _node(self, line: Any) -> Set:
-        nodes = self._box.sets.nodes
+        nodes, many = self._box.sets.nodes, len(self._box.sets.nodes)
         name, *parts = str(line).split(" ")
         if name not in self._numbers or len(parts) != self._box.sets.radices[self._numbers[name]]:
             raise Refused("a set is written as a digit and the set that goes on with each of its values")
         digit = self._numbers[name]
         onward = tuple(self._set(self._places.get(part)) for part in parts)
         found = self._box.sets.node(digit, onward)
-        if found != len(nodes) - 1 or found in self._sets or any(nodes[part][0] >= digit for part in onward):
+        if found != many or any(nodes[part][0] >= digit for part in onward):
             raise Refused("a set is written in one way only, the highest digit on top")
         return found
 
@@ -540,7 +540,7 @@ def without_guided(box: Box, states: Set) -> Set:
 
 def may_move(box: Box, relay: Relay) -> Set:
     """The states in which a relay moves, at once or after a time, or in which what it wants does not follow."""
-    found = told(box, relay.name, partial(Moment.wishes, relay=relay)).get(None, 0)
+    found = wanted(box, relay).get(None, 0)
     for _, states in wishes(box, relay):
         found = box.sets.either(found, states)
     return found
@@ -558,10 +558,14 @@ class Wish(NamedTuple):
     timed: bool
 
 
+def wanted(box: Box, relay: Relay) -> dict[tuple[Wish, ...] | None, Set]:
+    """All that a relay may want together, each with the states in which it does; None where that does not follow."""
+    return told(box, ("wants", relay.digit), partial(Moment.wishes, relay=relay))
+
+
 def wishes(box: Box, relay: Relay) -> list[tuple[Wish, Set]]:
     """What a relay wants, each with the states in which it does."""
-    answers = told(box, relay.name, partial(Moment.wishes, relay=relay))
-    return [(wish, states) for answer, states in answers.items() for wish in answer or ()]
+    return [(wish, states) for answer, states in wanted(box, relay).items() for wish in answer or ()]
 
 
 def wants_to_move(box: Box, relay: Relay) -> Set:
@@ -574,12 +578,12 @@ def wants_to_move(box: Box, relay: Relay) -> Set:
 
 def drives(box: Box, motor: Motor) -> dict[int | None, Set]:
     """The states in which a motor drives its axis to higher zones (1) or to lower ones (-1)."""
-    return told(box, motor.name, partial(Moment.direction, motor=motor))
+    return told(box, ("drives", motor.windings), partial(Moment.direction, motor=motor))
 
 
 def braked(box: Box, motor: Motor) -> Set:
     """The states in which a motor is surely braked."""
-    return told(box, (motor.name, BRAKED), partial(Moment.is_braked, motor=motor)).get(True, 0)
+    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor)).get(True, 0)
 
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
@@ -870,7 +874,7 @@ def suppressed(box: Box) -> list[str]:
 
 def conducts(box: Box, number: int, forward: bool) -> bool:
     """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
-    polarity = told(box, (number, SUPPRESSED), partial(Moment.polarity, number=number))
+    polarity = told(box, ("feeds", number), partial(Moment.polarity, number=number))
     return bool(polarity.get(1 if forward else -1) or polarity.get(None))
 
 
@@ -881,7 +885,7 @@ def confirm_calm(box: Box, which: Any) -> None:
     """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
     if which not in CALM:
         raise Refused("relays come to rest in another way than those that are known here")
-    if any(told(box, relay.name, partial(Moment.wishes, relay=relay)).get(None) for relay in box.circuit.relays):
+    if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
         raise Refused("what relays want does not follow from conductors alone")
     all_wishes = [one for relay in box.circuit.relays for one in wishes(box, relay) if not one[0].timed]
     rising, falling = ([one for one in all_wishes if (one[0].end > one[0].start) == up] for up in (True, False))
@@ -1085,7 +1089,7 @@ class Course:
         return led
 
     def _answers(self) -> list[dict[Any, Set]]:
-        answers = [told(self.box, one.name, partial(Moment.wishes, relay=one)) for one in self.relays]
+        answers = [wanted(self.box, one) for one in self.relays]
         return answers + [drives(self.box, motor) for motor, _ in self.motors]
 
     def _relay_steps(self) -> Iterator[Step]:

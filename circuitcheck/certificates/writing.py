@@ -61,7 +61,7 @@ def certificate_of(circuit: Circuit) -> Json:
     box = box_of(circuit)
     writer = Writer(box)
     conduction, moving = _conduction(box)
-    calm = next((which for which in CALM if _is_calm(box, which)), None)
+    calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
     operation = _operation(box, calm is not None, moving) if conduction else []
     proved = {claim for one in operation for claim in one.claims}
     proved |= {NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)} if conduction else set()

@@ -5,7 +5,6 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import suppress
-from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -25,14 +24,13 @@ from circuitcheck.certificates.verifier import (
     TURNS_BACK,
     WITHIN_ENDS,
     Box,
-    Moment,
     Refused,
     box_of,
     claims_of,
     drives,
     seal_of,
-    told,
     verify,
+    wanted,
 )
 from circuitcheck.certificates.writing import certificate_of, certificate_text
 from circuitcheck.checks import starts_by_itself
@@ -149,9 +147,9 @@ def test_what_relays_want_and_motors_do_follows_in_each_state_as_the_judge_sees_
     for state in judge.every_state():
         seen = judge.judged(state)
         for relay in () if seen.shorted else circuit.relays:
-            told_of = answer(box, told(box, relay.name, partial(Moment.wishes, relay=relay)), state)
-            wanted = {(one.end, one.timed) for one in seen.wishes if one.digit == relay.digit}
-            assert told_of is None or {(one.end, one.timed) for one in told_of} == wanted, text
+            told_of = answer(box, wanted(box, relay), state)
+            expected = {(one.end, one.timed) for one in seen.wishes if one.digit == relay.digit}
+            assert told_of is None or {(one.end, one.timed) for one in told_of} == expected, text
         for motor, word in () if seen.shorted else zip(circuit.motors, seen.motors, strict=True):
             ways = {"forward": 1, "reverse": -1} if motor.upward else {"forward": -1, "reverse": 1}
             assert answer(box, drives(box, motor), state) in (None, ways.get(word, 0)), text
