@@ -1,6 +1,6 @@
 """Ranges of figures give ranges of answers: nothing that the figures allow falls outside."""
 
-from math import inf
+from math import inf, log
 
 import pytest
 from hypothesis import assume, given, settings
@@ -19,7 +19,7 @@ from circuitcheck.analysis.motion.constants import (
     running_speed,
 )
 from circuitcheck.analysis.motion.cuts import BRAKED, COASTING, DRIVEN, HALF_BRAKED, REVERSED, Way
-from circuitcheck.analysis.motion.known import armature_of, creeping, load_of, peak_reversed, starts
+from circuitcheck.analysis.motion.known import armature_of, creeping, load_of, pace_pairs, peak_reversed, starts
 from circuitcheck.analysis.motion.stops import total
 from circuitcheck.circuit.figures import Span
 from circuitcheck.circuit.model import Circuit
@@ -82,7 +82,7 @@ def range_of(box: tuple[Span, ...]) -> tuple[Pace, Pace]:
     return paces(motor, Load(rotor, inertia, friction, weight), volts, drive, brake)
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(BOX, WAYS, TIMES, st.lists(st.floats(0, 1), min_size=13, max_size=13))
 def test_no_combination_within_the_figures_goes_further_or_less_far(
     box: tuple[Span, ...], does: tuple[str, ...], times: tuple[Span, Span, Span], shares: list[float]
@@ -194,9 +194,9 @@ def motor_of(
 
 def test_what_hangs_on_a_motor_is_reckoned_at_the_output_shaft() -> None:
     """The rotor's inertia times the square of the gear; weight helps downward and hinders upward."""
-    circuit = motor_of("rotor 900..1000 g cm2 gear 50:1")
+    circuit = motor_of("rotor 900..1000 g cm2 gear 50..60:1")
     up, down = (load_of(circuit.motors[0], circuit.axes[0], upward) for upward in (True, False))
-    assert up.rotor_inertia == pytest.approx((900e-7 * 2500, 1000e-7 * 2500))
+    assert up.rotor_inertia == pytest.approx((900e-7 * 2500, 1000e-7 * 3600))
     assert up.load_inertia == (0.2, 0.3)
     assert up.friction == (0, 0)
     assert (up.pull, down.pull) == ((-2, -1), (1, 2))
@@ -231,6 +231,86 @@ def test_a_motor_starts_with_its_stall_current_and_is_quick_by_its_time_constant
     constant = (0.25 + 900e-7 * 3600) * machine.ohms[0] / machine.constant[0] ** 2
     assert start.seconds == pytest.approx((2.9957 * constant,) * 2, rel=1e-4)
     assert start.speed == pytest.approx((40 * RAD_PER_RPM,) * 2)
+
+
+RANGES = "stall 14..16 A 7..9 N m free 1..1.5 A 40..50 rpm rotor 900..1000 g cm2 gear 50..60:1"
+LIGHT = "axis deck from low to high, inertia 0.2..0.3 kg m2, friction 0.1..0.2 N m, gravity 0.3..0.5 N m"
+VOLTS, OHMS = (11.0, 13.0), (0.1, 0.3)
+
+
+@pytest.mark.parametrize("speeds", [1, 2])
+def test_a_reversed_motor_draws_the_least_and_most_of_its_figures(speeds: int) -> None:
+    """The least volts and speed over the most ohms, and the other way round; the high brush draws half as much more."""
+    circuit = motor_of(f"{'two-speed ' if speeds == 2 else ''}{RANGES}", LIGHT)
+    motor, axis = circuit.motors[0], circuit.axes[0]
+    ends = []
+    for brush in (1.0, 1.5)[:speeds]:
+        machine = armature_of(motor, brush)
+        assert machine.ohms == pytest.approx((12 / 16 / brush, 12 / 14 / brush))
+        turning = running_speed(machine, load_of(motor, axis, True), VOLTS, OHMS)
+        ends.append((11 + machine.constant[0] * turning[0]) / (machine.ohms[1] + 0.3))
+        ends.append((13 + machine.constant[1] * turning[1]) / (machine.ohms[0] + 0.1))
+    assert peak_reversed(motor, axis, True, VOLTS, OHMS) == pytest.approx((min(ends), max(ends)))
+
+
+@pytest.mark.parametrize("speeds", [1, 2])
+def test_a_start_takes_the_least_and_most_of_its_figures(speeds: int) -> None:
+    """Amps V / R; seconds three time constants J R / K2, of which a gear passes on less of the load than it has."""
+    circuit = motor_of(f"{'two-speed ' if speeds == 2 else ''}{RANGES}", LIGHT)
+    motor, axis = circuit.motors[0], circuit.axes[0]
+    amps: list[float] = []
+    seconds: list[float] = []
+    turning: list[float] = []
+    for brush in (1.0, 1.5)[:speeds]:
+        machine, load = armature_of(motor, brush), load_of(motor, axis, True)
+        assert machine.efficiency is not None
+        most, least = (machine.ohms[end] + OHMS[end] for end in (1, 0))
+        light = load.rotor_inertia[0] + 0.2 / machine.efficiency[1]
+        heavy = load.rotor_inertia[1] + 0.3 / machine.efficiency[0]
+        amps += [11 / most, 13 / least]
+        seconds += [light * least / machine.constant[1] ** 2, heavy * most / machine.constant[0] ** 2]
+        turning += running_speed(machine, load, VOLTS, OHMS)
+    start = starts(motor, axis, True, VOLTS, OHMS)
+    assert start is not None
+    assert start.amps == pytest.approx((min(amps), max(amps)))
+    assert start.seconds == pytest.approx((-log(0.05) * min(seconds), -log(0.05) * max(seconds)))
+    assert start.speed == (min(turning), max(turning))
+
+
+def test_a_load_that_the_motor_may_just_not_lift_has_no_end_of_starting() -> None:
+    """At the least of its figures it stands still, at the most it turns."""
+    circuit = motor_of(FULL, "axis deck from low to high, inertia 0.25 kg m2, gravity 5..60 N m")
+    start = starts(circuit.motors[0], circuit.axes[0], True, (12, 12), (0, 0))
+    assert start is not None
+    assert (start.speed[0], start.seconds[1]) == (0, inf)
+    assert 0 < start.speed[1] < 40 * RAD_PER_RPM
+    assert start.seconds[0] < inf
+
+
+def test_the_high_brush_of_a_measured_motor_turns_half_as_fast_again_and_brakes_the_less() -> None:
+    """Its friction is the same, since that is the gear's."""
+    circuit = motor_of("two-speed stall 18 A 40..50 rpm coasts 100..120 deg brakes in 5..6 deg")
+    motor, axis = circuit.motors[0], circuit.axes[0]
+    slow, fast = pace_pairs(motor, axis, True, BRAKED, (12, 12), (NONE, NONE))
+    degree = RAD_PER_RPM / 6
+    assert slow == measured_paces(
+        12, (40 * RAD_PER_RPM, 50 * RAD_PER_RPM), (100 * degree, 120 * degree), (5 * degree, 6 * degree)
+    )
+    for low, high in zip(slow, fast, strict=True):
+        assert high == pytest.approx(low._replace(speed=1.5 * low.speed, drag=low.drag / 1.5))
+
+
+def test_what_no_measured_figure_tells_is_reckoned_from_the_others() -> None:
+    """A motor with only its brake measured coasts as the equations say; with nothing told there is no pace."""
+    circuit = motor_of(f"{FULL} brakes in 5 deg", LIGHT)
+    motor, axis = circuit.motors[0], circuit.axes[0]
+    ohms = (0.1, 0.2), (0.3, 0.4)
+    ((near, far),) = pace_pairs(motor, axis, True, BRAKED, VOLTS, ohms)
+    assert (near, far) == measured_paces(12, (40 * RAD_PER_RPM,) * 2, None, (5 * RAD_PER_RPM / 6,) * 2)
+    equations = pace_pairs(motor, axis, True, COASTING, VOLTS, ohms)
+    assert equations == (paces(armature_of(motor), load_of(motor, axis, True), VOLTS, *ohms),)
+    untold = motor_of("stall 18 A")
+    assert pace_pairs(untold.motors[0], untold.axes[0], True, COASTING, VOLTS, ohms) == ()
 
 
 def test_a_load_that_the_motor_cannot_lift_may_hold_it_fast() -> None:

@@ -2,15 +2,19 @@
 
 from collections.abc import Iterator
 from textwrap import dedent
+from typing import NamedTuple
 
 import pytest
 
+from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.motion.contact_times import contact_times
-from circuitcheck.analysis.motion.cuts import Cut, cuts_of
+from circuitcheck.analysis.motion.contact_times import ContactTimes, contact_times
+from circuitcheck.analysis.motion.cuts import Cause, Cut, cuts_of
 from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.figures import Span
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_plan, read_text
+from tests.judge.one_state import leads, view
 from tests.test_examples import EXAMPLES
 
 PAIR = """
@@ -91,11 +95,7 @@ def test_a_diode_across_the_coil_makes_the_way_longer() -> None:
 
 def test_a_chain_of_relays_takes_the_sum_of_their_times() -> None:
     """The limit drops K3, whose contact drops K1."""
-    chained = PAIR.replace("K1 K2 spdt", "K1 K2 K3 spdt").replace(
-        "rung   S1.raise, TOP, K1.A1-A2, PS.-",
-        "rung   S1.raise, TOP, K3.A1-A2, PS.-\n    rung   S1.raise, K3.14-11, K1.A1-A2, PS.-",
-    )
-    circuit, cuts = stops(chained)
+    circuit, cuts = stops(CHAIN)
     at_top = [cut.way for cut in cuts if cut.cause.kind == "limit" and cut.direction == 1]
     assert {way.does for way in at_top} == {("driven", "braked")}
     assert {way.begins[1] for way in at_top} == {(0.004, 0.010)}
@@ -144,40 +144,196 @@ def test_a_drive_that_no_limit_ends_has_no_stop_there() -> None:
     assert {end for direction, end, _ in told(bridged) if direction == 1} == {"PS off", "S1 off", "S1 lower"}
 
 
-def one_state_at_a_time(facts: Facts, motor: int, direction: int) -> set[tuple[int, int, tuple[str, ...]]]:
-    """The same by plain search: each resting state in which the motor is driven, each change, each order of relays."""
-    does = facts.motors[motor]
-    driven, against = (does.forward, does.reverse) if direction > 0 else (does.reverse, does.forward)
-    modes = {"driven": driven, "reversed": against, "braked": does.braked, "weak": does.weak}
-    behaviour = facts.behaviour({digit for states in (*modes.values(), facts.shorted) for digit in states.space.digits})
-    space = behaviour.space
-    moves = [move for relay in facts.moves for move in relay if facts.circuit.relays[move.relay].digit in space.digits]
+CHAIN = PAIR.replace("K1 K2 spdt", "K1 K2 K3 spdt").replace(
+    "rung   S1.raise, TOP, K1.A1-A2, PS.-",
+    "rung   S1.raise, TOP, K3.A1-A2, PS.-\n    rung   S1.raise, K3.14-11, K1.A1-A2, PS.-",
+)
+ROUND = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 dpdt coil 12 V 160 ohm
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1.13
+    rung   PS.+, K2.11-14, M1.+
+    rung   PS.+, PB1.14, K2.A1-A2, PS.-
+    rung   PS.+, K2.22-21, K1.12-11, K1.A1-A2, PS.-
+    rung   M1.-, PS.-
+"""
+"""Let go, K1 breaks its own coil for ever."""
+TIMED = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 dpdt coil 12 V 160 ohm
+    relay  K2 spdt coil 12 V 160 ohm on-delay 2 s
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1, K1.A1-A2, PS.-
+    rung   PB1.14, K2.A1-A2, PS.-
+    rung   PS.+, K1.14-11, K2.16-15, M1, PS.-
+    wire   K1.12 PS.-
+"""
+HALF = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 spdt coil 12 V 160 ohm
+    diode  D1
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1, ( K1.A1-A2 | K2.A1-A2 ), PS.-
+    rung   PS.+, K1.14-11, M1.+
+    rung   M1.-, K2.11-14, PS.-
+    rung   K2.12, PS.-
+    rung   K1.12, D1, PS.-
+"""
+TURNED = HALF.replace("K1.12, D1, PS.-", "PS.-, D1, K1.12")
+THREE = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 K3 spdt coil 12 V 160 ohm
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1, ( K1.A1-A2 | K2.A1-A2 | K3.A1-A2 ), PS.-
+    rung   PS.+, K1.14-11, M1, K2.11-14, PS.-
+    rung   PS.-, K3.14-11, K2.12
+    rung   PS.+, K3.12
+    wire   K1.12 PS.-
+"""
+"""Let go it is driven the other way, once all three have dropped."""
+Told = dict[tuple[Cause, tuple[str, ...], tuple[int, ...]], tuple[Span, ...]]
+"""What ends a drive, what the motor does then and after which relays: when each begins."""
 
-    def mode(state: dict[int, int]) -> str:
-        if state in facts.shorted:
+
+class Going(NamedTuple):
+    """One order of relays, up to some move: what the motor did, from when on and after which relays; since when each
+    wanted move is wanted and after which relays; when the last move was made, and after which relays; how many were."""
+
+    does: tuple[str, ...] = ()
+    begins: tuple[Span, ...] = ()
+    relays: tuple[int, ...] = ()
+    ready: tuple[tuple[int, tuple[Span, tuple[int, ...]]], ...] = ()
+    now: Span = (0.0, 0.0)
+    last: tuple[int, ...] = ()
+    moved: int = 0
+
+
+class OneByOne:
+    """Ways to stop by plain search: each resting state in which the motor is driven, each change, each order."""
+
+    def __init__(self, facts: Facts, times: dict[int, ContactTimes], direction: int) -> None:
+        does = facts.motors[0]
+        driven, against = (does.forward, does.reverse) if direction > 0 else (does.reverse, does.forward)
+        modes = {"driven": driven, "reversed": against, "braked": does.braked, "weak": does.weak}
+        self.facts, self.times, self.modes = facts, times, modes
+        self.ends = [
+            (one.plus, one.minus) if direction > 0 else (one.minus, one.plus)
+            for one in facts.circuit.motors[0].windings
+        ]
+        self.behaviour = facts.behaviour(
+            {digit for states in (*modes.values(), facts.shorted) for digit in states.space.digits}
+        )
+        digits = self.behaviour.space.digits
+        moves = [move for relay in facts.moves for move in relay if facts.circuit.relays[move.relay].digit in digits]
+        self.moves = [move for move in moves if not move.timed]
+
+    def found(self) -> Told:
+        """What ends a drive, what the motor does then and after which relays: when each begins, over all orders."""
+        behaviour: Behaviour = self.behaviour
+        found: Told = {}
+        begun = behaviour.reached & behaviour.rest & behaviour.proper
+        for state in (behaviour.space.values(number) for number in range(behaviour.space.size) if begun >> number & 1):
+            for cause, after in self.causes(state) if self.mode(state) == "driven" else ():
+                for way in self.follow(after, Going()):
+                    key = cause, way.does, way.relays
+                    if way.does[-1] != "driven":
+                        found[key] = hull(found.get(key, way.begins), way.begins)
+        return found
+
+    def mode(self, state: dict[int, int]) -> str:
+        if state in self.facts.shorted:
             return "shorted"
-        return next((name for name, states in modes.items() if state in states), "coasting")
+        for name, states in self.modes.items():
+            if state in states:
+                return name
+        seen = view(self.facts.circuit, tuple(state.get(one, 0) for one in range(len(self.facts.circuit.digits))))
+        return "braked through a diode" if any(leads(seen, *ends) for ends in self.ends) else "coasting"
 
-    def follow(state: dict[int, int], seen: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
-        seen = seen if seen[-1:] == (mode(state),) else (*seen, mode(state))
-        wanted = [move for move in moves if not move.timed and state in move.wanted]
-        if not wanted or seen[-1] == "shorted":
-            yield seen
-            return
-        for move in wanted:
-            yield from follow(state | {facts.circuit.relays[move.relay].digit: move.end}, seen)
+    def causes(self, state: dict[int, int]) -> Iterator[tuple[Cause, dict[int, int]]]:
+        """What can happen, and the state after it; a hand is between two positions for no time."""
+        circuit = self.facts.circuit
+        number = self.behaviour.space.number(state)
+        quick = {(circuit.relays[move.relay].digit, move.end) for move in self.moves}
+        for step in self.behaviour.steps:
+            digit = circuit.digits[step.digit]
+            if not step.allowed >> number & 1 or (step.digit, step.end) in quick:
+                continue
+            values = len(digit.values)
+            between = digit.moments[step.end - values].moves if step.end >= values else {(step.start, step.end)}
+            for start, end in between:
+                if start == step.start:
+                    kind = {"axis": "limit", "relay": "timer"}.get(digit.kind, digit.kind)
+                    limits = tuple(
+                        place
+                        for place, limit in enumerate(circuit.limits)
+                        if circuit.axes[limit.axis].digit == step.digit and len(limit.zones & {start, end}) == 1
+                    )
+                    yield Cause(kind, step.digit, start, end, limits), state | {step.digit: end}
 
-    begun = behaviour.reached & behaviour.rest & behaviour.proper & driven.over(space)
-    found = set()
-    for number in range(space.size):
-        if not begun >> number & 1 or (here := space.values(number)) in facts.shorted:
-            continue
-        for step in behaviour.steps:
-            radix = len(facts.circuit.digits[step.digit].values)
-            if facts.circuit.digits[step.digit].kind != "relay" and step.allowed >> number & 1 and step.end < radix:
-                for way in follow(here | {step.digit: step.end}, ()):
-                    found.add((step.digit, step.end, way))
-    return {one for one in found if one[2][-1] != "driven"}
+    def follow(self, state: dict[int, int], way: Going) -> Iterator[Going]:
+        """How it may go on from a state."""
+        mode, before = self.mode(state), dict(way.ready)
+        wanted = [number for number, move in enumerate(self.moves) if state in move.wanted]
+        if way.does[-1:] != (mode,):
+            way = way._replace(does=(*way.does, mode), begins=(*way.begins, way.now), relays=way.last)
+        if mode == "shorted" or not wanted:
+            yield way
+        elif way.moved > 2 * len(self.moves):
+            yield way._replace(does=(*way.does, "endless"), begins=(*way.begins, way.now), relays=way.last)
+        else:
+            ready = {number: before.get(number, (way.now, way.last)) for number in wanted}
+            latest = min(since[1] + self.takes(number)[1] for number, (since, _) in ready.items())
+            for number, (since, chain) in ready.items():
+                earliest = max(since[0] + self.takes(number)[0], way.now[0])
+                if earliest <= latest:
+                    relay = self.moves[number].relay
+                    onward = way._replace(
+                        ready=tuple(one for one in ready.items() if one[0] != number),
+                        now=(earliest, latest),
+                        last=(*chain, relay),
+                        moved=way.moved + 1,
+                    )
+                    digit = self.facts.circuit.relays[relay].digit
+                    yield from self.follow(state | {digit: self.moves[number].end}, onward)
+
+    def takes(self, number: int) -> Span:
+        """How long the move may take."""
+        move = self.moves[number]
+        return self.times[move.relay].operate if move.end else self.times[move.relay].release
+
+
+def hull(one: tuple[Span, ...], other: tuple[Span, ...]) -> tuple[Span, ...]:
+    """Ranges that hold both, begin by begin."""
+    return tuple((min(a[0], b[0]), max(a[1], b[1])) for a, b in zip(one, other, strict=True))
+
+
+def agrees_with_a_plain_search(facts: Facts, times: dict[int, ContactTimes]) -> int:
+    """How many ways to stop motor 0 has, each of which is the plain search's too, to the millisecond."""
+    cuts = list(cuts_of(facts, 0, times))
+    for direction in (1, -1):
+        mine: Told = {}
+        for cut in cuts:
+            if cut.direction == direction:
+                key = cut.cause, cut.way.does, cut.way.relays
+                mine[key] = hull(mine.get(key, cut.way.begins), cut.way.begins)
+        assert mine == OneByOne(facts, times, direction).found()
+    return len(cuts)
+
+
+def unlike_times(circuit: Circuit) -> dict[int, ContactTimes]:
+    """Ranges that overlap for some pairs of moves and not for others."""
+    return {
+        number: one._replace(
+            operate=(0.003 + 0.002 * number, 0.006 + 0.003 * number),
+            release=(0.002 + 0.001 * number, 0.004 + 0.003 * number),
+        )
+        for number, one in contact_times(circuit).items()
+    }
 
 
 @pytest.mark.parametrize("name", ["dragon_jaw", "curtain", "lighthouse_shutter", "drawbridge_slow_finish"])
@@ -188,15 +344,11 @@ def test_ways_to_stop_are_those_of_a_plain_search(name: str) -> None:
         number: one._replace(operate=(0.0, 1e9), release=(0.0, 1e9))
         for number, one in contact_times(facts.circuit).items()
     }
-    cuts = list(cuts_of(facts, 0, times))
-    assert cuts
-    for direction in (1, -1):
-        mine = {
-            (cut.cause.digit, cut.cause.end, cut.way.does)
-            for cut in cuts
-            if cut.direction == direction and cut.cause.kind != "timer"
-        }
-        plain = one_state_at_a_time(facts, 0, direction)
-        passed = {digit for digit, _, _ in mine ^ plain}
-        # A hand's way through the moment between two positions is two steps of the search.
-        assert all(facts.circuit.digits[digit].moments for digit in passed)
+    assert agrees_with_a_plain_search(facts, times)
+
+
+@pytest.mark.parametrize("plan", [PAIR, SWITCHED, CHAIN, ROUND, TIMED, HALF, TURNED, THREE])
+def test_ways_to_stop_have_the_times_of_a_plain_search(plan: str) -> None:
+    """With relays' own times an order may be impossible, and each has its range."""
+    facts = analyse(build_circuit(read_text("prop.plan", dedent(plan))))
+    assert agrees_with_a_plain_search(facts, unlike_times(facts.circuit))

@@ -1,6 +1,7 @@
 """Whether a fault is noticed, pair of states by pair of states: the second opinion on analysis/faults/noticing.py."""
 
 from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 
 import networkx as nx
 
@@ -33,17 +34,18 @@ def noticed_by(boxes: Besides) -> set[str]:
 def _devices(boxes: Besides) -> Iterator[tuple[str, Does]]:
     circuit = boxes.sound.circuit
     for number, motor in enumerate(circuit.motors):
-        yield motor.name, lambda judge, state, number=number: _stop_or_run(judge.judged(state).motors[number])
+        yield motor.name, partial(_stop_or_run, number)
     for number in boxes.sound.judged(next(iter(boxes.reached))).lamps:
-        name = circuit.loads[number].name
-        yield name, lambda judge, state, number=number: _on(judge.judged(state).lamps[number])
+        yield circuit.loads[number].name, partial(_lit, number)
 
 
-def _stop_or_run(word: str) -> str:
+def _stop_or_run(number: int, judge: Judge, state: State) -> str:
+    word = judge.judged(state).motors[number]
     return word if word in (*DRIVEN, "braked") else ""
 
 
-def _on(word: str) -> str:
+def _lit(number: int, judge: Judge, state: State) -> str:
+    word = judge.judged(state).lamps[number]
     return word if word == "lit" else ""
 
 

@@ -201,6 +201,13 @@ def test_a_weight_that_friction_does_not_hold_pulls_the_shaft_back() -> None:
     assert held[-1].seconds == pytest.approx(10 - 1 / 11)
 
 
+def test_a_shaft_that_is_pushed_harder_than_friction_holds_starts_off_that_way() -> None:
+    """However little it is: what is left of the push is against friction, forward and backward."""
+    for push, left in ((0.5, 0.3), (-0.5, -0.3)):
+        assert next(course(Leads(push=push), 0.2, 0.0, 0.0)).push == pytest.approx(left)
+    assert next(course(Leads(push=0.5), 0.5, 0.0, 0.0)).push == 0
+
+
 def test_a_brake_holds_no_weight() -> None:
     """A shorted armature's drag vanishes at rest: the weight turns it on at (pull - friction) / drag."""
     [creeping] = course(Leads(drag=10.0), 2.0, 5.0, 4.0)

@@ -206,8 +206,7 @@ def _onward(point: _Point, moves: list[_Move], wanted: tuple[int, ...]) -> Itera
         if earliest <= latest:
             chain = (*ready[move].chain, moves[move].relay)
             left = tuple((one, since) for one, since in ready.items() if one != move)
-            now = earliest, max(min(latest, ready[move].since[1] + moves[move].takes[1]), earliest)
-            yield point._replace(ready=left, now=now, last=chain, moved=point.moved + 1), move
+            yield point._replace(ready=left, now=(earliest, latest), last=chain, moved=point.moved + 1), move
 
 
 def _hull(one: tuple[Span, ...], other: tuple[Span, ...]) -> tuple[Span, ...]:
