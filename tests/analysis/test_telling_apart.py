@@ -1,0 +1,104 @@
+"""The game of two boxes, pair of states by pair of states, against the judge's."""
+
+import pytest
+
+from circuitcheck.analysis.both_boxes import BothBoxes
+from circuitcheck.analysis.matching import match_parts
+from circuitcheck.analysis.side_by_side import side_by_side
+from circuitcheck.analysis.telling_apart import play
+from circuitcheck.circuit.model import Circuit
+from tests.analysis.plans import circuit_of
+from tests.judge.two_boxes import Pair, TwoBoxes
+
+DECK = """
+supply PS 12 V 10 A
+switch S1 spdt positions raise lower make-before-break
+relay  K1 K2 no nc coil 12 V 160 ohm
+axis   deck from low to high
+limit  TOP nc on deck at high
+lamp   L1 12 V 2 W
+motor  M1 12 V stall 5 A drives deck toward high may coast
+rung   PS.+, S1.com
+rung   S1.raise, TOP, K1.A1-A2, PS.-
+rung   S1.lower, K1.21-22, K2.A1-A2, PS.-
+rung   PS.+, K1.13-14, M1, PS.-
+rung   PS.+, K2.13-14, L1, PS.-
+"""
+DRUM = """
+supply PS 12 V 10 A
+button GO BACK no
+axis   drum turning through park half
+cam    CS1 spdt on drum at park
+relay  K1 K2 spdt coil 12 V 160 ohm
+motor  M1 12 V stall 5 A drives drum toward half
+rung   PS.+, ( GO | CS1.com-nc ), K1.A1-A2, PS.-
+rung   PS.+, BACK, K2.A1-A2, PS.-
+rung   PS.+, K1.14-11, M1, K2.11-12, PS.-
+rung   PS.+, K2.14
+rung   PS.-, K1.12
+"""
+RACE = """
+supply PS 12 V 10 A
+button PB1 no
+relay  K1 K2 no nc coil 12 V 160 ohm
+relay  K3 no nc off-delay 2 s coil 12 V 160 ohm
+lamp   L1 L2 L3 12 V 2 W
+rung   PS.+, PB1, K2.21-22, K1.A1-A2, PS.-
+rung   PB1.14, K1.21-22, K2.A1-A2, PS.-
+rung   PS.+, K1.13-14, ( L1 | K3.A1-A2 ), PS.-
+rung   PS.+, K2.13-14, L2, PS.-
+rung   PS.+, K3.17-18, L3, PS.-
+"""
+LATCH = """
+supply PS 12 V 5 A
+button PB1 PB2 no
+relay  K1 no no latching coil 12 V 160 ohm
+relay  K2 no coil 12 V 160 ohm
+lamp   L1 12 V 2 W
+rung   PS.+, PB1, K1.A1-A2, PS.-
+rung   PS.+, PB2, K1.B1-B2, PS.-
+rung   PS.+, K1.23-24, K2.A1-A2, PS.-
+rung   PS.+, K1.13-14, L1, PS.-
+"""
+CHANGES = {
+    "nothing": (DECK, "", ""),
+    "an interlock that nobody sees": (DECK, "rung   S1.lower, K1.21-22, K2", "rung   S1.lower, K2"),
+    "a lamp by the other contact": (DECK, "K2.13-14, L1", "K2.21-22, L1"),
+    "a limit bridged": (DECK, "rung   S1.raise, TOP", "wire TOP.com TOP.nc\nrung   S1.raise, TOP"),
+    "a relay that lifts the deck past its limit": (DECK, "rung   PS.+, K1.13-14", "rung   S1.lower, K1.13-14"),
+    "both ends of a switch on one supply": (DECK, "rung   PS.+, S1.com\n", "rung   PS.+, S1.com\nwire S1.lower PS.-\n"),
+    "a drum that goes on": (DRUM, "CS1.com-nc", "CS1.com-no"),
+    "a drum that turns the other way": (DRUM, "toward half", "toward park"),
+    "a drum that is braked": (DRUM, "K1.14-11, M1, K2", "K1.14-11, GO.13-14, M1, K2"),
+    "a race that one side wins": (RACE, "K2.21-22, K1.A1", "K1.A1"),
+    "a race that only the lamps show": (RACE, "K2.13-14, L2", "K2.13-14, K1.13-14, L2"),
+    "a timer fed by the other": (RACE, "( L1 | K3.A1-A2 ), PS.-", "L1, PS.-\nrung K2.14, K3.A1-A2, PS.-"),
+    "a timer that waits before": (RACE, "off-delay", "on-delay"),
+    "a lamp behind a relay": (LATCH, "K1.13-14, L1", "K2.13-14, L1"),
+    "a reset that is gone": (LATCH, "PB2, K1.B1", "PB2, PB1.13-14, K1.B1"),
+}
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_every_pair_of_states_is_told_apart_or_not_as_the_judge_does(change: str) -> None:
+    """The pairs that are alike, and in which order which pairs are met."""
+    plan, before, after = CHANGES[change]
+    old, new = circuit_of(plan), circuit_of(plan.replace(before, after) if before else plan)
+    parts = match_parts(old, new)
+    both = BothBoxes(side_by_side(old, new, parts, relays_together=False), parts)
+    game, _ = both.game(tuple(one.name for one in both.seen))
+    played, judged = play(game), TwoBoxes(old, new)
+
+    def bits(pairs: set[Pair]) -> int:
+        return sum(1 << number for number in {game.space.number(laid_out(both, old, pair)) for pair in pairs})
+
+    assert played.alike & bits(judged.come_to) == bits(judged.alike)
+    assert played.same == judged.same()
+    assert [tuple(one) for one in played.rounds] == [(bits(started), bits(ended)) for started, ended in judged.rounds]
+
+
+def laid_out(both: BothBoxes, circuit: Circuit, pair: Pair) -> dict[int, int]:
+    """A pair's values by the digits of both boxes: a relay of the new one has a digit of its own."""
+    names = [digit.name for digit in circuit.digits]
+    own = {relay.digit for relay in both.laid.new.relays}
+    return {number: pair[number in own][names.index(digit.name)] for number, digit in enumerate(both.laid.old.digits)}
