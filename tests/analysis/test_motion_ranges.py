@@ -16,12 +16,22 @@ from circuitcheck.analysis.motion.constants import (
     Pace,
     armature,
     back_efficiency,
+    braked_angle,
     measured_paces,
     paces,
     running_speed,
 )
 from circuitcheck.analysis.motion.cuts import BRAKED, COASTING, DRIVEN, HALF_BRAKED, REVERSED, Way
-from circuitcheck.analysis.motion.known import armature_of, creeping, load_of, pace_pairs, peak_reversed, starts
+from circuitcheck.analysis.motion.known import (
+    armature_of,
+    creeping,
+    has_figures,
+    load_of,
+    pace_pairs,
+    peak_reversed,
+    starts,
+    wanted_for_equations,
+)
 from circuitcheck.analysis.motion.stops import total
 from circuitcheck.circuit.figures import Span
 from circuitcheck.circuit.model import Circuit
@@ -115,6 +125,31 @@ def test_no_combination_of_measured_figures_goes_further_or_less_far(
     for around in (whole, unmeasured):
         assert around.turns[0] <= point.turns[0] * (1 + 1e-6) + 1e-9
         assert point.turns[1] <= around.turns[1] * (1 + 1e-6) + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("coasts", "brakes", "angles"),
+    [
+        ((1.5, 2.0), (0.1, 0.2), ((1.5, 0.1), (2.0, 0.2))),
+        ((1.5, 2.0), None, ((1.5, 0.0), (2.0, 0.0))),
+        (None, (0.1, 0.2), ((0.1, 0.1), (inf, 0.2))),
+        ((0.1, 0.3), (0.2, 0.25), ((0.2, 0.2), (0.3, 0.25))),
+    ],
+)
+def test_measured_figures_give_a_pace_that_stops_within_their_angles(
+    coasts: Span | None, brakes: Span | None, angles: tuple[tuple[float, float], tuple[float, float]]
+) -> None:
+    """The nearest by the least of them, the furthest by the most; what is not told lies beyond what is."""
+    found = measured_paces(12, (4.0, 5.0), coasts, brakes)
+    for pace, speed, (coasting, braking) in zip(found, (4.0, 5.0), angles, strict=True):
+        assert pace.speed == speed
+        assert pace.friction == pytest.approx(speed**2 / 2 / coasting)
+        assert (pace.drag > 0) == (0 < braking < coasting)
+        if pace.drag:
+            assert braked_angle(speed, pace.friction, pace.drag) == pytest.approx(braking)
+    near, far = found
+    assert (near.push, far.push) == (pytest.approx(2 * 16 / brakes[0]) if brakes else 0, 0)
+    assert (near.diode, far.diode) == pytest.approx((DIODE_VOLTS * 4 / 12, DIODE_VOLTS * 5 / 12 * 2))
 
 
 def test_measured_angles_come_out_as_they_were_measured() -> None:
@@ -356,6 +391,37 @@ def test_a_load_that_the_motor_may_just_not_lift_has_no_end_of_starting() -> Non
     assert (start.speed[0], start.seconds[1]) == (0, inf)
     assert 0 < start.speed[1] < 40 * RAD_PER_RPM
     assert start.seconds[0] < inf
+
+
+def test_a_load_that_the_motor_lifts_slowly_is_started_in_the_end() -> None:
+    """At a third of a radian a second."""
+    circuit = motor_of(FULL, "axis deck from low to high, inertia 0.25 kg m2, gravity 40 N m")
+    start = starts(circuit.motors[0], circuit.axes[0], True, (12, 12), (0, 0))
+    assert start is not None
+    assert 0 < start.speed[0] < 1
+    assert start.seconds[1] < inf
+
+
+@pytest.mark.parametrize("missing", ["stall 18 A", "free 1.5 A", "40 rpm", "rotor 900 g cm2", "gear 60:1", "inertia"])
+def test_what_the_equations_lack_is_asked_for_and_nothing_is_reckoned(missing: str) -> None:
+    """By the words that a plan writes it with."""
+    axis = "axis deck from low to high" + (", inertia 0.3 kg m2" if missing != "inertia" else "")
+    told = FULL.replace("free 1.5 A 40 rpm", "40 rpm" if missing == "free 1.5 A" else "free 1.5 A")
+    circuit = motor_of(told if missing in ("free 1.5 A", "40 rpm") else FULL.replace(missing, ""), axis)
+    motor, deck = circuit.motors[0], circuit.axes[0]
+    (wanted,) = wanted_for_equations(motor, deck)
+    assert missing.split()[0] in wanted.attribute
+    assert wanted.part == ("deck" if missing == "inertia" else "M1")
+    assert starts(motor, deck, True, (12, 12), (0, 0)) is None
+    reversing = "stall 18 A", "free 1.5 A", "40 rpm"
+    assert (peak_reversed(motor, deck, True, (12, 12), (0, 0)) is None) == (missing in reversing)
+
+
+@pytest.mark.parametrize("figures", ["rotor 900 g cm2", "gear 60:1", "coasts 110 deg", "brakes in 6 deg"])
+def test_a_plan_says_something_of_a_motors_stops_by_any_figure_of_them(figures: str) -> None:
+    """What it draws is asked for by the circuit itself."""
+    assert has_figures(motor_of(figures).motors[0])
+    assert not has_figures(motor_of("stall 18 A free 1.5 A 40 rpm").motors[0])
 
 
 def test_the_high_brush_of_a_measured_motor_turns_half_as_fast_again_and_brakes_the_less() -> None:

@@ -1,6 +1,6 @@
 """What a motor does once its drive has ended, over all that operation leads to."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from textwrap import dedent
 from typing import NamedTuple
 
@@ -9,7 +9,7 @@ import pytest
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.motion.contact_times import ContactTimes, contact_times
-from circuitcheck.analysis.motion.cuts import Cause, Cut, cuts_of
+from circuitcheck.analysis.motion.cuts import Cause, Cut, TooManyOrders, cuts_of
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.figures import Span
 from circuitcheck.circuit.model import Circuit
@@ -157,9 +157,20 @@ ROUND = """
     rung   PS.+, K2.11-14, M1.+
     rung   PS.+, PB1.14, K2.A1-A2, PS.-
     rung   PS.+, K2.22-21, K1.12-11, K1.A1-A2, PS.-
+    rung   K2.12, K1.24-21, PS.-
     rung   M1.-, PS.-
 """
-"""Let go, K1 breaks its own coil for ever."""
+"""Let go, K1 breaks its own coil for ever, and brakes the motor time and again."""
+SHORTING = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 dpdt coil 12 V 160 ohm
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1, ( K1.A1-A2 | K2.A1-A2 ), PS.-
+    rung   PS.+, K1.14-11, M1, K2.11-14, PS.-
+    rung   PS.+, K2.24-21, K1.22-21, PS.-
+"""
+"""Let go it is a short where K1 is the quicker."""
 TIMED = """
     supply PS 12 V 10 A
     button PB1 no
@@ -183,7 +194,7 @@ HALF = """
     rung   K2.12, PS.-
     rung   K1.12, D1, PS.-
 """
-TURNED = HALF.replace("K1.12, D1, PS.-", "PS.-, D1, K1.12")
+TURNED = HALF.replace("M1.-", "M1.x").replace("M1.+", "M1.-").replace("M1.x", "M1.+")
 THREE = """
     supply PS 12 V 10 A
     button PB1 no
@@ -325,14 +336,13 @@ def agrees_with_a_plain_search(facts: Facts, times: dict[int, ContactTimes]) -> 
     return len(cuts)
 
 
-def unlike_times(circuit: Circuit) -> dict[int, ContactTimes]:
-    """Ranges that overlap for some pairs of moves and not for others."""
+def milliseconds(circuit: Circuit, one_by_one: Sequence[tuple[Span, Span]]) -> dict[int, ContactTimes]:
+    """How long each relay takes to operate and to release."""
     return {
         number: one._replace(
-            operate=(0.003 + 0.002 * number, 0.006 + 0.003 * number),
-            release=(0.002 + 0.001 * number, 0.004 + 0.003 * number),
+            operate=(operate[0] / 1000, operate[1] / 1000), release=(release[0] / 1000, release[1] / 1000)
         )
-        for number, one in contact_times(circuit).items()
+        for (number, one), (operate, release) in zip(contact_times(circuit).items(), one_by_one, strict=False)
     }
 
 
@@ -347,8 +357,36 @@ def test_ways_to_stop_are_those_of_a_plain_search(name: str) -> None:
     assert agrees_with_a_plain_search(facts, times)
 
 
-@pytest.mark.parametrize("plan", [PAIR, SWITCHED, CHAIN, ROUND, TIMED, HALF, TURNED, THREE])
+@pytest.mark.parametrize("plan", [PAIR, SWITCHED, CHAIN, ROUND, TIMED, HALF, TURNED, THREE, SHORTING])
 def test_ways_to_stop_have_the_times_of_a_plain_search(plan: str) -> None:
-    """With relays' own times an order may be impossible, and each has its range."""
+    """With relays' own times an order may be impossible, and each has its range; whichever relay is the quicker."""
     facts = analyse(build_circuit(read_text("prop.plan", dedent(plan))))
-    assert agrees_with_a_plain_search(facts, unlike_times(facts.circuit))
+    takes = [((3, 6), (2, 4)), ((5, 9), (3, 7)), ((7, 12), (6, 10))]
+    for one_by_one in (takes, takes[::-1]):
+        assert agrees_with_a_plain_search(facts, milliseconds(facts.circuit, one_by_one))
+
+
+def test_a_relay_that_only_holds_itself_drives_nothing_that_could_stop() -> None:
+    """Nothing ever operates it, so operation doesn't come to where the motor runs."""
+    assert not told("""
+        supply PS 12 V 10 A
+        relay  K1 no no coil 12 V 160 ohm
+        motor  M1 12 V stall 10 A
+        rung   PS.+, K1.13-14, K1.A1-A2, PS.-
+        rung   PS.+, K1.23-24, M1, PS.-
+    """)
+
+
+def test_relays_that_drop_in_too_many_orders_are_refused() -> None:
+    """Eight at once, each of which breaks the motor's lead."""
+    names = [f"K{number}" for number in range(1, 9)]
+    coils, contacts = " | ".join(f"{one}.A1-A2" for one in names), ", ".join(f"{one}.14-11" for one in names)
+    with pytest.raises(TooManyOrders):
+        stops(f"""
+            supply PS 12 V 10 A
+            button PB1 no
+            relay  {" ".join(names)} spdt coil 12 V 160 ohm
+            motor  M1 12 V stall 10 A
+            rung   PS.+, PB1, ( {coils} ), PS.-
+            rung   PS.+, {contacts}, M1, PS.-
+        """)

@@ -21,7 +21,7 @@ from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.resting import Step, following, resting_states
 from circuitcheck.analysis.states import Space, Spaces, States
-from circuitcheck.circuit.model import Circuit, Relay
+from circuitcheck.circuit.model import Circuit
 
 
 class Joint(NamedTuple):
@@ -62,7 +62,10 @@ class Beside:
         self.count = len(sound.circuit.digits)
         self.copied = self._copied()
         self._joints: dict[tuple[int, ...], Joint] = {}
-        self._relays = (*faulty.circuit.relays, *(one._replace(digit=one.digit + self.count) for one in sound.circuit.relays))
+        self._relays = (
+            *faulty.circuit.relays,
+            *(one._replace(digit=one.digit + self.count) for one in sound.circuit.relays),
+        )
         self.circuit = faulty.circuit._replace(digits=faulty.circuit.digits + sound.circuit.digits, relays=self._relays)
         self._moves = self._all_moves()
         self._motors_of: dict[int, list[int]] = {}

@@ -175,7 +175,7 @@ def measured_paces(volts: float, speed: Span, coasts: Span | None, brakes: Span 
     as with all of its stop a drag, at full speed: 2 speed2 / angle.
     """
     assert coasts or brakes
-    short = brakes or (0.0, coasts[1] if coasts else 0.0)
+    short = brakes or (0.0, 0.0)
     long = coasts or (short[0], inf)
     near = _measured(speed[0], max(long[0], short[0]), short[0])
     far = _measured(speed[1], max(long[1], short[1]), short[1])

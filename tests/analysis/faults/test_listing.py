@@ -8,10 +8,13 @@ import pytest
 from circuitcheck.analysis.faults.fault import Fault, both_changes, with_fault
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.published import SUPPOSED
+from circuitcheck.analysis.faults.same_circuit import likeness
 from circuitcheck.analysis.supposed import Change
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit, Closed
 from circuitcheck.plan.reading import read_plan, read_text
+from tests.judge.steps import with_value
+from tests.judge.told_faults import may_come, told_fault
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 
@@ -137,6 +140,47 @@ def test_every_fault_has_a_name_of_its_own_and_a_row_in_the_published_lists(path
     assert {fault.kind for fault in faults} <= {row.kind for row in SUPPOSED}
     for fault in faults:
         with_fault(circuit, fault)
+
+
+@pytest.mark.parametrize("name", ["right/curtain", "right/storm_beam", "right/touring_drawbridge", "right/sea_drum"])
+def test_a_fault_is_the_circuit_that_its_words_say(name: str) -> None:
+    """And comes about where the judge says that it may, who knows no more of it than the words. A winding that is open
+    hangs in the air with its other end there."""
+    circuit = example(name)
+    for fault in single_faults(circuit):
+        faulty, told = with_fault(circuit, fault), told_fault(circuit, fault.called)
+        if not fault.change.broken:
+            assert likeness(faulty) == likeness(told), fault.called
+        assert [digit.kind for digit in faulty.digits] == [digit.kind for digit in told.digits]
+        nowhere = (0,) * len(circuit.digits)
+        begins = fault.change.begins or (Closed(0, frozenset(range(circuit.digits[0].radix))),)
+        for one in begins:
+            for value in range(circuit.digits[one.digit].radix):
+                state = with_value(nowhere, one.digit, value)
+                assert may_come(circuit, fault.called, state) == (value in one.values), fault.called
+
+
+def test_every_kind_of_fault_is_supposed_of_a_box_with_every_kind_of_part() -> None:
+    """Of each published row, by name, kind and part."""
+    box = """
+        supply PS 12 V 5 A
+        fuse   F1 5 A
+        switch S1 spdt positions on off
+        outside O1 contact
+        strip  X1 3 ways
+        axis   drum turning through park half
+        cam    CS1 no on drum at park
+        diode  D1
+        suppressor V1 varistor 18 V
+        lamp   L1 12 V 2 W
+        motor  M1 12 V stall 5 A case on - drives drum toward half
+        rung   PS.+, F1, S1.com-on, X1.1, M1, X1.3, PS.-
+        rung   X1.1, O1, L1, D1, PS.-
+        rung   X1.1, CS1, V1, PS.-
+    """
+    circuit = circuit_of(box)
+    told = {(one.part, one.kind, one.called.removeprefix(one.part)) for one in single_faults(circuit) if one.part}
+    assert told == set()
 
 
 def test_a_supply_is_connected_the_wrong_way_round_while_it_is_unplugged() -> None:
