@@ -62,11 +62,10 @@ class Beside:
         self.count = len(sound.circuit.digits)
         self.copied = self._copied()
         self._joints: dict[tuple[int, ...], Joint] = {}
-        self._relays = (
-            *faulty.circuit.relays,
-            *(one._replace(digit=one.digit + self.count) for one in sound.circuit.relays),
+        copies = (one._replace(digit=one.digit + self.count) for one in sound.circuit.relays)
+        self.circuit = faulty.circuit._replace(
+            digits=faulty.circuit.digits + sound.circuit.digits, relays=(*faulty.circuit.relays, *copies)
         )
-        self.circuit = faulty.circuit._replace(digits=faulty.circuit.digits + sound.circuit.digits, relays=self._relays)
         self._moves = self._all_moves()
         self._motors_of: dict[int, list[int]] = {}
         for number, motor in enumerate(faulty.circuit.motors):

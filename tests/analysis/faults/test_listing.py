@@ -161,11 +161,12 @@ def test_a_fault_is_the_circuit_that_its_words_say(name: str) -> None:
 
 
 def test_every_kind_of_fault_is_supposed_of_a_box_with_every_kind_of_part() -> None:
-    """Of each published row, by name, kind and part."""
+    """By name and published row, in the plan's order; terminals of the strip with nothing between touch nothing."""
     box = """
         supply PS 12 V 5 A
         fuse   F1 5 A
-        switch S1 spdt positions on off
+        switch S1 spst positions off on
+        estop  ES1 nc
         outside O1 contact
         strip  X1 3 ways
         axis   drum turning through park half
@@ -174,13 +175,48 @@ def test_every_kind_of_fault_is_supposed_of_a_box_with_every_kind_of_part() -> N
         suppressor V1 varistor 18 V
         lamp   L1 12 V 2 W
         motor  M1 12 V stall 5 A case on - drives drum toward half
-        rung   PS.+, F1, S1.com-on, X1.1, M1, X1.3, PS.-
-        rung   X1.1, O1, L1, D1, PS.-
+        rung   PS.+, F1, S1.com-on, X1.1, M1.+
+        rung   M1.-, X1.3, PS.-
+        rung   X1.1, ES1, O1, L1, D1, PS.-
         rung   X1.1, CS1, V1, PS.-
     """
-    circuit = circuit_of(box)
-    told = {(one.part, one.kind, one.called.removeprefix(one.part)) for one in single_faults(circuit) if one.part}
-    assert told == set()
+    told = [(one.called, one.kind) for one in single_faults(circuit_of(box))]
+    assert told[:29] == [
+        ("PS lost", "supply lost"),
+        ("PS reversed", "supply reversed"),
+        ("F1 blown", "fuse blown"),
+        ("S1 stuck off", "switch stuck"),
+        ("S1 stuck on", "switch stuck"),
+        ("S1.com-on welded", "contact does not open"),
+        ("S1.com-on open", "contact does not close"),
+        ("ES1 stuck pressed", "switch stuck"),
+        ("ES1.11-12 open", "contact does not close"),
+        ("O1 stuck off", "switch stuck"),
+        ("O1 stuck on", "switch stuck"),
+        ("O1.1-2 welded", "contact does not open"),
+        ("O1.1-2 open", "contact does not close"),
+        ("CS1 stuck pressed", "limit stuck"),
+        ("CS1 stuck free", "limit stuck"),
+        ("CS1 torn off", "limit torn off"),
+        ("CS1 moved on", "limit moved"),
+        ("CS1 moved back", "limit moved"),
+        ("CS1.com-no welded", "contact does not open"),
+        ("CS1.com-no open", "contact does not close"),
+        ("D1 open", "diode open"),
+        ("D1 shorted", "diode shorted"),
+        ("V1 open", "suppressor open"),
+        ("V1 shorted", "suppressor shorted"),
+        ("L1 open", "load open"),
+        ("L1 shorted", "load shorted"),
+        ("M1 open", "motor open"),
+        ("M1 shorted", "motor shorted"),
+        ("M1.+ touches its case", "brush to case"),
+    ]
+    on_frame = {f"the wire {end} to PS.- " for end in ("X1.3", "D1.cathode", "V1.2")} | {"the wire M1.- to X1.3 "}
+    wires = {called.removesuffix("open") for called, kind in told[29:] if kind == "wire open"}
+    assert len(wires) == 14
+    touching = {called for called, kind in told[29:] if kind == "wire to frame"}
+    assert touching == {f"{wire}touches the frame" for wire in wires - on_frame}
 
 
 def test_a_supply_is_connected_the_wrong_way_round_while_it_is_unplugged() -> None:
