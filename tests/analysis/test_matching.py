@@ -195,7 +195,9 @@ rung   S1.on, LS1, K1.A1
 rung   S1.on, LS2, K1.23-24, L1, PS.-
 """
     )
-    assert not compared(before + "rung PS.-, L1, PS.-\n", after).same
+    dark = before + "rung PS.-, L1, PS.-\n"
+    assert not compared(dark, after).same
+    assert not compared(after, dark).same
 
 
 LATCH = """
