@@ -160,6 +160,18 @@ def test_a_timer_with_another_delay_does_something_else() -> None:
     assert [tuple(one) for one in delays] == [("K1", 3.0, 5.0)]
 
 
+def test_what_behaves_alike_in_every_combination_has_the_same_delays_positions_and_relays() -> None:
+    """A spare relay that nothing hangs on stands anyhow in one box, and nowhere in the other."""
+    before = "supply PS 12 V 1 A\nswitch S1 spst positions off on\nrelay K1 spdt on-delay 3 s coil 12 V 160 ohm\n"
+    before += "lamp L1 12 V 2 W\nrung PS.+, S1.com-on, K1.A1-A2, PS.-\nrung PS.+, K1.15-18, L1, PS.-\n"
+    assert compared(before, before).everywhere
+    longer = before.replace("3 s", "5 s"), before.replace("off on", "off on far").replace("spst", "spdt")
+    for after in (*longer, before + "relay K9 spdt coil 12 V 160 ohm\n"):
+        for comparison in (compared(before, after), compared(after, before)):
+            assert not comparison.apart
+            assert not comparison.everywhere
+
+
 def test_a_motor_that_only_one_has_counts_as_standing_in_the_other() -> None:
     """One that is never driven makes no difference."""
     assert compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung PS.-, M2, PS.-\n").same

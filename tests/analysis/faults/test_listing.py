@@ -11,6 +11,7 @@ from circuitcheck.analysis.faults.published import SUPPOSED
 from circuitcheck.analysis.faults.same_circuit import likeness
 from circuitcheck.analysis.supposed import Change
 from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.figures import WireInfo
 from circuitcheck.circuit.model import Circuit, Closed
 from circuitcheck.plan.reading import read_plan, read_text
 from tests.judge.steps import with_value
@@ -158,6 +159,31 @@ def test_a_fault_is_the_circuit_that_its_words_say(name: str) -> None:
             for value in range(circuit.digits[one.digit].radix):
                 state = with_value(nowhere, one.digit, value)
                 assert may_come(circuit, fault.called, state) == (value in one.values), fault.called
+
+
+def wires_of(circuit: Circuit) -> set[tuple[str, WireInfo]]:
+    """What is said of each wire, by its ends."""
+    return {(circuit.conductors[one.conductor].name, one._replace(conductor=0)) for one in circuit.wires}
+
+
+@pytest.mark.parametrize("name", ["right/touring_drawbridge", "right/dragon_roar"])
+def test_what_is_said_of_wires_and_suppressors_stays_with_a_fault(name: str) -> None:
+    """But for a wire or a coil's diode that is open itself; a motor's broken winding has its end on the motor."""
+    circuit = example(name)
+    for fault in single_faults(circuit):
+        faulty = with_fault(circuit, fault)
+        opened = [circuit.conductors[number] for number in fault.change.opened]
+        kept = {one for one in wires_of(circuit) if one[0] not in {each.name for each in opened if each.kind == "wire"}}
+        assert wires_of(faulty) == kept, fault.called
+        diodes = {one.tail for one in opened if one.kind == "diode"}
+        assert faulty.suppressors == tuple(one for one in circuit.suppressors if one.a not in diodes), fault.called
+        for number in range(len(circuit.loads)):
+            load, before = faulty.loads[number], circuit.loads[number]
+            assert load.b == before.b
+            assert (load.a == before.a) == (number not in fault.change.broken)
+            assert load.a in faulty.parts[load.part].terminals
+        touching = [one for one in faulty.conductors if one.kind == "touch"]
+        assert tuple((one.tail, one.head) for one in touching) == fault.change.joined
 
 
 def test_every_kind_of_fault_is_supposed_of_a_box_with_every_kind_of_part() -> None:
