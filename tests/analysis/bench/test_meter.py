@@ -10,7 +10,7 @@ from hypothesis import given, settings
 
 from circuitcheck.analysis.bench.boxes import Box
 from circuitcheck.analysis.bench.meter import DIODE_NEEDS, PASSED, PASSING, Meter, apart
-from circuitcheck.analysis.bench.readings import told_apart
+from circuitcheck.analysis.bench.readings import MOST_OHMS, told_apart
 from circuitcheck.analysis.bench.settings import Setting
 from circuitcheck.analysis.single_state import conducts
 from circuitcheck.circuit.model import Circuit, Terminal
@@ -80,7 +80,7 @@ def test_an_ohmmeter_reads_the_resistance_between_any_two_terminals_in_every_set
 
 def test_whole_arrays_of_readings_are_told_apart_as_single_ones_are() -> None:
     """Zero, little, much, nothing at all; a diode's volts are apart from all else."""
-    values = [0.0, 0.5, 1.0, 1.01, 2.0, 10.0, 13.0, 13.01, 14.0, 1e3, 1.4e3, 1e6, 1e8, inf]
+    values = [0.0, 0.5, 1.0, 1.01, 2.0, 10.0, 13.0, 13.01, 14.0, 1e3, 1.4e3, 1e6, MOST_OHMS, 1e8, inf]
     for one, other in product(values, repeat=2):
         assert bool(apart(np.array([one]), np.array([other]))[0]) == told_apart(one, other), (one, other)
         assert bool(apart(np.array([PASSING]), np.array([one]))[0])
@@ -99,3 +99,15 @@ def test_boxes_with_the_same_key_read_the_same_everywhere() -> None:
     pressed = next(number for number, digit in enumerate(circuit.digits) if digit.name == "PB1")
     for (first, left), (second, right) in product(enumerate(every), repeat=2):
         assert (keys[first] == keys[second]) == (left.values[pressed] == right.values[pressed])
+
+
+def test_loads_that_lie_otherwise_between_the_same_terminals_give_another_key() -> None:
+    """Ends that nobody may touch are told by their order alone: whichever lamp is the first of two in series."""
+    plan = "splice N1 N2 N3\nlamp L1 12 V 2 W\nlamp L2 12 V 2 W\n"
+    wired = ("rung N1, L1, L2, N2\n", "rung N1, L1, L2, N3\n", "rung N1, L2, L1, N2\n", "rung N1, L1, N2\n")
+    circuits = [circuit_of(plan + one) for one in wired]
+    meters = [Meter(Box(one), ("N1", "N2", "N3"), settings_of(one), {}) for one in circuits]
+    keys = [meter.key(0) for meter in meters]
+    assert len(set(keys)) == len(keys)
+    turned = circuit_of("splice N1 N2 N3\nlamp L2 12 V 2 W\nlamp L1 12 V 2 W\nrung N1, L2, L1, N2\n")
+    assert Meter(Box(turned), ("N1", "N2", "N3"), settings_of(turned), {}).key(0) == keys[0]
