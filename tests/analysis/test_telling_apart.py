@@ -3,11 +3,17 @@
 import pytest
 
 from circuitcheck.analysis.both_boxes import BothBoxes
+from circuitcheck.analysis.comparing import Comparison
+from circuitcheck.analysis.differing import differing_devices
 from circuitcheck.analysis.matching import match_parts
 from circuitcheck.analysis.side_by_side import side_by_side
+from circuitcheck.analysis.states import States
 from circuitcheck.analysis.telling_apart import play
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.plans import circuit_of
+from tests.analysis.test_comparing import differences, judged_differences, replayed
+from tests.judge.one_state import State
+from tests.judge.steps import Judge
 from tests.judge.two_boxes import Pair, TwoBoxes
 
 DECK = """
@@ -86,7 +92,7 @@ def test_every_pair_of_states_is_told_apart_or_not_as_the_judge_does(change: str
     old, new = circuit_of(plan), circuit_of(plan.replace(before, after) if before else plan)
     parts = match_parts(old, new)
     both = BothBoxes(side_by_side(old, new, parts, relays_together=False), parts)
-    game, _ = both.game(tuple(one.name for one in both.seen))
+    game, seen = both.game(tuple(one.name for one in both.seen))
     played, judged = play(game), TwoBoxes(old, new)
 
     def bits(pairs: set[Pair]) -> int:
@@ -95,6 +101,57 @@ def test_every_pair_of_states_is_told_apart_or_not_as_the_judge_does(change: str
     assert played.alike & bits(judged.come_to) == bits(judged.alike)
     assert played.same == judged.same()
     assert [tuple(one) for one in played.rounds] == [(bits(started), bits(ended)) for started, ended in judged.rounds]
+    if not played.same:
+        apart = differing_devices(both.laid.old, both.facts[0].spaces, game, played, seen)
+        assert_told_as_judged(Comparison(both.laid.old.digits, (apart,), (), (), False, ()), judged)
+
+
+def assert_told_as_judged(comparison: Comparison, judged: TwoBoxes) -> None:
+    """What does something else in which combinations, in which of them it also agrees, and a shortest story of it."""
+    (apart,) = comparison.apart
+    assert differences(comparison, judged.old.circuit) == judged_differences(judged)
+    assert replayed(comparison, judged) == []
+    for device in apart.devices:
+        if device.kind not in ("axis", "supply"):
+            agreeing = {
+                judged.inputs(old)
+                for old, new in judged.met
+                if judged.old.judge.is_proper(old)
+                and judged.old.words(old).get(device.name, 0) == judged.new.words(new).get(device.name, 1)
+            }
+            assert combinations_of(comparison, judged.old.circuit, device.agreeing) == agreeing
+    moves = sum(not one.side for one in apart.parting.happenings)
+    kinds = [
+        {kind_of(judged, name) for pair in ended for name in differing(judged, pair)} for _, ended in judged.rounds
+    ]
+    worst = min(kind for found in kinds for kind in found)
+    assert moves == next(number for number, found in enumerate(kinds) if worst in found)
+
+
+def combinations_of(comparison: Comparison, circuit: Circuit, states: States) -> set[State]:
+    """Those of the inputs, relays released, in which a set holds."""
+    names = [digit.name for digit in comparison.digits]
+    judge, relays = Judge(circuit), [relay.digit for relay in circuit.relays]
+    return {
+        state
+        for state in judge.every_state()
+        if judge.is_proper(state)
+        and not any(state[relay] for relay in relays)
+        and {names.index(digit.name): value for digit, value in zip(circuit.digits, state, strict=True)} in states
+    }
+
+
+def differing(judged: TwoBoxes, pair: Pair) -> set[str]:
+    """What does something else; between positions of a switch only a short counts."""
+    words = judged.old.words(pair[0]), judged.new.words(pair[1])
+    names = words[0].keys() & words[1].keys() if judged.old.judge.is_proper(pair[0]) else {"supplies"}
+    return {name for name in names if words[0][name] != words[1][name]}
+
+
+def kind_of(judged: TwoBoxes, name: str) -> int:
+    """The worse the lower: a short, a motor, a lamp, a relay."""
+    kinds = ["supply", "motor", "lamp", "relay"]
+    return 0 if name == "supplies" else kinds.index(judged.old.circuit.parts[name].kind)
 
 
 def laid_out(both: BothBoxes, circuit: Circuit, pair: Pair) -> dict[int, int]:

@@ -78,6 +78,24 @@ def test_an_ohmmeter_reads_the_resistance_between_any_two_terminals_in_every_set
                 assert shown == (PASSING if diode_passes(circuit, setting, red, black) else inf)
 
 
+def test_a_meter_reads_three_resistors_in_a_ring_and_nothing_where_nothing_leads() -> None:
+    """100, 200 and 300 ohm: each beside the other two in series; a button joins two terminals while it is pressed."""
+    circuit = circuit_of(
+        "splice N1 N2 N3 N4\nresistor R1 100 ohm\nresistor R2 200 ohm\nresistor R3 300 ohm\nbutton PB1 no\n"
+        "rung N1, R1, N2\nrung N2, R2, N3\nrung N3, R3, N1\nrung N3, PB1, N4\nlamp L1 12 V 2 W\n"
+    )
+    terminals = ("N1", "N2", "N3", "N4", "L1.1")
+    released, pressed = (Meter(Box(circuit), terminals, settings_of(circuit), {}).ohms(number) for number in (0, 1))
+    ring = {("N1", "N2"): 100 * 500 / 600, ("N2", "N3"): 200 * 400 / 600, ("N1", "N3"): 300 * 300 / 600}
+    for (red, black), ohms in ring.items():
+        here = terminals.index(red), terminals.index(black)
+        assert released[here] == pytest.approx(ohms)
+        assert pressed[here] == pytest.approx(ohms)
+    assert released[3].tolist() == [inf, inf, inf, 0, inf]
+    assert pressed[3] == pytest.approx([150, 400 / 3, 0, 0, inf])
+    assert released[4].tolist() == [inf, inf, inf, inf, 0]
+
+
 def test_whole_arrays_of_readings_are_told_apart_as_single_ones_are() -> None:
     """Zero, little, much, nothing at all; a diode's volts are apart from all else."""
     values = [0.0, 0.5, 1.0, 1.01, 2.0, 10.0, 13.0, 13.01, 14.0, 1e3, 1.4e3, 1e6, MOST_OHMS, 1e8, inf]

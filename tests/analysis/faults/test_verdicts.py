@@ -89,6 +89,14 @@ def test_a_back_off_diode_that_opens_traps_the_axis_at_its_limit() -> None:
     assert ("limit trapped", "bottom") not in found
 
 
+def test_an_axis_that_is_trapped_anyhow_is_no_fault_s_doing() -> None:
+    """Without its diode the bottom's limit keeps the sound box from raising the deck again."""
+    circuit = build_circuit(read_text("a.plan", dedent(TRAPPED.replace("rung   LOW.com, D2, LOW.nc", ""))))
+    found = {(one.consequence, one.place) for one in verdict(circuit, "D1 open").outcomes}
+    assert ("limit trapped", "top") in found
+    assert ("limit trapped", "bottom") not in found
+
+
 def test_a_limit_that_is_stuck_lets_the_axis_go_past_its_own_end() -> None:
     """Whatever other places there are between the ends."""
     circuit = build_circuit(read_text("a.plan", dedent(TRAPPED)))
