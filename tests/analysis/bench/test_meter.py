@@ -96,6 +96,25 @@ def test_a_meter_reads_three_resistors_in_a_ring_and_nothing_where_nothing_leads
     assert released[4].tolist() == [inf, inf, inf, inf, 0]
 
 
+def test_the_diode_range_passes_an_outside_transistor_one_way_while_it_is_on() -> None:
+    """An ohmmeter sees nothing of it; two kilohms in its way are no more than the range drives."""
+    circuit = circuit_of(
+        "outside O1 sourcing\nresistor R1 2000 ohm\nresistor R2 2001 ohm\nsplice N1 N2\n"
+        "rung O1.out, R1, N1\nrung O1.out, R2, N2\n"
+    )
+    (way,) = (one for one in circuit.conductors if one.one_way)
+    assert "O1.out" in (way.tail, way.head)
+    other = way.tail if way.head == "O1.out" else way.head
+    meter = Meter(Box(circuit), (other, "O1.out", "N1", "N2"), settings_of(circuit), {})
+    for setting, is_on in enumerate((False, True)):
+        ohms = meter.ohms(setting)
+        assert ohms[0, 1] == inf
+        for end, passes in (("O1.out", is_on), ("N1", is_on), ("N2", False)):
+            ends = (other, end) if way.tail == other else (end, other)
+            assert meter.diode_range(setting, *ends, ohms) == (PASSING if passes else inf)
+            assert meter.diode_range(setting, *ends[::-1], ohms) == inf
+
+
 def test_whole_arrays_of_readings_are_told_apart_as_single_ones_are() -> None:
     """Zero, little, much, nothing at all; a diode's volts are apart from all else."""
     values = [0.0, 0.5, 1.0, 1.01, 2.0, 10.0, 13.0, 13.01, 14.0, 1e3, 1.4e3, 1e6, MOST_OHMS, 1e8, inf]
