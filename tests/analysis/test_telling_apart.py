@@ -73,6 +73,9 @@ CHANGES = {
     "a limit bridged": (DECK, "rung   S1.raise, TOP", "wire TOP.com TOP.nc\nrung   S1.raise, TOP"),
     "a relay that lifts the deck past its limit": (DECK, "rung   PS.+, K1.13-14", "rung   S1.lower, K1.13-14"),
     "both ends of a switch on one supply": (DECK, "rung   PS.+, S1.com\n", "rung   PS.+, S1.com\nwire S1.lower PS.-\n"),
+    "a short that is gone": (DECK + "wire S1.lower PS.-\n", "wire S1.lower PS.-\n", ""),
+    "a short that both have": (DECK + "wire S1.lower PS.-\n", "K1.13-14, M1", "K1.21-22, M1"),
+    "a lamp at once and a motor in the end": (DECK, "K2.13-14, L1, PS.-", "K2.21-22, L1, PS.-\nwire TOP.com TOP.nc"),
     "a drum that goes on": (DRUM, "CS1.com-nc", "CS1.com-no"),
     "a drum that turns the other way": (DRUM, "toward half", "toward park"),
     "a drum that is braked": (DRUM, "K1.14-11, M1, K2", "K1.14-11, GO.13-14, M1, K2"),
@@ -109,6 +112,7 @@ def test_every_pair_of_states_is_told_apart_or_not_as_the_judge_does(change: str
 def assert_told_as_judged(comparison: Comparison, judged: TwoBoxes) -> None:
     """What does something else in which combinations, in which of them it also agrees, and a shortest story of it."""
     (apart,) = comparison.apart
+    assert len({device.name for device in apart.devices}) == len(apart.devices)
     assert differences(comparison, judged.old.circuit) == judged_differences(judged)
     assert replayed(comparison, judged) == []
     for device in apart.devices:
