@@ -214,7 +214,7 @@ def test_a_motors_constants_are_those_of_the_armature_equations() -> None:
 GEARED = armature(12, (14.0, 16.0), (1.0, 1.5), (40.0, 50.0), (22.0, 24.0))
 
 
-@pytest.mark.parametrize("pull", [(-0.9, -0.8), (0.8, 0.9), (3.0, 4.0)])
+@pytest.mark.parametrize("pull", [(-0.9, -0.8), (-0.5, 0.5), (0.8, 0.9), (3.0, 4.0)])
 def test_the_nearest_and_the_furthest_pace_have_each_figure_at_its_own_end(pull: Span) -> None:
     """The gear's losses count for the nearest alone: friction and weight as the motor feels them, inertia as the gear
     passes it back."""

@@ -1,6 +1,12 @@
 """What is told of a motor's stops where there is nothing to reckon."""
 
-from circuitcheck.analysis.motion.answers import motion_of
+import pytest
+
+from circuitcheck.analysis.gauges import stranded_ohms
+from circuitcheck.analysis.motion.answers import Sense, limit_stops, motion_of
+from circuitcheck.analysis.motion.constants import RAD_PER_DEGREE
+from circuitcheck.analysis.motion.known import Wanted, creeping, peak_reversed, starts
+from circuitcheck.analysis.motion.rooms import FITS, UNKNOWN
 from tests.reference.asking import facts_of
 
 
@@ -20,3 +26,126 @@ def test_a_stop_in_which_a_motor_turns_weakly_is_told_without_figures() -> None:
     assert stops.keys() == {"weak", "coasting"}
     assert (stops["weak"].parts, stops["weak"].whole, stops["weak"].wanted) == ((), None, ())
     assert stops["coasting"].whole is not None
+
+
+LIFT = """
+    conditions ambient 5..35 °C
+    supply PS 12 V 15 A internal 50 mohm
+    switch S1 spdt positions raise off lower
+    relay  K1 K2 spdt coil 12 V 160 ohm
+    axis   deck from bottom to top, inertia 0.25 kg m2, gravity 1 N m, overtravel 90 deg
+    limit  TOP nc on deck at top
+    limit  LOW nc on deck at bottom
+    motor  M1 {} drives deck toward top
+    rung   PS.+, S1.com
+    rung   S1.raise, TOP, K1.A1-A2, PS.-
+    rung   S1.lower, LOW, K2.A1-A2, PS.-
+    wire   PS.+ K1.14  : 1 mm2 1 m
+    wire   PS.+ K2.14
+    wire   K1.11 M1.+  : 1 mm2 2 m
+    wire   M1.- K2.11  : 1 mm2 4 m
+    wire   K1.12 PS.-  : 1 mm2 8 m
+    wire   K2.12 PS.-  : 1 mm2 16 m
+"""
+FIGURES = "12 V stall 18 A free 1.5 A 40 rpm rotor 900 g cm2 gear 60:1"
+
+
+def senses_of(motor: str) -> tuple[Sense, ...]:
+    """What is told of the lift's motor, up and down."""
+    return motion_of(facts_of(LIFT.format(motor)), 0).senses
+
+
+def test_wires_count_as_far_as_the_motors_current_passes_them() -> None:
+    """Out, back and inside the supply; warm as in the warmest place. One of which nothing is told is
+    named, for the brake too, since both relays operated join the motor's leads as well."""
+    metre = stranded_ohms(1, 1, 35)
+    up, down = senses_of(FIGURES)
+    assert (up.direction, up.upward, down.direction, down.upward) == (1, True, -1, False)
+    assert up.volts == down.volts == pytest.approx((12, 12))
+    assert up.drive.ohms == pytest.approx((1 + 2 + 4 + 16) * metre + 0.05)
+    assert down.drive.ohms == pytest.approx((4 + 2 + 8) * metre + 0.05)
+    assert (up.drive.unmeasured, down.drive.unmeasured) == ((), ("the wire PS.+ to K2.14",))
+    for sense in (up, down):
+        assert sense.brake.ohms == pytest.approx((2 + 8 + 16 + 4) * metre)
+        assert sense.brake.unmeasured == ("the wire PS.+ to K2.14",)
+
+
+def test_a_start_and_what_creeps_are_those_of_the_motors_own_loops() -> None:
+    """From no resistance to that of the wires."""
+    facts = facts_of(LIFT.format(FIGURES).replace("gravity 1 N m", "gravity 8 N m"))
+    motor, axis = facts.circuit.motors[0], facts.circuit.axes[0]
+    for sense in motion_of(facts, 0).senses:
+        assert sense.start == starts(motor, axis, sense.upward, sense.volts, (0, sense.drive.ohms))
+        assert sense.creeps == creeping(motor, axis, sense.upward, (0, sense.brake.ohms))
+        assert not sense.held
+    heavy = facts_of(LIFT.format(FIGURES).replace("gravity 1 N m", "gravity 80 N m"))
+    assert [sense.held for sense in motion_of(heavy, 0).senses] == [True, False]
+
+
+def test_stops_at_the_ends_have_their_room_and_those_by_hand_have_none() -> None:
+    """The limit, the switch and the supply end the drive toward the top, each braked once the relay has let go."""
+    up, down = senses_of(FIGURES)
+    for sense, limit in ((up, "TOP"), (down, "LOW")):
+        rooms = {
+            stop.room and stop.room.switches: stop for stop in sense.stops if stop.way.does == ("driven", "braked")
+        }
+        assert rooms.keys() == {None, (limit,)}
+        stop = rooms[(limit,)]
+        assert [cause.kind for cause in stop.causes] == ["limit"]
+        assert stop.room is not None
+        assert stop.room.radians == (90 * RAD_PER_DEGREE, 90 * RAD_PER_DEGREE)
+        assert stop.verdict == FITS
+        assert rooms[None].verdict == ""
+        assert rooms[None].whole == stop.whole
+        assert (stop.amps, stop.wanted) == (None, ())
+    assert [stop.room and stop.room.switches for stop in limit_stops(facts_of(LIFT.format(FIGURES)), 0)] == [
+        ("TOP",),
+        ("LOW",),
+    ]
+
+
+def test_a_motor_of_which_nothing_is_told_has_no_stops_at_its_ends() -> None:
+    """What it draws is asked for by the circuit itself; what is wanted is the shorter of two lists."""
+    assert not list(limit_stops(facts_of(LIFT.format("12 V stall 18 A")), 0))
+    assert not list(limit_stops(facts_of(LIFT.format(FIGURES).replace(" drives deck toward top", "")), 0))
+    up, _ = senses_of("12 V stall 18 A free 1.5 A 40 rpm")
+    stop = next(one for one in up.stops if one.room is not None)
+    assert (stop.parts, stop.whole, stop.pair, stop.verdict) == ((), None, None, UNKNOWN)
+    assert stop.wanted == (Wanted("M1", "brakes in 6 deg"),)
+    more, _ = senses_of("12 V stall 18 A free 1.5 A 40 rpm rotor 900 g cm2")
+    assert {one.wanted for one in more.stops} == {(Wanted("M1", "gear 60:1"),)}
+
+
+def test_a_motor_thrown_into_reverse_tells_what_it_draws_then() -> None:
+    """A hand that passes off at once; the wires of the drive count."""
+    facts = facts_of(LIFT.format(FIGURES))
+    motor, axis = facts.circuit.motors[0], facts.circuit.axes[0]
+    for sense in motion_of(facts, 0).senses:
+        reversed_ones = [stop for stop in sense.stops if "reversed" in stop.way.does]
+        assert reversed_ones
+        for stop in reversed_ones:
+            assert stop.amps == peak_reversed(motor, axis, sense.upward, sense.volts, (0, sense.drive.ohms))
+
+
+def test_figures_that_contradict_each_other_are_told_instead_of_a_motion() -> None:
+    """In words, and nothing is reckoned."""
+    told = motion_of(facts_of(LIFT.format("12 V stall 3 A free 2 A 40 rpm rotor 900 g cm2 gear 60:1")), 0)
+    assert told.senses == ()
+    assert told.contradiction.startswith("2 A free and 3 A stalled")
+    assert told.start_wanted == ()
+
+
+def test_both_brushes_together_have_the_least_and_the_most_of_either() -> None:
+    """Part by part and in all; the furthest pace is the high brush's."""
+    plan = LIFT.replace("M1.+", "M1.low").format(f"two-speed {FIGURES}") + "    wire M1.high M1.low\n"
+    single, double = (motion_of(facts_of(one), 0).senses[0] for one in (LIFT.format(FIGURES), plan))
+    stops = [next(one for one in sense.stops if one.room is not None) for sense in (single, double)]
+    for part, both in zip((*stops[0].parts, stops[0].whole), (*stops[1].parts, stops[1].whole), strict=True):
+        assert part is not None
+        assert both is not None
+        assert both.does == part.does
+        assert both.turns[0] <= part.turns[0] <= part.turns[1] < both.turns[1]
+    assert stops[1].pair is not None
+    assert stops[0].pair is not None
+    assert stops[1].pair[0] == stops[0].pair[0]
+    assert stops[1].pair[1].speed > stops[0].pair[1].speed
