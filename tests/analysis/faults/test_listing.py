@@ -18,6 +18,26 @@ from tests.judge.steps import with_value
 from tests.judge.told_faults import may_come, told_fault
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
+BOX = """
+        supply PS 12 V 5 A
+        fuse   F1 5 A
+        button PB1 no
+        switch S1 spdt positions off on far
+        estop  ES1 nc
+        outside O1 contact
+        strip  X1 3 ways
+        axis   drum turning through park half
+        cam    CS1 no on drum at park
+        diode  D1
+        suppressor V1 varistor 18 V
+        lamp   L1 12 V 2 W
+        motor  M1 12 V stall 5 A case on - drives drum toward half
+        rung   S1.far, X1.1
+        rung   PS.+, F1, PB1, S1.com-on, X1.1, M1.+
+        rung   M1.-, X1.3, PS.-
+        rung   X1.1, ES1, O1, L1, D1, PS.-
+        rung   X1.1, CS1, V1, PS.-
+    """
 
 
 def circuit_of(text: str) -> Circuit:
@@ -89,6 +109,16 @@ def test_a_limit_that_moved_past_its_end_is_pressed_beyond_it_only() -> None:
     }
 
 
+@pytest.mark.parametrize(
+    ("place", "toward_high", "toward_low"), [("half", {4}, {2}), ("low", {0, 1, 2}, {0}), ("high", {6}, {4, 5, 6})]
+)
+def test_a_limit_moves_toward_either_end_of_its_axis(place: str, toward_high: set[int], toward_low: set[int]) -> None:
+    """By one zone, whatever places there are between; one that is pressed beyond an end stays so."""
+    circuit = circuit_of(f"supply PS 12 V 5 A\naxis deck from low via half to high\nlimit LS1 no on deck at {place}\n")
+    moved = {one.state: with_fault(circuit, one).limits[0].zones for one in single_faults(circuit)}
+    assert (moved["moved toward high"], moved["moved toward low"]) == (toward_high, toward_low)
+
+
 def test_neighbours_touch_in_a_connector_and_on_a_strip() -> None:
     """Side by side only, and only where both have a wire."""
     circuit = example("right/touring_drawbridge")
@@ -143,11 +173,13 @@ def test_every_fault_has_a_name_of_its_own_and_a_row_in_the_published_lists(path
         with_fault(circuit, fault)
 
 
-@pytest.mark.parametrize("name", ["right/curtain", "right/storm_beam", "right/touring_drawbridge", "right/sea_drum"])
+@pytest.mark.parametrize(
+    "name", ["right/curtain", "right/storm_beam", "right/touring_drawbridge", "right/sea_drum", ""]
+)
 def test_a_fault_is_the_circuit_that_its_words_say(name: str) -> None:
     """And comes about where the judge says that it may, who knows no more of it than the words. A winding that is open
     hangs in the air with its other end there."""
-    circuit = example(name)
+    circuit = example(name) if name else circuit_of(BOX)
     for fault in single_faults(circuit):
         faulty, told = with_fault(circuit, fault), told_fault(circuit, fault.called)
         if not fault.change.broken:
@@ -188,33 +220,22 @@ def test_what_is_said_of_wires_and_suppressors_stays_with_a_fault(name: str) -> 
 
 def test_every_kind_of_fault_is_supposed_of_a_box_with_every_kind_of_part() -> None:
     """By name and published row, in the plan's order; terminals of the strip with nothing between touch nothing."""
-    box = """
-        supply PS 12 V 5 A
-        fuse   F1 5 A
-        switch S1 spst positions off on
-        estop  ES1 nc
-        outside O1 contact
-        strip  X1 3 ways
-        axis   drum turning through park half
-        cam    CS1 no on drum at park
-        diode  D1
-        suppressor V1 varistor 18 V
-        lamp   L1 12 V 2 W
-        motor  M1 12 V stall 5 A case on - drives drum toward half
-        rung   PS.+, F1, S1.com-on, X1.1, M1.+
-        rung   M1.-, X1.3, PS.-
-        rung   X1.1, ES1, O1, L1, D1, PS.-
-        rung   X1.1, CS1, V1, PS.-
-    """
-    told = [(one.called, one.kind) for one in single_faults(circuit_of(box))]
-    assert told[:29] == [
+    told = [(one.called, one.kind) for one in single_faults(circuit_of(BOX))]
+    assert told[:36] == [
         ("PS lost", "supply lost"),
         ("PS reversed", "supply reversed"),
         ("F1 blown", "fuse blown"),
+        ("PB1 stuck released", "switch stuck"),
+        ("PB1 stuck pressed", "switch stuck"),
+        ("PB1.13-14 welded", "contact does not open"),
+        ("PB1.13-14 open", "contact does not close"),
         ("S1 stuck off", "switch stuck"),
         ("S1 stuck on", "switch stuck"),
+        ("S1 stuck far", "switch stuck"),
         ("S1.com-on welded", "contact does not open"),
         ("S1.com-on open", "contact does not close"),
+        ("S1.com-far welded", "contact does not open"),
+        ("S1.com-far open", "contact does not close"),
         ("ES1 stuck pressed", "switch stuck"),
         ("ES1.11-12 open", "contact does not close"),
         ("O1 stuck off", "switch stuck"),
@@ -239,9 +260,9 @@ def test_every_kind_of_fault_is_supposed_of_a_box_with_every_kind_of_part() -> N
         ("M1.+ touches its case", "brush to case"),
     ]
     on_frame = {f"the wire {end} to PS.- " for end in ("X1.3", "D1.cathode", "V1.2")} | {"the wire M1.- to X1.3 "}
-    wires = {called.removesuffix("open") for called, kind in told[29:] if kind == "wire open"}
-    assert len(wires) == 14
-    touching = {called for called, kind in told[29:] if kind == "wire to frame"}
+    wires = {called.removesuffix("open") for called, kind in told[36:] if kind == "wire open"}
+    assert len(wires) == 16
+    touching = {called for called, kind in told[36:] if kind == "wire to frame"}
     assert touching == {f"{wire}touches the frame" for wire in wires - on_frame}
 
 
@@ -277,3 +298,11 @@ def test_leads_that_were_swapped_twice_are_as_they_were() -> None:
     one, other = Change(reversed=frozenset({0}), opened=frozenset({2})), Change(reversed=frozenset({0, 1}))
     both = both_changes(one, other._replace(opened=frozenset({4}), lost=frozenset({1})))
     assert (set(both.reversed), set(both.opened), set(both.lost)) == ({1}, {2, 4}, {1})
+    first, second = (
+        Change(*(frozenset({n}) for _ in range(2)), (("A", str(n)),), frozenset({n}), ((n, 1),), ((n, frozenset({n})),))
+        for n in (1, 2)
+    )
+    added = both_changes(first, second)
+    assert (added.opened, added.always, added.broken) == ({1, 2}, {1, 2}, {1, 2})
+    assert (added.joined, added.stuck) == ((("A", "1"), ("A", "2")), ((1, 1), (2, 1)))
+    assert added.pressed == ((1, frozenset({1})), (2, frozenset({2})))
