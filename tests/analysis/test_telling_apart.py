@@ -66,6 +66,14 @@ rung   PS.+, PB2, K1.B1-B2, PS.-
 rung   PS.+, K1.23-24, K2.A1-A2, PS.-
 rung   PS.+, K1.13-14, L1, PS.-
 """
+SHORT = """
+supply PS 12 V 5 A
+switch S1 spdt positions lit off short
+lamp   L1 12 V 2 W
+rung   PS.+, S1.com
+rung   S1.lit, L1, PS.-
+wire   S1.short PS.-
+"""
 CHANGES = {
     "nothing": (DECK, "", ""),
     "an interlock that nobody sees": (DECK, "rung   S1.lower, K1.21-22, K2", "rung   S1.lower, K2"),
@@ -76,6 +84,7 @@ CHANGES = {
     "a short that is gone": (DECK + "wire S1.lower PS.-\n", "wire S1.lower PS.-\n", ""),
     "a short that both have": (DECK + "wire S1.lower PS.-\n", "K1.13-14, M1", "K1.21-22, M1"),
     "a lamp at once and a motor in the end": (DECK, "K2.13-14, L1, PS.-", "K2.21-22, L1, PS.-\nwire TOP.com TOP.nc"),
+    "a lamp beside a short of all that there is": (SHORT, "S1.lit, L1", "S1.com, L1"),
     "a drum that goes on": (DRUM, "CS1.com-nc", "CS1.com-no"),
     "a drum that turns the other way": (DRUM, "toward half", "toward park"),
     "a drum that is braked": (DRUM, "K1.14-11, M1, K2", "K1.14-11, GO.13-14, M1, K2"),

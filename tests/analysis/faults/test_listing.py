@@ -33,7 +33,8 @@ BOX = """
         lamp   L1 12 V 2 W
         motor  M1 12 V stall 5 A case on - drives drum toward half
         rung   S1.far, X1.1
-        rung   PS.+, F1, PB1, S1.com-on, X1.1, M1.+
+        rung   PS.+, F1, PB1, S1.com-on, X1.1
+        wire   M1.+ X1.1
         rung   M1.-, X1.3, PS.-
         rung   X1.1, ES1, O1, L1, D1, PS.-
         rung   X1.1, CS1, V1, PS.-
@@ -116,7 +117,8 @@ def test_a_limit_moves_toward_either_end_of_its_axis(place: str, toward_high: se
     """By one zone, whatever places there are between; one that is pressed beyond an end stays so."""
     circuit = circuit_of(f"supply PS 12 V 5 A\naxis deck from low via half to high\nlimit LS1 no on deck at {place}\n")
     moved = {one.state: with_fault(circuit, one).limits[0].zones for one in single_faults(circuit)}
-    assert (moved["moved toward high"], moved["moved toward low"]) == (toward_high, toward_low)
+    assert moved["moved toward high"] == toward_high
+    assert moved["moved toward low"] == toward_low
 
 
 def test_neighbours_touch_in_a_connector_and_on_a_strip() -> None:
@@ -299,10 +301,17 @@ def test_leads_that_were_swapped_twice_are_as_they_were() -> None:
     both = both_changes(one, other._replace(opened=frozenset({4}), lost=frozenset({1})))
     assert (set(both.reversed), set(both.opened), set(both.lost)) == ({1}, {2, 4}, {1})
     first, second = (
-        Change(*(frozenset({n}) for _ in range(2)), (("A", str(n)),), frozenset({n}), ((n, 1),), ((n, frozenset({n})),))
+        Change(
+            opened=frozenset({n}),
+            always=frozenset({n}),
+            joined=(("A", f"{n}"),),
+            broken=frozenset({n}),
+            stuck=((n, 1),),
+            pressed=((n, frozenset({n})),),
+        )
         for n in (1, 2)
     )
     added = both_changes(first, second)
-    assert (added.opened, added.always, added.broken) == ({1, 2}, {1, 2}, {1, 2})
+    assert added.opened == added.always == added.broken == {1, 2}
     assert (added.joined, added.stuck) == ((("A", "1"), ("A", "2")), ((1, 1), (2, 1)))
     assert added.pressed == ((1, frozenset({1})), (2, frozenset({2})))
