@@ -50,14 +50,6 @@ def test_an_axis_that_stands_elsewhere_in_the_plan_moves_as_before() -> None:
     assert games[0].moves == games[1].moves
 
 
-def test_a_short_of_another_supply_has_no_say_in_a_device() -> None:
-    """It hangs on a switch that the lamp doesn't."""
-    shorted = TWO_PROPS + "supply P2 12 V 5 A\nswitch S3 spst positions off on\nrung P2.+, S3.com-on, P2.-\n"
-    with_short, without = (boxes(one, one, relays_together=False).game(("L1",))[0] for one in (shorted, TWO_PROPS))
-    assert with_short.old.shorted == with_short.new.shorted == 0
-    assert len(with_short.moves) == len(without.moves)
-
-
 def test_devices_that_share_nothing_but_inputs_are_groups_of_their_own() -> None:
     """A relay or an axis ties together what hangs on it."""
     both = boxes(TWO_PROPS, TWO_PROPS, relays_together=False)
