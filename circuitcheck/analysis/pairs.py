@@ -106,7 +106,7 @@ def _zones(space: Space, facts: Facts, number: int, allowed: int, direction: int
     zones = space.radices[space.index(axis.digit)]
     for zone in range(zones):
         onward = (zone + direction) % zones if axis.turning else zone + direction
-        if 0 <= onward < zones and onward != zone:
+        if 0 <= onward < zones:
             yield Step(axis.digit, zone, onward, allowed & space.where(axis.digit, (zone,)))
 
 

@@ -178,6 +178,37 @@ def test_a_motor_that_only_one_has_counts_as_standing_in_the_other() -> None:
     assert not compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung S1.open, M2, PS.-\n").same
 
 
+def test_a_lamp_or_buzzer_that_only_one_has_counts_as_off_in_the_other() -> None:
+    """One that never gets a volt makes no difference."""
+    for part in ("lamp L9", "buzzer L9"):
+        more = CURTAIN + f"{part} 12 V 50 ohm\n"
+        never, sometimes = more + "rung PS.-, L9, PS.-\n", more + "rung S1.open, L9, PS.-\n"
+        assert compared(CURTAIN, never).same
+        assert compared(never, CURTAIN).same
+        assert not compared(CURTAIN, sometimes).same
+
+
+def test_a_short_is_a_difference_though_nothing_else_differs() -> None:
+    """Whichever of the two boxes has it; alike in both it is none."""
+    before = "supply PS 12 V 5 A\nswitch S1 spdt positions near off far\nwire PS.+ S1.com\n"
+    after = before + "wire S1.far PS.-\n"
+    assert compared(after, after).everywhere
+    for old, new, words in ((before, after, ("not shorted", "shorted")), (after, before, ("shorted", "not shorted"))):
+        (apart,) = compared(old, new).apart
+        (device,) = apart.devices
+        assert (device.name, set(device.words)) == ("supplies", {words})
+
+
+def test_a_motor_that_turns_at_another_speed_does_something_else() -> None:
+    """Its high brush or its low one; either way it is driven forward."""
+    plan = (
+        "supply PS 12 V 9 A\nbutton PB1 no\nmotor M1 two-speed 12 V stall 5 A\nrung PS.+, PB1, M1.{}\nrung M1.-, PS.-\n"
+    )
+    (apart,) = compared(plan.format("low"), plan.format("high")).apart
+    (device,) = apart.devices
+    assert set(device.words) == {("forward", "forward fast")}
+
+
 def test_an_axis_is_seen_to_go_toward_its_last_place_or_its_first() -> None:
     """Whatever lies between them."""
     before = CURTAIN.replace("from left to right", "from left via middle to right")

@@ -66,6 +66,7 @@ rung   PS.+, PB2, K1.B1-B2, PS.-
 rung   PS.+, K1.23-24, K2.A1-A2, PS.-
 rung   PS.+, K1.13-14, L1, PS.-
 """
+UNSET = LATCH.replace("rung   PS.+, PB1, K1.A1-A2, PS.-\n", "")
 SHORT = """
 supply PS 12 V 5 A
 switch S1 spdt positions lit off short
@@ -93,6 +94,7 @@ CHANGES = {
     "a timer fed by the other": (RACE, "( L1 | K3.A1-A2 ), PS.-", "L1, PS.-\nrung K2.14, K3.A1-A2, PS.-"),
     "a timer that waits before": (RACE, "off-delay", "on-delay"),
     "a lamp behind a relay": (LATCH, "K1.13-14, L1", "K2.13-14, L1"),
+    "a lamp of a latch that nothing sets": (UNSET, "K1.13-14, L1", "K1.13-14, PB1, L1"),
     "a reset that is gone": (LATCH, "PB2, K1.B1", "PB2, PB1.13-14, K1.B1"),
 }
 
