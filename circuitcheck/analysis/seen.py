@@ -36,7 +36,7 @@ class Seen(NamedTuple):
     @property
     def same(self) -> bool:
         """Does it do the same in every state?"""
-        nothing = next(iter((self.old or self.new).values())).spaces.none()
+        nothing = next(iter(self.old.values())).spaces.none()
         words = self.old.keys() | self.new.keys()
         return all(self.old.get(word, nothing).same_as(self.new.get(word, nothing)) for word in words)
 

@@ -79,6 +79,7 @@ def test_a_loop_through_two_supplies_is_told_as_one_way(first: int, second: int)
         assert not short.unfused
         assert short.ways is not None
         assert len(short.ways) == 1
+        assert min(short.ways[0].conductors) >= 0
         kinds = [{short.circuit.conductors[number].kind for number in way.conductors} for way in short.ways]
         assert all("fuse" in one for one in kinds)
 
