@@ -1,7 +1,9 @@
 """What faults lead to, told by the engine and by the judge, which looks at one pair of states at a time."""
 
 import random
+from collections import deque
 from collections.abc import Iterator
+from heapq import heapify, heappop, heappush
 from pathlib import Path
 from textwrap import dedent
 
@@ -123,20 +125,28 @@ SLOW = (
 
 def disagreements(circuit: Circuit) -> dict[str, set[Told]]:
     """By fault what only one of them finds, or finds in other states."""
-    engine, reached = Engine(circuit), Judge(circuit).reachable()
-    found = {fault.called: told_apart(circuit, engine, reached, fault) for fault in single_faults(circuit)}
+    engine, sound = Engine(circuit), Judge(circuit)
+    after = distances(sound)
+    found = {fault.called: told_apart(engine, sound, after, fault) for fault in single_faults(circuit)}
     return {called: apart for called, apart in found.items() if apart}
 
 
-def told_apart(circuit: Circuit, engine: Engine, reached: set[State], fault: Fault) -> set[Told]:
-    """What the engine says of a fault that the judge doesn't say of just these states, or the other way round."""
-    verdict, boxes = engine.verdict(fault), Besides(Judge(circuit), reached, fault.called)
+def told_apart(engine: Engine, sound: Judge, after: dict[State, int], fault: Fault) -> set[Told]:
+    """What the engine says of a fault that the judge doesn't say of just these states, or the other way round. after:
+    how many steps from power-up each state of the sound box takes."""
+    circuit = sound.circuit
+    verdict, boxes = engine.verdict(fault), Besides(sound, set(after), fault.called)
     judged = consequences(boxes)
     outcomes: dict[Told, list[Outcome]] = {told: [] for told in judged}
     for one in verdict.outcomes:
         device = "" if one.consequence == "supply short" else one.device
         outcomes.setdefault((one.consequence, device, one.place), []).append(one)
     apart = {told for told, found in outcomes.items() if not are_the_states(found, judged.get(told, set()))}
+    # A relay that moves alike in both is one step to the engine and two to the judge.
+    for one in verdict.outcomes if not circuit.relays else ():
+        story = shortest_story(one.joint, one.states, one.begun)
+        if len(story.before.changes) + len(story.after) != fewest_steps(boxes, after, one):
+            apart.add((f"steps to {one.consequence}", one.device, one.place))
     supplies = {supply.name for supply in circuit.supplies}
     noticed = {"short" if name in supplies else name for name in verdict.noticed_by}
     return apart | {("noticed", name, "") for name in noticed ^ noticed_by(boxes)}
@@ -152,6 +162,38 @@ def are_the_states(found: list[Outcome], pairs: set[Pair]) -> bool:
             return False
         left -= {pair for pair, state in seen.items() if state in states}
     return bool(found) and not left
+
+
+def fewest_steps(boxes: Besides, after: dict[State, int], outcome: Outcome) -> int:
+    """Of the sound box, then of both, to where it is so; from where the fault comes best, if that leads there."""
+    space, states = outcome.joint.space, set(states_of(outcome))
+    numbers = {pair: space.number(dict(enumerate(pair.faulty + pair.sound))) for pair in boxes.begun}
+    for begun in ([pair for pair in boxes.begun if outcome.begun >> numbers[pair] & 1], boxes.begun):
+        reached: set[Pair] = set()
+        waiting = [(after[pair.sound], pair) for pair in begun]
+        heapify(waiting)
+        while waiting:
+            steps, pair = heappop(waiting)
+            if seen_over(space.digits, pair) in states:
+                return steps
+            if pair not in reached:
+                reached.add(pair)
+                for there in boxes.next[pair]:
+                    heappush(waiting, (steps + 1, there))
+    raise AssertionError("nothing leads there")
+
+
+def distances(sound: Judge) -> dict[State, int]:
+    """How many steps from power-up each state takes that can be reached."""
+    found = dict.fromkeys(sound.beginnings(), 0)
+    waiting = deque(found)
+    while waiting:
+        state = waiting.popleft()
+        for there in sound.successors(state):
+            if there not in found:
+                found[there] = found[state] + 1
+                waiting.append(there)
+    return found
 
 
 def seen_over(digits: tuple[int, ...], pair: Pair) -> State:
@@ -226,7 +268,8 @@ def test_the_judge_agrees_on_faults_of_boxes_drawn_at_random(text: str, chance: 
     itself."""
     circuit = build_circuit(read_text("a.plan", text))
     assume(all(relay.function == "plain" for relay in circuit.relays) and not is_unsettled(circuit))
-    engine, reached = Engine(circuit), Judge(circuit).reachable()
+    engine, sound = Engine(circuit), Judge(circuit)
+    after = distances(sound)
     for fault in chance.sample(single_faults(circuit), 3):
         if not is_unsettled(with_fault(circuit, fault)):
-            assert told_apart(circuit, engine, reached, fault) == set(), fault.called
+            assert told_apart(engine, sound, after, fault) == set(), fault.called
