@@ -67,6 +67,16 @@ rung   PS.+, K1.23-24, K2.A1-A2, PS.-
 rung   PS.+, K1.13-14, L1, PS.-
 """
 UNSET = LATCH.replace("rung   PS.+, PB1, K1.A1-A2, PS.-\n", "")
+SEALED = """
+supply PS 12 V 5 A
+button PB1 no nc
+relay  K1 no no coil 12 V 160 ohm
+lamp   L1 12 V 2 W
+motor  M1 12 V stall 5 A may coast
+rung   PS.+, ( PB1.13-14 | K1.13-14 ), K1.A1-A2, PS.-
+rung   PS.+, PB1.21-22, K1.23-24, M1, PS.-
+rung   PS.+, L1, PS.-
+"""
 SHORT = """
 supply PS 12 V 5 A
 switch S1 spdt positions lit off short
@@ -84,7 +94,7 @@ CHANGES = {
     "both ends of a switch on one supply": (DECK, "rung   PS.+, S1.com\n", "rung   PS.+, S1.com\nwire S1.lower PS.-\n"),
     "a short that is gone": (DECK + "wire S1.lower PS.-\n", "wire S1.lower PS.-\n", ""),
     "a short that both have": (DECK + "wire S1.lower PS.-\n", "K1.13-14, M1", "K1.21-22, M1"),
-    "a lamp at once and a motor in the end": (DECK, "K2.13-14, L1, PS.-", "K2.21-22, L1, PS.-\nwire TOP.com TOP.nc"),
+    "a lamp at once and a motor in the end": (SEALED, "M1, PS.-\nrung   PS.+, L1", "M1, PS.+\nrung   PS.-, L1"),
     "a lamp beside a short of all that there is": (SHORT, "S1.lit, L1", "S1.com, L1"),
     "a drum that goes on": (DRUM, "CS1.com-nc", "CS1.com-no"),
     "a drum that turns the other way": (DRUM, "toward half", "toward park"),

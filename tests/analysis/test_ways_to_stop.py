@@ -154,7 +154,7 @@ ROUND = """
     relay  K1 K2 dpdt coil 12 V 160 ohm
     motor  M1 12 V stall 10 A
     rung   PS.+, PB1.13
-    rung   PS.+, K2.11-14, M1.+
+    rung   PS.+, K2.14-11, M1.+
     rung   PB1.14, K2.A1-A2, PS.-
     rung   PS.+, K2.22-21, K1.12-11, K1.A1-A2, PS.-
     rung   K2.12, K1.24-21, PS.-
