@@ -5,7 +5,14 @@ import pytest
 from circuitcheck.analysis.gauges import stranded_ohms
 from circuitcheck.analysis.motion.answers import Sense, limit_stops, motion_of
 from circuitcheck.analysis.motion.constants import RAD_PER_DEGREE
+from circuitcheck.analysis.motion.contact_times import (
+    USUAL_OPERATE,
+    USUAL_RELEASE,
+    USUAL_RELEASE_WITH_DIODE,
+    contact_times,
+)
 from circuitcheck.analysis.motion.known import Wanted, creeping, peak_reversed, starts
+from circuitcheck.analysis.motion.loops import Loop
 from circuitcheck.analysis.motion.rooms import FITS, UNKNOWN
 from tests.reference.asking import facts_of
 
@@ -149,3 +156,38 @@ def test_both_brushes_together_have_the_least_and_the_most_of_either() -> None:
     assert stops[0].pair is not None
     assert stops[1].pair[0] == stops[0].pair[0]
     assert stops[1].pair[1].speed > stops[0].pair[1].speed
+
+
+def test_of_two_ways_of_the_current_the_worse_counts_where_it_is_the_only_one() -> None:
+    """Either switch feeds the motor; with both on the current has the better way as well."""
+    facts = facts_of("""
+        supply PS 12 V 10 A
+        switch S1 S2 spst positions off on
+        motor  M1 12 V stall 10 A may coast
+        wire   PS.+ S1.com : 1 mm2 1 m
+        wire   S1.on M1.+  : 1 mm2 1 m
+        wire   PS.+ S2.com : 1 mm2 8 m
+        wire   S2.on M1.+
+        wire   M1.- PS.-   : 1 mm2 1 m
+    """)
+    (sense,) = motion_of(facts, 0).senses
+    assert sense.drive.ohms == pytest.approx((8 + 1) * stranded_ohms(1, 1, 20))
+    assert sense.drive.unmeasured == ("the wire S2.on to M1.+",)
+    assert sense.brake == Loop(0.0, ())
+
+
+def test_relays_take_the_times_that_the_plan_gives_or_usual_ones() -> None:
+    """A diode across the coil makes the release three times as long."""
+    circuit = facts_of("""
+        supply PS 12 V 10 A
+        relay  K1 no coil 12 V 160 ohm operate 2..6 ms
+        relay  K2 no coil 12 V 160 ohm
+        relay  K3 no coil 12 V 160 ohm with diode
+        relay  K4 no coil 12 V 160 ohm release 1..3 ms with diode
+    """).circuit
+    assert contact_times(circuit) == {
+        0: ((0.002, 0.006), USUAL_RELEASE, True, False, False),
+        1: (USUAL_OPERATE, USUAL_RELEASE, False, False, False),
+        2: (USUAL_OPERATE, USUAL_RELEASE_WITH_DIODE, False, False, True),
+        3: (USUAL_OPERATE, (0.001, 0.009), False, True, True),
+    }

@@ -77,6 +77,17 @@ rung   PS.+, ( PB1.13-14 | K1.13-14 ), K1.A1-A2, PS.-
 rung   PS.+, PB1.21-22, K1.23-24, M1, PS.-
 rung   PS.+, L1, PS.-
 """
+MOMENT = """
+supply PS 12 V 5 A
+switch S1 spdt positions raise lower make-before-break
+relay  K1 no no on-delay 2 s coil 12 V 160 ohm
+lamp   L1 12 V 2 W
+rung   PS.+, S1.raise
+rung   S1.lower, K1.A1-A2, PS.-
+rung   PS.+, K1.17-18, K1.A1
+rung   PS.+, K1.27-28, L1, PS.-
+"""
+"""The timer is fed only while the switch is between its positions."""
 SHORT = """
 supply PS 12 V 5 A
 switch S1 spdt positions lit off short
@@ -104,6 +115,7 @@ CHANGES = {
     "a timer fed by the other": (RACE, "( L1 | K3.A1-A2 ), PS.-", "L1, PS.-\nrung K2.14, K3.A1-A2, PS.-"),
     "a timer that waits before": (RACE, "off-delay", "on-delay"),
     "a lamp behind a relay": (LATCH, "K1.13-14, L1", "K2.13-14, L1"),
+    "a lamp of a timer that never has its time": (MOMENT, "PS.+, K1.27-28, L1", "PS.-, L1"),
     "a lamp of a latch that nothing sets": (UNSET, "K1.13-14, L1", "K1.13-14, PB1, L1"),
     "a reset that is gone": (LATCH, "PB2, K1.B1", "PB2, PB1.13-14, K1.B1"),
 }
