@@ -94,6 +94,14 @@ def test_a_limit_sticks_moves_and_comes_off() -> None:
     }
 
 
+def test_a_timing_relay_may_lose_its_input() -> None:
+    """Beside its coil."""
+    text = "supply PS 12 V 5 A\nrelay K1 spdt off-delay 3 s controlled coil 12 V 160 ohm\nrung PS.+, K1.A1-A2, PS.-\n"
+    told = {one.called: one.kind for one in single_faults(circuit_of(text)) if "stuck" not in one.state}
+    assert told["the input K1.B1 open"] == told["the coil K1.A1-A2 open"] == "coil open"
+    assert told["the input K1.B1 shorted"] == "coil shorted"
+
+
 def test_a_limit_that_moved_past_its_end_is_pressed_beyond_it_only() -> None:
     """A limit at the top that moved outward lets the deck go past top first."""
     circuit = example("right/touring_drawbridge")
