@@ -7,6 +7,7 @@ import pytest
 from circuitcheck.analysis.faults.beside import roomy_spaces
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.together import Together
+from circuitcheck.analysis.faults.verdicts import Judge, Verdict
 from circuitcheck.analysis.supposed import Change
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.plans import circuit_of
@@ -124,3 +125,52 @@ def test_what_touches_a_rail_touches_its_own_box_and_two_rails_touch_all() -> No
     assert lamps(circuit, Change(joined=(("L5.1", "P1.-"),))) == {"L5"}
     assert lamps(circuit, Change(joined=(("P1.+", "P1.-"),))) == {"L1", "L2", "L3", "L4", "L5"}
     assert lamps(circuit, Change(joined=(("P1.+", "X1.3"),))) == set()
+
+
+TIED = """
+supply PS 12 V 10 A
+switch S1 S2 S3 S4 S5 spst positions off on
+relay  K1 no coil 12 V 160 ohm
+relay  K2 no latching coil 12 V 160 ohm
+axis   deck from low to high
+limit  LS1 no on deck at high
+motor  M1 two-speed 12 V stall 5 A drives deck toward high
+lamp   L1 L2 L3 L4 12 V 2 W
+wire   M1.- PS.-
+rung   PS.+, S1.com-on, K1.A1-A2, PS.-
+rung   PS.+, K1.13-14, L1, PS.-
+rung   PS.+, S2.com-on, M1.low
+rung   PS.+, S3.com-on, M1.high
+rung   PS.+, LS1, L2, PS.-
+rung   PS.+, S4.com-on, K2.A1-A2, PS.-
+rung   PS.+, S5.com-on, K2.B1-B2, PS.-
+rung   PS.+, K2.13-14, L3, PS.-
+rung   PS.+, L4, PS.-
+"""
+BOXES = ({"S1", "K1", "L1"}, {"S2", "S3", "M1", "LS1", "L2"}, {"S4", "S5", "K2", "L3"})
+
+
+@pytest.mark.parametrize("box", BOXES)
+def test_a_relay_ties_coils_to_contacts_and_an_axis_its_motor_to_its_limits(box: set[str]) -> None:
+    """Whichever control of it sticks: all of it is looked at, with its own loads, and nothing else."""
+    circuit = circuit_of(TIED)
+    together = Together(circuit, roomy_spaces(circuit))
+    for number, digit in enumerate(circuit.digits):
+        if digit.kind == "control" and digit.name in box:
+            found = together.within(circuit, together.concerned(Change(stuck=((number, 1),))))
+            assert set(found.parts) == box | {"PS"}
+            for relay in found.relays:
+                coils = [one for one in (relay.coil, relay.reset) if one]
+                assert [found.loads[one.load].part for one in coils] == [relay.name] * len(coils)
+                assert len({one.load for one in coils}) == len(coils) == (2 if relay.name == "K2" else 1)
+            for motor in found.motors:
+                assert [found.loads[one.load].name for one in motor.windings] == ["M1 low", "M1 high"]
+
+
+def test_a_fault_that_concerns_nothing_leads_to_nothing() -> None:
+    """A wire of a strip's far way, where nothing hangs; two ways of one rail that touch."""
+    circuit = circuit_of(RAILS)
+    faults = {one.called: one for one in single_faults(circuit)}
+    assert Judge(circuit).verdict(faults["the wire X2.1 to X2.2 open"]) == Verdict()
+    touching = faults["the wire X1.1 to X1.2 open"]._replace(change=Change(joined=(("P1.+", "X1.3"),)))
+    assert Judge(circuit).verdict(touching).outcomes == ()
