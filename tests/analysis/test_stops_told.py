@@ -11,9 +11,10 @@ from circuitcheck.analysis.motion.contact_times import (
     USUAL_RELEASE_WITH_DIODE,
     contact_times,
 )
-from circuitcheck.analysis.motion.known import Wanted, creeping, peak_reversed, starts
+from circuitcheck.analysis.motion.known import Wanted, creeping, hull, pace_pairs, peak_reversed, starts
 from circuitcheck.analysis.motion.loops import Loop
 from circuitcheck.analysis.motion.rooms import FITS, UNKNOWN
+from circuitcheck.analysis.motion.stops import Part, parts_of, total
 from tests.reference.asking import facts_of
 
 
@@ -147,11 +148,16 @@ def test_both_brushes_together_have_the_least_and_the_most_of_either() -> None:
     plan = LIFT.replace("M1.+", "M1.low").format(f"two-speed {FIGURES}") + "    wire M1.high M1.low\n"
     single, double = (motion_of(facts_of(one), 0).senses[0] for one in (LIFT.format(FIGURES), plan))
     stops = [next(one for one in sense.stops if one.room is not None) for sense in (single, double)]
-    for part, both in zip((*stops[0].parts, stops[0].whole), (*stops[1].parts, stops[1].whole), strict=True):
-        assert part is not None
-        assert both is not None
-        assert both.does == part.does
-        assert both.turns[0] <= part.turns[0] <= part.turns[1] < both.turns[1]
+    circuit = facts_of(plan).circuit
+    ohms = (0.0, double.drive.ohms), (0.0, double.brake.ohms)
+    pairs = pace_pairs(circuit.motors[0], circuit.axes[0], True, "braked", double.volts, ohms)
+    brushes = [parts_of(stops[1].way, *pair) for pair in pairs]
+    assert len(brushes) == 2
+    for part in stops[1].parts:
+        same = [next(one for one in parts if one.does == part.does) for parts in brushes]
+        assert part == Part(part.does, hull(*(one.turns for one in same)), hull(*(one.lasts for one in same)))
+    wholes = [total(stops[1].way, *pair) for pair in pairs]
+    assert stops[1].whole == Part("braked", hull(*(one.turns for one in wholes)), hull(*(one.lasts for one in wholes)))
     assert stops[1].pair is not None
     assert stops[0].pair is not None
     assert stops[1].pair[0] == stops[0].pair[0]
@@ -191,3 +197,43 @@ def test_relays_take_the_times_that_the_plan_gives_or_usual_ones() -> None:
         2: (USUAL_OPERATE, USUAL_RELEASE_WITH_DIODE, False, False, True),
         3: (USUAL_OPERATE, (0.001, 0.009), False, True, True),
     }
+
+
+def test_each_direction_has_the_volts_and_the_wires_of_its_own_supply() -> None:
+    """A motor that is lowered by a weaker supply, over longer wires."""
+    up, down = motion_of(facts_of("""
+        supply P1 12 V 10 A
+        supply P2 6 V 10 A internal 1 ohm
+        switch S1 dpdt positions raise off lower
+        motor  M1 12 V stall 10 A may coast
+        wire   P1.+ S1.raise1 : 1 mm2 1 m
+        wire   S1.com1 M1.+   : 1 mm2 2 m
+        wire   S1.com2 M1.-   : 1 mm2 4 m
+        wire   S1.raise2 P1.- : 1 mm2 8 m
+        wire   S1.lower2 P2.+ : 1 mm2 16 m
+        wire   S1.lower1 P2.- : 1 mm2 32 m
+    """), 0).senses  # fmt: skip
+    metre = stranded_ohms(1, 1, 20)
+    assert (up.volts, down.volts) == ((12, 12), (6, 6))
+    assert up.drive.ohms == pytest.approx((1 + 2 + 4 + 8) * metre)
+    assert down.drive.ohms == pytest.approx((16 + 4 + 2 + 32) * metre + 1)
+    assert not up.too_many
+
+
+def test_a_motor_that_only_turns_back_has_that_sense_alone() -> None:
+    """It is fed the other way round."""
+    facts = facts_of(
+        "supply PS 12 V 9 A\nbutton PB1 no\nmotor M1 12 V stall 9 A\nrung PS.+, PB1, M1.-\nwire M1.+ PS.-\n"
+    )
+    assert [sense.direction for sense in motion_of(facts, 0).senses] == [-1]
+
+
+def test_of_relays_in_too_many_orders_it_is_told_that_they_are() -> None:
+    """How the motor starts is known all the same."""
+    names = [f"K{number}" for number in range(1, 9)]
+    coils, contacts = " | ".join(f"{one}.A1-A2" for one in names), ", ".join(f"{one}.14-11" for one in names)
+    (sense,) = motion_of(facts_of(
+        f"supply PS 12 V 9 A\nbutton PB1 no\nrelay {' '.join(names)} spdt coil 12 V 160 ohm\n"
+        f"motor M1 12 V stall 9 A\nrung PS.+, PB1, ( {coils} ), PS.-\nrung PS.+, {contacts}, M1, PS.-\n"
+    ), 0).senses  # fmt: skip
+    assert (sense.too_many, sense.stops, sense.held) == (True, (), False)

@@ -4,11 +4,15 @@ import re
 
 import pytest
 
+from circuitcheck.analysis.facts import Facts, analyse
+from circuitcheck.analysis.faults import verdicts
 from circuitcheck.analysis.faults.beside import roomy_spaces
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.together import Together
 from circuitcheck.analysis.faults.verdicts import Judge, Verdict
+from circuitcheck.analysis.states import Spaces, TooWide
 from circuitcheck.analysis.supposed import Change
+from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.plans import circuit_of
 from tests.benchmarks.faults import boxes
@@ -174,3 +178,43 @@ def test_a_fault_that_concerns_nothing_leads_to_nothing() -> None:
     assert Judge(circuit).verdict(faults["the wire X2.1 to X2.2 open"]) == Verdict()
     touching = faults["the wire X1.1 to X1.2 open"]._replace(change=Change(joined=(("P1.+", "X1.3"),)))
     assert Judge(circuit).verdict(touching).outcomes == ()
+
+
+def test_faults_of_one_drive_concern_the_same_and_those_of_two_drives_do_not() -> None:
+    """What befalls the supply befalls each small box by itself."""
+    judge = Judge(TWO)
+    faults = {one.called: one for one in single_faults(TWO)}
+    first, beside, other = (faults[name] for name in ("K11.11-14 welded", "LOW1 stuck free", "K21.11-14 welded"))
+    assert judge.concern_the_same(first, beside)
+    assert not judge.concern_the_same(first, other)
+    assert len(judge.verdict(first).besides) == 1
+    for name in ("PS lost", "PS reversed"):
+        found = judge.verdict(faults[name])
+        drives = [{motor.name for motor in one.faulty.circuit.motors} for one in found.besides]
+        assert sorted(map(sorted, drives)) == [["M1"], ["M2"]]
+    both = boxes(1, behind_stop=False)
+    welded_and_lost = faults["PS lost"]._replace(change=Change(lost=frozenset({0}), opened=frozenset({0})))
+    assert len(Judge(both).verdict(welded_and_lost).besides) == 1
+
+
+@pytest.mark.parametrize(
+    ("errors", "undecided"),
+    [([], False), ([TooWide((0,), 1)], False), ([TooWide((0,), 1)] * 2, True), ([TooManyCases(0)], True)],
+)
+def test_what_grows_too_wide_is_looked_at_again_with_diagrams(
+    errors: list[Exception], undecided: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Too wide for both, or with too many cases, it is undecided."""
+    left = list(errors)
+
+    def analysed(circuit: Circuit, spaces: Spaces) -> Facts:
+        if left:
+            raise left.pop()
+        return analyse(circuit, spaces)
+
+    monkeypatch.setattr(verdicts, "analyse", analysed)
+    fault = next(one for one in single_faults(ONE) if one.called == "TOP1 stuck free")
+    found = Judge(ONE).verdict(fault)
+    assert found.undecided == undecided
+    assert ["overtravel" in one.consequence for one in found.outcomes] == ([] if undecided else [True])
+    assert not left
