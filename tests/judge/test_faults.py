@@ -76,6 +76,15 @@ PLANS = {
         rung   F1.2, K1.14-11, X1.2, M1, X1.3, PS.-
         wire   K1.12 PS.-
     """,
+    "a latch that a relay holds open": """
+        supply PS 12 V 5 A
+        button STOP nc
+        button GO no
+        relay  K1 no no coil 12 V 160 ohm
+        solenoid Y1 12 V 12 ohm
+        rung   PS.+, STOP, ( GO | K1.13-14 ), K1.A1-A2, PS.-
+        rung   STOP.12, K1.23-24, Y1, PS.-
+    """,
     "two relays that lock each other out": """
         supply PS 12 V 10 A
         fuse   F1 5 A
