@@ -50,12 +50,15 @@ VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
 TOGETHER: Final = 48
 """Digits on which the states in which conductors lead to a net may hang; of one with more it is not told when."""
-MOST_NODES: Final = 1 << 22
+MOST_NODES: Final = 1 << 21
 MOST_CASES: Final = 1 << 16
 """Cases of what one relay wants, or one motor does."""
 NO_SHORT: Final = "no supply is shorted in any combination"
 NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
+NOT_THROWN: Final = "is braked or rests between its two directions"
+STAYS_STILL: Final = "does not start by itself when power returns"
+OBEYS: Final = "is driven at no rest at which {} is pressed"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
@@ -300,6 +303,13 @@ def claims_of(circuit: Circuit) -> list[str]:
         *([NO_SHORT, NO_SHORT_MOVING] if circuit.supplies else []),
         *(f"{load.name} {SUPPRESSED}" for load in circuit.loads if load.inductive),
         *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
+        *(f"{motor.name} {NOT_THROWN}" for motor in circuit.motors),
+        *(f"{motor.name} {STAYS_STILL}" for motor in circuit.motors),
+        *(
+            f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}"
+            for stop in stops(circuit)
+            for motor in circuit.motors
+        ),
         *(f"{axis.name} {WITHIN_ENDS}" for axis in driven_axes(circuit)),
         *(f"{axis.name} {TURNS_BACK}" for axis in driven_axes(circuit)),
         *(f"{relay.name} {SETTLES}" for relay in circuit.relays),
@@ -309,6 +319,12 @@ def claims_of(circuit: Circuit) -> list[str]:
 def must_brake(circuit: Circuit) -> list[Motor]:
     """The motors that the plan does not allow to coast."""
     return [motor for motor in circuit.motors if not motor.may_coast]
+
+
+def stops(circuit: Circuit) -> list[int]:
+    """The digits of its emergency stops."""
+    kinds = {name: part.kind for name, part in circuit.parts.items()}
+    return [number for number, digit in enumerate(circuit.digits) if kinds.get(digit.name) == "estop"]
 
 
 def driven_axes(circuit: Circuit) -> list[Axis]:
@@ -332,12 +348,12 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
         proved += [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)]
+    elif certificate["calm"] is not None or certificate["operation"]:
+        raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
         confirm_calm(box, certificate["calm"])
         proved += [f"{relay.name} {SETTLES}" for relay in circuit.relays]
     for entry in listed(certificate["operation"]):
-        if NO_SHORT not in proved:
-            raise Refused("behaviour is followed only where no supply is ever shorted")
         operation = reader.operation(entry)
         confirm_operation(box, operation, certificate["calm"] is not None, moving)
         proved += operation.claims
@@ -379,14 +395,14 @@ class Reader:
             self._places[str(place)] = place
 
     def _node(self, line: Any) -> Set:
-        nodes = self._box.sets.nodes
+        nodes, many = self._box.sets.nodes, len(self._box.sets.nodes)
         name, *parts = str(line).split(" ")
         if name not in self._numbers or len(parts) != self._box.sets.radices[self._numbers[name]]:
             raise Refused("a set is written as a digit and the set that goes on with each of its values")
         digit = self._numbers[name]
         onward = tuple(self._set(self._places.get(part)) for part in parts)
         found = self._box.sets.node(digit, onward)
-        if found != len(nodes) - 1 or found in self._sets or any(nodes[part][0] >= digit for part in onward):
+        if found != many or any(nodes[part][0] >= digit for part in onward):
             raise Refused("a set is written in one way only, the highest digit on top")
         return found
 
@@ -524,7 +540,7 @@ def without_guided(box: Box, states: Set) -> Set:
 
 def may_move(box: Box, relay: Relay) -> Set:
     """The states in which a relay moves, at once or after a time, or in which what it wants does not follow."""
-    found = told(box, relay.name, partial(Moment.wishes, relay=relay)).get(None, 0)
+    found = wanted(box, relay).get(None, 0)
     for _, states in wishes(box, relay):
         found = box.sets.either(found, states)
     return found
@@ -542,10 +558,14 @@ class Wish(NamedTuple):
     timed: bool
 
 
+def wanted(box: Box, relay: Relay) -> dict[tuple[Wish, ...] | None, Set]:
+    """All that a relay may want together, each with the states in which it does; None where that does not follow."""
+    return told(box, ("wants", relay.digit), partial(Moment.wishes, relay=relay))
+
+
 def wishes(box: Box, relay: Relay) -> list[tuple[Wish, Set]]:
     """What a relay wants, each with the states in which it does."""
-    answers = told(box, relay.name, partial(Moment.wishes, relay=relay))
-    return [(wish, states) for answer, states in answers.items() for wish in answer or ()]
+    return [(wish, states) for answer, states in wanted(box, relay).items() for wish in answer or ()]
 
 
 def wants_to_move(box: Box, relay: Relay) -> Set:
@@ -558,7 +578,12 @@ def wants_to_move(box: Box, relay: Relay) -> Set:
 
 def drives(box: Box, motor: Motor) -> dict[int | None, Set]:
     """The states in which a motor drives its axis to higher zones (1) or to lower ones (-1)."""
-    return told(box, motor.name, partial(Moment.direction, motor=motor))
+    return told(box, ("drives", motor.windings), partial(Moment.direction, motor=motor))
+
+
+def braked(box: Box, motor: Motor) -> Set:
+    """The states in which a motor is surely braked."""
+    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor)).get(True, 0)
 
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
@@ -622,10 +647,8 @@ class Moment:
         """1 toward higher zones of its axis, -1 toward lower ones, 0 for not driven."""
         return self._drive(motor) if motor.upward else -self._drive(motor)
 
-    def is_driven_or_braked(self, motor: Motor) -> bool:
-        """Driven, or its brushes joined in both directions of current, over no more than one rail of each supply."""
-        if self._drive(motor):
-            return True
+    def is_braked(self, motor: Motor) -> bool:
+        """Are its brushes joined in both directions of current, over no more than one rail of each supply?"""
         shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
         for winding in motor.windings:
             plus, minus = self.box.net[winding.plus], self.box.net[winding.minus]
@@ -851,7 +874,7 @@ def suppressed(box: Box) -> list[str]:
 
 def conducts(box: Box, number: int, forward: bool) -> bool:
     """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
-    polarity = told(box, (number, SUPPRESSED), partial(Moment.polarity, number=number))
+    polarity = told(box, ("feeds", number), partial(Moment.polarity, number=number))
     return bool(polarity.get(1 if forward else -1) or polarity.get(None))
 
 
@@ -862,7 +885,7 @@ def confirm_calm(box: Box, which: Any) -> None:
     """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
     if which not in CALM:
         raise Refused("relays come to rest in another way than those that are known here")
-    if any(told(box, relay.name, partial(Moment.wishes, relay=relay)).get(None) for relay in box.circuit.relays):
+    if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
         raise Refused("what relays want does not follow from conductors alone")
     all_wishes = [one for relay in box.circuit.relays for one in wishes(box, relay) if not one[0].timed]
     rising, falling = ([one for one in all_wishes if (one[0].end > one[0].start) == up] for up in (True, False))
@@ -884,10 +907,10 @@ def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -
     course, reached = Course(box, operation.digits, operation.still), operation.reached
     if operation.still:
         confirm_parked(box, operation.still, calm)
-    led_to = course.standing() if operation.still else course.beginning()
-    for step in course.steps:
-        led_to = box.sets.either(led_to, box.sets.moved(box.sets.both(reached, step.states), step.digit, step.end))
-    if led_to != reached or box.sets.both(reached, course.untold()):
+    begun = course.standing() if operation.still else course.beginning()
+    if box.sets.either(begun, course.stepped(reached, course.steps)) != reached or box.sets.both(
+        reached, course.untold()
+    ):
         raise Refused("the states reached are not those that steps lead to from where it begins")
     if not calm:
         course.confirm_settling(reached)
@@ -895,7 +918,7 @@ def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -
     if not wanted or wanted != [claim for claim in claims if claim in wanted]:
         raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
     for claim in wanted:
-        if box.sets.both(reached, claims[claim]()):
+        if claims[claim](reached):
             raise Refused(f"it does not hold that {claim}")
 
 
@@ -919,12 +942,15 @@ def confirm_parked(box: Box, still: State, calm: bool) -> None:
 
 
 class Step(NamedTuple):
-    """A digit can go to `end` in these states. by_hand: somebody moves it, who may as well leave it."""
+    """A digit can go from `start` to `end` in these states. by_hand: somebody moves it, who may as well leave it.
+    quick: it waits for no rest."""
 
     digit: int
+    start: int
     end: int
     states: Set
     by_hand: bool
+    quick: bool
 
 
 class Course:
@@ -977,6 +1003,24 @@ class Course:
             found = self.sets.without(found, self.seen(wants_to_move(self.box, relay)))
         return found
 
+    def drives(self, motor: Motor) -> Set:
+        """The states of the whole in which a motor is surely driven, either way."""
+        ways = drives(self.box, motor)
+        return self.sets.either(ways.get(1, 0), ways.get(-1, 0))
+
+    def may_drive(self, motor: Motor, direction: int) -> Set:
+        """The states over these digits in which a motor may be driven that way."""
+        ways = drives(self.box, motor)
+        return self.seen(self.sets.either(ways.get(direction, 0), ways.get(None, 0)))
+
+    def passes_off(self, step: Step) -> bool:
+        """Does a hand pass a switch's open position, whichever move it begins so? It is taken to rest there."""
+        digit = self.box.circuit.digits[step.digit]
+        moment = digit.moments[step.end - len(digit.values)].moves if step.end >= len(digit.values) else ()
+        ends = [end for start, end in moment if start == step.start] or [step.end]
+        off = digit.values.index("off") if "off" in digit.values else -1
+        return all(min(step.start, end) < off < max(step.start, end) for end in ends)
+
     def untold(self) -> Set:
         """The states in which it doesn't follow from conductors alone what moves."""
         found = 0
@@ -1007,6 +1051,23 @@ class Course:
         if self.sets.without(reached, home):
             raise Refused("relays may go on for ever")
 
+    def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
+        """All that one of some steps leads to."""
+        found = 0
+        for step in steps:
+            moved = self.sets.moved(self.sets.both(states, step.states), step.digit, step.end)
+            found = self.sets.either(found, moved)
+        return found
+
+    def following(self, begun: Set, steps: list[Step], barred: Set = 0) -> Set:
+        """These states and all that some steps lead to from them, with nothing barred on the way."""
+        found, fresh = begun, begun
+        while fresh:
+            onward = self.sets.without(self.stepped(fresh, steps), barred)
+            fresh = self.sets.without(onward, found)
+            found = self.sets.either(found, fresh)
+        return found
+
     def surely_led_to(self, goal: Set, but: int) -> Set:
         """The states from which somebody can work the controls so that one of the goal is come to, in whatever order
         relays move, timers run out and axes but this one (its digit) move."""
@@ -1028,14 +1089,14 @@ class Course:
         return led
 
     def _answers(self) -> list[dict[Any, Set]]:
-        answers = [told(self.box, one.name, partial(Moment.wishes, relay=one)) for one in self.relays]
+        answers = [wanted(self.box, one) for one in self.relays]
         return answers + [drives(self.box, motor) for motor, _ in self.motors]
 
     def _relay_steps(self) -> Iterator[Step]:
         for relay in self.relays:
             for wish, states in wishes(self.box, relay):
                 states = self.sets.both(self.seen(states), self.rest if wish.timed else 1)
-                yield Step(relay.digit, wish.end, states, False)
+                yield Step(relay.digit, wish.start, wish.end, states, False, not wish.timed)
 
     def _axis_steps(self) -> Iterator[Step]:
         """One zone at a time to where the motor drives."""
@@ -1048,7 +1109,7 @@ class Course:
                 driven = self.seen(drives(self.box, motor).get(direction, 0))
                 if onward != zone:
                     states = self.sets.both(driven, self.sets.where(axis.digit, (zone,)))
-                    yield Step(axis.digit, onward, self.sets.both(self.rest, states), False)
+                    yield Step(axis.digit, zone, onward, self.sets.both(self.rest, states), False, False)
 
     def _hand_steps(self) -> Iterator[Step]:
         """From a position to each other one at rest, by way of the moment between them where there is one; on from
@@ -1058,55 +1119,104 @@ class Course:
             positions = range(len(digit.values)) if digit.kind in ("control", "outside", "supply") else ()
             for start, end in product(positions, positions):
                 ways = [place for place, one in enumerate(digit.moments, len(positions)) if (start, end) in one.moves]
+                states = self.sets.both(self.rest, self.sets.where(number, (start,)))
                 for onward in (ways or [end]) if start != end else ():
-                    yield Step(number, onward, self.sets.both(self.rest, self.sets.where(number, (start,))), True)
+                    yield Step(number, start, onward, states, True, False)
             for place, moment in enumerate(digit.moments, len(positions)):
                 for _, end in moment.moves:
-                    yield Step(number, end, self.sets.where(number, (place,)), True)
+                    yield Step(number, place, end, self.sets.where(number, (place,)), True, True)
 
 
-def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[], Set]]:
-    """The claims that can be made over these digits, each with the states that must not be reached. That relays come to
-    rest has been shown of all of them already. moving: the states in which a supply is shorted while relays move."""
-    claims: dict[str, Callable[[], Set]] = {}
+def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set], Set]]:
+    """The claims that can be made over these digits, each with those of the states reached that break it. That relays
+    come to rest has been shown of all of them already. moving: where a supply is shorted while relays move."""
+    claims: dict[str, Callable[[Set], Set]] = {}
     circuit = course.box.circuit
-    if moving and not course.still:
-        claims[NO_SHORT_MOVING] = partial(course.seen, moving)
-    for motor in () if course.still else must_brake(circuit):
-        claims[f"{motor.name} {BRAKED}"] = partial(coasting, course, motor)
+    if moving:
+        claims[NO_SHORT_MOVING] = partial(course.sets.both, course.seen(moving))
+    for claim, find, motors in (
+        (BRAKED, coasting, must_brake(circuit)),
+        (NOT_THROWN, thrown, circuit.motors),
+        (STAYS_STILL, starting, circuit.motors),
+    ):
+        claims |= {f"{motor.name} {claim}": partial(find, course, motor) for motor in motors}
+    for stop in stops(circuit):
+        if stop in course.digits:
+            obeys = OBEYS.format(circuit.digits[stop].name)
+            claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
     axes = [axis for axis in driven_axes(circuit) if axis.digit in course.digits]
-    for axis in () if course.still else axes:
-        claims[f"{axis.name} {WITHIN_ENDS}"] = partial(driven_on, course, axis)
+    claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
+    back: dict[str, Callable[[Set], Set]] = {}
     for axis in axes if course.is_closed() else ():
-        claims[f"{axis.name} {TURNS_BACK}"] = partial(trapped, course, axis)
-    for relay in () if calm or course.still else course.relays:
-        claims[f"{relay.name} {SETTLES}"] = lambda: 0
-    return claims
+        back[f"{axis.name} {TURNS_BACK}"] = partial(trapped, course, axis)
+    if course.still:
+        return back
+    for relay in () if calm else course.relays:
+        back[f"{relay.name} {SETTLES}"] = lambda _: 0
+    return claims | back
 
 
-def coasting(course: Course, motor: Motor) -> Set:
+def coasting(course: Course, motor: Motor, reached: Set) -> Set:
     """The states at rest in which a motor may be neither driven nor braked."""
-    answers = told(course.box, (motor.name, BRAKED), partial(Moment.is_driven_or_braked, motor=motor))
-    return course.sets.both(course.rest, course.seen(course.sets.opposite(answers.get(True, 0))))
+    held = course.sets.either(course.drives(motor), braked(course.box, motor))
+    return course.sets.both(course.sets.both(reached, course.rest), course.seen(course.sets.opposite(held)))
 
 
-def driven_on(course: Course, axis: Axis) -> Set:
+def thrown(course: Course, motor: Motor, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven one way, to which one step, and what relays do then, lead from
+    a rest at which it is driven the other way, with no brake in between."""
+    sets, found = course.sets, 0
+    barred = sets.opposite(course.seen(sets.opposite(braked(course.box, motor))))
+    beginning = [step for step in course.steps if not step.quick and not course.passes_off(step)]
+    going_on = [step for step in course.steps if step.quick]
+    rests = sets.both(reached, course.rest)
+    for before, after in ((1, -1), (-1, 1)):
+        begun = sets.both(rests, course.may_drive(motor, before))
+        first = sets.without(course.stepped(begun, beginning), barred)
+        passed = course.following(first, going_on, barred)
+        found = sets.either(found, sets.both(passed, sets.both(course.rest, course.may_drive(motor, after))))
+    return found
+
+
+def starting(course: Course, motor: Motor, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven that stood still while power was off, once all supplies return
+    with hands off what springs back."""
+    sets, before, on = course.sets, course.sets.both(reached, course.rest), 1
+    supplies = {supply.digit for supply in course.box.circuit.supplies}
+    for digit in course.digits:
+        springs_to = course.box.circuit.digits[digit].springs_to
+        before = before if springs_to is None else sets.both(before, sets.where(digit, (springs_to,)))
+        on = sets.both(on, sets.where(digit, (1,))) if digit in supplies else on
+    still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
+    steps = [one for one in course.steps if not one.by_hand or (one.digit in supplies and one.end == 1)]
+    after = sets.both(course.following(still, steps), sets.both(course.rest, on))
+    return sets.both(after, sets.either(course.may_drive(motor, 1), course.may_drive(motor, -1)))
+
+
+def disobeying(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed."""
+    driven = course.sets.either(course.may_drive(motor, 1), course.may_drive(motor, -1))
+    pressed = course.sets.both(course.rest, course.sets.where(stop, (1,)))
+    return course.sets.both(course.sets.both(reached, pressed), driven)
+
+
+def driven_on(course: Course, axis: Axis, reached: Set) -> Set:
     """The states at rest in which an axis may be driven on outward, at or past an end."""
     found = 0
     for direction, past in ends(course.box, axis):
         driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
         found = course.sets.either(found, course.sets.both(past, course.seen(driven)))
-    return course.sets.both(found, course.rest)
+    return course.sets.both(course.sets.both(reached, course.rest), found)
 
 
-def trapped(course: Course, axis: Axis) -> Set:
+def trapped(course: Course, axis: Axis, reached: Set) -> Set:
     """The states at rest, at or past an end, from which no working of the controls surely drives the axis back."""
     found = 0
     for direction, past in ends(course.box, axis):
         here = course.sets.both(past, course.rest)
         back = course.sets.both(here, course.seen(driven_to(course.box, axis, -direction)))
         found = course.sets.either(found, course.sets.without(here, course.surely_led_to(back, axis.digit)))
-    return found
+    return course.sets.both(reached, found)
 
 
 def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:

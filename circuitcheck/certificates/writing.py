@@ -13,7 +13,7 @@ from typing import Any, Final
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.influence import digits_of, has_more_states
 from circuitcheck.analysis.parking import parked, standing_anyhow
 from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.travel import digits_of_drive
@@ -22,7 +22,10 @@ from circuitcheck.certificates.verifier import (
     CALM,
     NO_SHORT,
     NO_SHORT_MOVING,
+    NOT_THROWN,
+    OBEYS,
     SETTLES,
+    STAYS_STILL,
     TURNS_BACK,
     VERSION,
     WITHIN_ENDS,
@@ -39,12 +42,16 @@ from circuitcheck.certificates.verifier import (
     confirm_operation,
     driven_axes,
     seal_of,
+    stops,
     suppressed,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit
 
 Json = dict[str, Any]
+MANY: Final = 1 << 14
+"""States from which on a way back is looked for with far relays parked: what is shown with few is shown soon."""
+
 Cannot: Final = (Refused, RecursionError)
 """What the verifier can't follow: facts that don't hold as it sees them, or sets of too many digits."""
 
@@ -54,7 +61,7 @@ def certificate_of(circuit: Circuit) -> Json:
     box = box_of(circuit)
     writer = Writer(box)
     conduction, moving = _conduction(box)
-    calm = next((which for which in CALM if _is_calm(box, which)), None)
+    calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
     operation = _operation(box, calm is not None, moving) if conduction else []
     proved = {claim for one in operation for claim in one.claims}
     proved |= {NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)} if conduction else set()
@@ -128,9 +135,10 @@ def _operation(box: Box, calm: bool, moving: Set) -> list[Operation]:
 
 def _operations(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterator[Operation]:
     left = dict(_questions(facts, calm, box.sets.digits(moving)))
-    entries = sorted(_followed(box, facts, left), key=lambda one: (len(one.still), len(one.digits)))
+    order = {claim: place for place, claim in enumerate(claims_of(box.circuit))}
+    entries = sorted(_followed(box, facts, left), key=lambda one: len(one.digits))
     for entry in entries:
-        claims = [claim for claim in entry.claims if claim in left]
+        claims = sorted((claim for claim in entry.claims if claim in left), key=order.__getitem__)
         if claims and (claims := _confirmed(box, entry._replace(claims=claims), calm, moving)):
             yield entry._replace(claims=claims)
             left = {claim: digits for claim, digits in left.items() if claim not in claims}
@@ -160,7 +168,8 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
         yield Operation(cone, {}, set_of(box.sets, behaviour.space, behaviour.reached), claims)
     for axis in driven_axes(facts.circuit):
         claim = f"{axis.name} {TURNS_BACK}"
-        for here in parked(facts, {axis.digit}) if facts.is_wide(questions[claim]) else ():
+        many = has_more_states(questions[claim], facts.depends_on, facts.spaces.radices, MANY)
+        for here in parked(facts, {axis.digit}) if many else ():
             with suppress(TooWide):
                 behaviour = standing_anyhow(here, {axis.digit})
                 reached = set_of(box.sets, behaviour.space, behaviour.reached)
@@ -184,10 +193,15 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
     if shorted:
         yield NO_SHORT_MOVING, shorted
     for motor, does in zip(circuit.motors, facts.motors, strict=True):
+        # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.
+        fed = (one for winding in motor.windings for one in facts.volts[winding.load])
+        digits = digits_of(does.loose, does.braked, *(part for one in fed for part in one[1:]))
         if not motor.may_coast:
-            # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.
-            fed = (one for winding in motor.windings for one in facts.volts[winding.load])
-            yield f"{motor.name} {BRAKED}", digits_of(does.loose, *(part for one in fed for part in one[1:]))
+            yield f"{motor.name} {BRAKED}", digits
+        yield f"{motor.name} {NOT_THROWN}", digits
+        yield f"{motor.name} {STAYS_STILL}", digits
+        for stop in stops(circuit):
+            yield f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}", digits | {stop}
     for claim in (WITHIN_ENDS, TURNS_BACK):
         for axis in driven_axes(circuit):
             yield f"{axis.name} {claim}", digits_of_drive(facts, circuit.axes.index(axis))
