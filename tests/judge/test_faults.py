@@ -85,6 +85,14 @@ PLANS = {
         rung   PS.+, STOP, ( GO | K1.13-14 ), K1.A1-A2, PS.-
         rung   STOP.12, K1.23-24, Y1, PS.-
     """,
+    "a curtain that drops once": """
+        supply PS 12 V 5 A
+        button GO no
+        axis   curtain from up to down
+        limit  LS1 nc on curtain at down
+        motor  M1 12 V stall 5 A drives curtain toward down may coast
+        rung   PS.+, GO, LS1, M1, PS.-
+    """,
     "two relays that lock each other out": """
         supply PS 12 V 10 A
         fuse   F1 5 A
