@@ -1,6 +1,7 @@
 """What faults lead to, told by the engine and by the judge, which looks at one pair of states at a time."""
 
 import random
+from functools import cache
 from pathlib import Path
 from textwrap import dedent
 
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.analysis.faults.consequences import Outcome
-from circuitcheck.analysis.faults.fault import with_fault
+from circuitcheck.analysis.faults.fault import Fault, with_fault
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.shortest import shortest_story
 from circuitcheck.analysis.faults.verdicts import Judge as Engine
@@ -116,15 +117,27 @@ SLOW = (
 )
 
 
-def disagreements(circuit: Circuit) -> dict[str, tuple[set[Told], set[Told]]]:
+@cache
+def judged(name: str) -> tuple[Circuit, dict[Fault, tuple[Outcome, ...]]]:
+    """One of PLANS or of the examples, and what the engine says that each single fault in it leads to."""
+    plan = (
+        read_text("a.plan", dedent(PLANS[name])) if name in PLANS else read_plan(EXAMPLES / f"{name}.plan", (EXAMPLES,))
+    )
+    circuit = build_circuit(plan)
+    engine = Engine(circuit)
+    return circuit, {fault: engine.verdict(fault).outcomes for fault in single_faults(circuit)}
+
+
+def disagreements(name: str) -> dict[str, tuple[set[Told], set[Told]]]:
     """By fault what only the engine finds, and what only the judge does."""
-    engine, reached = Engine(circuit), Judge(circuit).reachable()
+    circuit, outcomes = judged(name)
+    reached = Judge(circuit).reachable()
     found = {}
-    for fault in single_faults(circuit):
-        told = {told_of(circuit, one) for one in engine.verdict(fault).outcomes} - {None}
-        judged = consequences(circuit, reached, fault.called)
-        if told != judged:
-            found[fault.called] = ({one for one in told - judged if one}, judged - told)
+    for fault in outcomes:
+        told = {told_of(circuit, one) for one in outcomes[fault]} - {None}
+        seen = consequences(circuit, reached, fault.called)
+        if told != seen:
+            found[fault.called] = ({one for one in told - seen if one}, seen - told)
     return found
 
 
@@ -139,20 +152,21 @@ def told_of(circuit: Circuit, outcome: Outcome) -> Told | None:
 @pytest.mark.parametrize("name", PLANS)
 def test_the_judge_agrees_on_what_every_fault_leads_to(name: str) -> None:
     """Each consequence with its motor and its place, for every single fault of the plan."""
-    assert disagreements(build_circuit(read_text("a.plan", dedent(PLANS[name])))) == {}
+    assert disagreements(name) == {}
 
 
 @pytest.mark.parametrize("name", [*QUICK, *(pytest.param(one, marks=pytest.mark.slow) for one in SLOW)])
 def test_the_judge_agrees_on_the_examples_for_people(name: str) -> None:
     """The same for every fault of plans that are shown to people."""
-    assert disagreements(build_circuit(read_plan(EXAMPLES / f"{name}.plan", (EXAMPLES,)))) == {}
+    assert disagreements(name) == {}
 
 
-def refused_stories(circuit: Circuit) -> dict[str, str]:
+def refused_stories(name: str) -> dict[str, str]:
     """The faults whose story the judge cannot walk to its end, with the reason."""
-    engine, found = Engine(circuit), {}
-    for fault in single_faults(circuit):
-        for outcome in engine.verdict(fault).outcomes:
+    circuit, outcomes = judged(name)
+    found = {}
+    for fault in outcomes:
+        for outcome in outcomes[fault]:
             story = shortest_story(outcome.joint, outcome.states, outcome.begun)
             reason = replay(circuit, as_finding(circuit, fault_story_words(circuit, fault, story), story.state))
             if reason:
@@ -169,13 +183,13 @@ def as_finding(circuit: Circuit, steps: tuple[str, ...], state: dict[int, int]) 
 @pytest.mark.parametrize("name", PLANS)
 def test_the_judge_walks_the_story_of_every_fault(name: str) -> None:
     """Sound operation leads to where the fault may come, and the faulty box from there to where it shows."""
-    assert refused_stories(build_circuit(read_text("a.plan", dedent(PLANS[name])))) == {}
+    assert refused_stories(name) == {}
 
 
 @pytest.mark.parametrize("name", ["right/curtain", *QUICK, *SLOW])
 def test_the_judge_walks_the_stories_of_the_examples_for_people(name: str) -> None:
     """The same for every fault of plans that are shown to people."""
-    assert refused_stories(build_circuit(read_plan(EXAMPLES / f"{name}.plan", (EXAMPLES,)))) == {}
+    assert refused_stories(name) == {}
 
 
 def is_unsettled(circuit: Circuit) -> bool:
