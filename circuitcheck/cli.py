@@ -7,14 +7,14 @@ from collections.abc import Sequence
 from circuitcheck.arguments import read_arguments
 from circuitcheck.commands.command import WRONG, WrongCall
 from circuitcheck.commands.output import tell
-from circuitcheck.reports.terminal import replace_what_cannot_be_written, width_of
+from circuitcheck.reports.terminal import ready_streams, width_of
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs a command and gives its exit status."""
     # A run makes many small values and keeps most of them: looking for rubbish often costs a tenth of it.
     gc.set_threshold(100_000, 50, 50)
-    replace_what_cannot_be_written()
+    ready_streams()
     command, options = read_arguments(sys.argv[1:] if arguments is None else arguments)
     try:
         return command.run(options)

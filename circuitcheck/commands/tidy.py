@@ -70,6 +70,7 @@ def _files(names: list[str]) -> Iterator[str]:
 
 def _tidy(name: str, only_check: bool) -> int:
     from circuitcheck.layout.tidying import tidied
+    from circuitcheck.plan.signs import printable
     from circuitcheck.plan.writing import replace_text
 
     source = _source(name)
@@ -79,9 +80,9 @@ def _tidy(name: str, only_check: bool) -> int:
         sys.stdout.write(text)
     elif changed and not only_check:
         replace_text(Path(name), text)
-        sys.stdout.write(f"{source.file}: laid out anew\n")
+        sys.stdout.write(f"{printable(source.file)}: laid out anew\n")
     elif changed:
-        sys.stdout.write(f"{source.file}: would change\n")
+        sys.stdout.write(f"{printable(source.file)}: would change\n")
     return FOUND if changed and only_check else CLEAN
 
 

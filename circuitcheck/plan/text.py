@@ -17,6 +17,8 @@ def whole_file(file: str) -> Place:
 
 def read_source(path: Path, file: str) -> Source | Problem:
     """The lines of the file at `path`, which the user calls `file`."""
+    if not file:
+        return Problem(whole_file(file), "a file without a name", "Name a plan, like drawbridge.plan.")
     try:
         if path.is_dir():
             return Problem(whole_file(file), f"{file} is a folder", "Name a file in it, ending in .plan.")
