@@ -28,6 +28,8 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         ["benchtest", "./lamp.plan", "--format", "json=lamp.plan"],
         ["check", "lamp.txt", "--format", "json=./lamp.txt"],
         ["compare", "lamp.txt", "lamp.plan", "--format", "json=lamp.txt"],
+        ["check", "--certificate", "lamp.plan", "lamp.txt"],
+        ["check", "--write-baseline", "lamp.txt", "lamp.txt"],
         ["page", "lamp.txt", "-o", "lamp.txt"],
         ["page", "lamp.plan", "-o", "./lamp.plan"],
     ],

@@ -55,8 +55,9 @@ def outputs_of(options: Namespace) -> list[Output]:
     twice = next((output.file for output, place in zip(outputs, places, strict=True) if places.count(place) > 1), None)
     if twice is not None:
         raise WrongCall(f"two formats for {twice or 'one output'}; name a file for each, like --format json=FILE")
-    for output in outputs:
-        spare_what_is_read(options, output.file)
+    beside = (vars(options).get(name) or "" for name in ("certificate", "write_baseline"))
+    for file in (*(output.file for output in outputs), *beside):
+        spare_what_is_read(options, file)
     return outputs
 
 
