@@ -1,6 +1,7 @@
 """Calls that would cost somebody's work are refused, and streams that aren't there bring nothing down."""
 
 import io
+import os
 import sys
 from pathlib import Path
 
@@ -144,3 +145,13 @@ def test_names_that_a_screen_would_act_upon_are_told_on_one_line(capsys: pytest.
     Path("a\n\x1b[2J.plan").write_text("fuse  F1 5A\n", encoding="utf-8")
     assert main(["tidy", "--check", "a\n\x1b[2J.plan"]) == 1
     assert capsys.readouterr().out == "a\N{REPLACEMENT CHARACTER}\N{REPLACEMENT CHARACTER}[2J.plan: would change\n"
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root may write whatever is locked")
+def test_a_plan_that_is_locked_is_not_replaced(capsys: pytest.CaptureFixture[str]) -> None:
+    """Though its folder may be changed."""
+    Path("lamp.plan").write_text("fuse  F1 5A\n", encoding="utf-8")
+    Path("lamp.plan").chmod(0o444)
+    assert main(["tidy", "lamp.plan"]) == 2
+    assert "lamp.plan can't be written: permission denied" in capsys.readouterr().err
+    assert Path("lamp.plan").read_text(encoding="utf-8") == "fuse  F1 5A\n"
