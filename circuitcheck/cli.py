@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from circuitcheck.arguments import read_arguments
 from circuitcheck.commands.command import WRONG, WrongCall
-from circuitcheck.commands.output import tell
+from circuitcheck.commands.output import tell, tell_unwritten
 from circuitcheck.reports.terminal import ready_streams, width_of
 
 
@@ -21,7 +21,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         return WRONG
     except OSError as error:
-        return tell(f"{error.filename or 'the output'} can't be written: {(error.strerror or str(error)).lower()}")
+        return tell_unwritten(error)
     except Exception as error:
         return _refused(error)
 

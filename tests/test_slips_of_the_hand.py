@@ -1,8 +1,10 @@
 """Calls that would cost somebody's work are refused, and streams that aren't there bring nothing down."""
 
+import errno
 import io
 import os
 import sys
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -155,3 +157,23 @@ def test_a_plan_that_is_locked_is_not_replaced(capsys: pytest.CaptureFixture[str
     assert main(["tidy", "lamp.plan"]) == 2
     assert "lamp.plan can't be written: permission denied" in capsys.readouterr().err
     assert Path("lamp.plan").read_text(encoding="utf-8") == "fuse  F1 5A\n"
+
+
+def test_what_cannot_be_written_keeps_no_other_plan_from_its_layout(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is told by its own name, whatever file was to be put beside it."""
+
+    def locked(dir: Path, prefix: str) -> tuple[int, str]:
+        if "a.plan" in prefix:
+            raise PermissionError(errno.EACCES, "Permission denied", f"{dir}/{prefix}x")
+        return real(dir=dir, prefix=prefix)
+
+    real = tempfile.mkstemp
+    monkeypatch.setattr(tempfile, "mkstemp", locked)
+    for name in ("a.plan", "b.plan"):
+        Path(name).write_text("fuse  F1 5A\n", encoding="utf-8")
+    assert main(["tidy", "a.plan", "b.plan"]) == 2
+    told = capsys.readouterr()
+    assert told.out == "b.plan: laid out anew\n"
+    assert told.err == "circuitcheck: a.plan can't be written: nothing can be put beside it (permission denied)\n"

@@ -146,6 +146,11 @@ def remark(text: str) -> None:
     sys.stderr.write(f"{printable(text)}\n")
 
 
+def tell_unwritten(error: OSError) -> int:
+    """What could not be written, and why."""
+    return tell(f"{error.filename or 'the output'} can't be written: {(error.strerror or str(error)).lower()}")
+
+
 def tell(text: str) -> int:
     """One line about why there is no result."""
     sys.stderr.write(f"circuitcheck: {printable(text)}\n")

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from circuitcheck.commands.command import CLEAN, FOUND, WRONG, Command
+from circuitcheck.commands.output import tell_unwritten
 
 if TYPE_CHECKING:
     from circuitcheck.plan.source import Source
@@ -59,6 +60,8 @@ def _run(options: Namespace) -> int:
         except PlanError as error:
             sys.stderr.write(problems_text(error, width_of(sys.stderr)))
             status = WRONG
+        except OSError as error:
+            status = tell_unwritten(error)
     return status
 
 

@@ -17,7 +17,11 @@ def replace_text(path: Path, text: str) -> None:
         line_end = "\r\n" if file.readline().endswith(b"\r\n") else "\n"
     content = text.replace("\n", line_end).encode("utf-8")
     target = path.resolve()
-    handle, beside = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    try:
+        handle, beside = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    except OSError as error:
+        reason = f"nothing can be put beside it ({error.strerror})"
+        raise OSError(error.errno, reason, str(path)) from None
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(content)
