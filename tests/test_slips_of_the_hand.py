@@ -6,10 +6,13 @@ import os
 import sys
 import tempfile
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
 from circuitcheck.cli import main
+from circuitcheck.plan.source import Problem
+from circuitcheck.plan.text import read_standard_input
 
 PLAN = "supply PS 12 V 10 A\nfuse   F1 5 A\nlamp   L1 12 V 2 W\nrung   PS.+, F1, L1, PS.-\n"
 
@@ -124,6 +127,21 @@ def test_a_closed_output_takes_nothing(call: list[str], monkeypatch: pytest.Monk
     monkeypatch.setattr(sys, "stdout", None)
     monkeypatch.setattr(sys, "stderr", None)
     assert main(call) == 0
+
+
+def test_a_pipe_without_end_is_too_much(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nobody waits for the rest of it."""
+
+    class Endless(io.BytesIO):
+        def read(self, size: int | None = -1, /) -> bytes:
+            assert size is not None
+            assert size > 0
+            return b"y" * size
+
+    monkeypatch.setattr(sys, "stdin", SimpleNamespace(buffer=Endless()))
+    found = read_standard_input()
+    assert isinstance(found, Problem)
+    assert found.what == "standard input is over 2 MB"
 
 
 def test_bytes_that_are_no_text_are_no_answer(

@@ -91,9 +91,9 @@ def _tidy(name: str, only_check: bool) -> int:
 
 def _source(name: str) -> "Source":
     from circuitcheck.plan.source import PlanError, Problem
-    from circuitcheck.plan.text import read_source, source_of_bytes
+    from circuitcheck.plan.text import read_source, read_standard_input
 
-    found = source_of_bytes("standard input", sys.stdin.buffer.read()) if name == "-" else read_source(Path(name), name)
+    found = read_standard_input() if name == "-" else read_source(Path(name), name)
     if isinstance(found, Problem):
         raise PlanError((found,), ())
     return found
