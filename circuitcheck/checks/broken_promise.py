@@ -27,7 +27,8 @@ CHECK = Check(
     limits="What lasts only for the milliseconds in which relays move is held against `always` alone, and there all "
     "poles of a relay move at once. The times of timing relays that run side by side are added up as well: a promise "
     "that fails by such a sum alone is told as a warning. How long an axis travels is not known: what waits for one "
-    "cannot be promised in a time.",
+    "cannot be promised in a time. States that short a supply are told by supply-short alone, so `never M1 shorted` is "
+    "never told as broken here.",
     wrong=(
         Example(
             "a lantern that is promised to be dark while the trapdoor button is released, wired to the resting contact",
