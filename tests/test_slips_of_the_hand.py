@@ -7,12 +7,14 @@ import sys
 import tempfile
 from pathlib import Path
 from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
 from circuitcheck.cli import main
 from circuitcheck.plan.source import Problem
 from circuitcheck.plan.text import read_standard_input
+from circuitcheck.remedies import repairing
 
 PLAN = "supply PS 12 V 10 A\nfuse   F1 5 A\nlamp   L1 12 V 2 W\nrung   PS.+, F1, L1, PS.-\n"
 
@@ -195,3 +197,24 @@ def test_what_cannot_be_written_keeps_no_other_plan_from_its_layout(
     told = capsys.readouterr()
     assert told.out == "b.plan: laid out anew\n"
     assert told.err == "circuitcheck: a.plan can't be written: nothing can be put beside it (permission denied)\n"
+
+
+@pytest.mark.parametrize("meanwhile", ["lamp   L9 12 V 2 W\n", None])
+def test_a_plan_that_somebody_saves_meanwhile_is_not_repaired(
+    meanwhile: str | None, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Their work stays, and a plan that is gone stays away."""
+    plan = Path("latch.plan")
+    plan.write_text("supply PS 12 V 10 A\nfuse F1 3 A\nsolenoid Y1 12 V 12 ohm\nrung PS.+, F1, Y1, PS.-\n")
+
+    def saved(*asked: Any) -> tuple[repairing.Offer, ...]:
+        plan.unlink()
+        if meanwhile is not None:
+            plan.write_text(meanwhile)
+        return real(*asked)
+
+    real = repairing.repaired
+    monkeypatch.setattr(repairing, "repaired", saved)
+    assert main(["repair", "--write", "latch.plan"]) == 2
+    assert "latch.plan has changed while it was looked through; call again" in capsys.readouterr().err
+    assert (plan.read_text() if plan.exists() else None) == meanwhile
