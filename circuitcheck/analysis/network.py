@@ -60,7 +60,7 @@ def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Term
         ends = nets[tail], nets[head]
         if ends[0] != ends[1]:
             merged.setdefault(ends, []).append(closed)
-    ways = [Way(*ends, union(one[1:], one[0]) if len(one) > 1 else one[0]) for ends, one in merged.items()]
+    ways = [Way(*ends, union(one[1:], one[0])) for ends, one in merged.items()]
     pieces = tuple(cut(set(nets.values()), rails, ways))
     return Network(nets, rails, opposite, pieces, {net: piece for piece in pieces for net in piece.nets})
 

@@ -146,7 +146,7 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each promise that is broken, or that no reached state can break."""
     for promise in facts.circuit.promises:
-        evidence = Evidence("", tuple(dict.fromkeys(_subjects(facts, promise))), places=(promise.place,), lasting=True)
+        evidence = Evidence("", tuple(dict.fromkeys(_subjects(facts, promise))), places=(promise.place,))
         if promise.keyword == "after":
             yield from _unanswered(facts, promise, evidence)
         elif is_of_restart(promise):
