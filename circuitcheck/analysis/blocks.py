@@ -12,7 +12,7 @@ branch that hangs on it. A piece that is all one block is counted whole.
 """
 
 from collections import Counter, deque
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.biconnected import Branch, all_blocks
@@ -82,7 +82,7 @@ class ReachedByBlocks:
         return result
 
 
-def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces: Spaces) -> ReachedByBlocks:
+def reach_by_blocks(ways: Iterable[Way], source: Net, rails: frozenset[Net], spaces: Spaces) -> ReachedByBlocks:
     """Where a source leads to, for a piece too wide to count whole. TooWide where one block still is."""
     ways = [way._replace(closed=way.closed.tight()) for way in ways]
     parts = _parts(ways, rails)

@@ -10,7 +10,7 @@ from functools import cached_property
 from itertools import product
 from typing import Final, Protocol
 
-from circuitcheck.analysis.network import Net, Network, Piece, Way, with_ways
+from circuitcheck.analysis.network import Net, Network, Way, with_ways
 from circuitcheck.analysis.reach import Leading, lay_out, reach_within
 from circuitcheck.analysis.states import Spaces, States, TooWide, union
 from circuitcheck.circuit.model import Terminal
@@ -49,7 +49,8 @@ class Conduction:
     def __init__(self, network: Network, spaces: Spaces) -> None:
         self.network = network
         self.spaces = spaces
-        self._borders = sorted(network.borders)
+        self._borders = network.borders
+        self._borders_in_order = sorted(self._borders)
         self._reached: dict[tuple[int, Net, bool], Reached] = {}
         self._laid_out: dict[tuple[int, bool], Leading] = {}
         self._joined: dict[tuple[Net, Net], dict[int, States]] = {}
@@ -57,12 +58,13 @@ class Conduction:
         self._steps: dict[tuple[Net, Net, bool], States] = {}
         self._near: dict[Net, list[Net]] = {}
         self._touching: dict[Net, list[int]] = {}
-        self._borders_of: list[list[Net]] = []
-        for number, piece in enumerate(network.pieces):
-            nets = piece.nets.union(*((way.tail, way.head) for way in piece.ways))
-            self._borders_of.append([net for net in nets if net not in piece.nets])
-            for net in nets:
-                self._touching.setdefault(net, []).append(number)
+        self._borders_of: list[frozenset[Net]] = []
+        for number, (nets, ways, _) in enumerate(network.pieces):
+            self._touching.update(dict.fromkeys(nets, [number]))
+            borders = self._borders & {net for way in ways for net in way[:2]}
+            self._borders_of.append(borders)
+            for border in borders:
+                self._touching.setdefault(border, []).append(number)
 
     def leads(self, start: Terminal, end: Terminal, within: States | None = None) -> States:
         """In which states can current pass from one terminal to the other through conductors alone?
@@ -100,9 +102,11 @@ class Conduction:
     @cached_property
     def _without_diodes(self) -> "Conduction":
         """Over what passes both ways alone."""
-        ways = {(way.tail, way.head): way.closed for piece in self.network.pieces for way in piece.ways}
+        back = {
+            (way.head, way.tail, way.closed.space): way.closed for piece in self.network.pieces for way in piece.ways
+        }
         none = self.spaces.none()
-        network = with_ways(self.network, lambda way: way.closed & ways.get((way.head, way.tail), none))
+        network = with_ways(self.network, lambda way: way.closed & back.get((*way[:2], way.closed.space), none))
         return Conduction(network, self.spaces)
 
     def could_lead(self, start: Net, end: Net) -> States:
@@ -122,7 +126,7 @@ class Conduction:
             return [self.spaces.all()]
         further = (
             self._over_borders(start, middle, states).tight()
-            for middle in self._borders
+            for middle in self._borders_in_order
             if middle not in (start, end) and self._touching.get(middle)
             for states in self.joins_directly(middle, end)
         )
@@ -141,7 +145,7 @@ class Conduction:
 
     def _inside_one_piece(self, start: Net, end: Net) -> States:
         """What leads from one net to another over no border; ways from or to a border are looked up by it."""
-        if {start, end} & self.network.borders:
+        if start in self._borders or end in self._borders:
             return self.spaces.none()
         return union((self._within(number, start, end) for number in self._shared(start, end)), self.spaces.none())
 
@@ -164,7 +168,7 @@ class Conduction:
         near = self._near.get(net)
         if near is None:
             there = {border for number in self._touching.get(net, ()) for border in self._borders_of[number]}
-            near = self._near[net] = [net] if net in self.network.borders else sorted(there)
+            near = self._near[net] = [net] if net in self._borders else sorted(there)
         return near
 
     def _one_step(self, net: Net, border: Net, outward: bool) -> States:
@@ -204,7 +208,7 @@ class Conduction:
             waiting = [start]
             while waiting:
                 net = waiting.pop(0)
-                for onward in self._borders:
+                for onward in self._borders_in_order:
                     if onward in avoided or net == end:
                         continue
                     before = reached.get(onward, self.spaces.none())
@@ -242,13 +246,10 @@ class Conduction:
         if size > DENSE:
             from circuitcheck.analysis.blocks import reach_by_blocks
 
-            return reach_by_blocks(_turned(piece, outward), source, self.network.borders, self.spaces)
+            ways = piece.ways if outward else reversed_ways(piece.ways)
+            return reach_by_blocks(ways, source, self._borders, self.spaces)
         space = self.spaces.of(piece.digits)
         # A piece is asked from many nets: its ways are laid out once.
         if (number, outward) not in self._laid_out:
-            self._laid_out[number, outward] = lay_out(_turned(piece, outward), space)
-        return reach_within(self._laid_out[number, outward], source, self.network.borders, self.spaces, space)
-
-
-def _turned(piece: Piece, outward: bool) -> list[Way]:
-    return list(piece.ways) if outward else reversed_ways(piece.ways)
+            self._laid_out[number, outward] = lay_out(piece.ways, space, outward)
+        return reach_within(self._laid_out[number, outward], source, self._borders, self.spaces, space)

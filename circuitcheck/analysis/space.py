@@ -84,7 +84,8 @@ class Space:
         key = (digit, tuple(values))
         mask = self._masks.get(key)
         if mask is None:
-            mask = self._where(*key)
+            place = self.digits.index(digit)
+            mask = digit_at(self.size, self.strides[place], self.radices[place], key[1])
             if self.size <= WORTH_KEEPING:
                 self._masks[key] = mask
         return mask
@@ -178,10 +179,6 @@ class Space:
         """Each digit with its stride and the states in which it is below its last value."""
         for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True):
             yield digit, stride, self.where(digit, range(radix - 1))
-
-    def _where(self, digit: int, values: tuple[int, ...]) -> int:
-        position = self.index(digit)
-        return digit_at(self.size, self.strides[position], self.radices[position], values)
 
 
 @lru_cache(2_000)

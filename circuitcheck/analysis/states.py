@@ -36,7 +36,8 @@ SMALL: Final = 64
 
 
 class States:
-    """A set of states: `bits` over `space`. Sets of one circuit mix freely; results stand over the digits of both."""
+    """A set of states: `bits` over `space`. Sets of one circuit mix freely; results stand over the digits of both, or of
+    one where the other is empty or everything."""
 
     __slots__ = ("bits", "space", "spaces")
 
@@ -46,14 +47,26 @@ class States:
         self.bits = bits
 
     def __and__(self, other: "States") -> "States":
+        if self.space is not other.space:
+            if not self.bits or other.bits == other.space.full:
+                return self
+            if not other.bits or self.bits == self.space.full:
+                return other
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left & right)
 
     def __or__(self, other: "States") -> "States":
+        if self.space is not other.space:
+            if not other.bits:
+                return self
+            if not self.bits:
+                return other
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left | right)
 
     def __sub__(self, other: "States") -> "States":
+        if self.space is not other.space and not (self.bits and other.bits):
+            return self
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left & ~right)
 
@@ -240,11 +253,11 @@ class Spaces:
 
 def union(sets: Iterable[States], nothing: States) -> States:
     """The union of sets; `nothing` where there are none. Many are brought to the space of all their digits at once."""
-    first, *further = (*sets, nothing)
-    if len(further) < 2:
-        return first | further[0] if further else nothing
-    space = nothing.spaces.of(digit for states in (first, *further) for digit in states.space.digits)
-    bits = first.over(space)
-    for states in further:
+    some = [states for states in sets if states.bits]
+    if len(some) < 2:
+        return some[0] if some else nothing
+    space = nothing.spaces.of([digit for states in some for digit in states.space.digits])
+    bits = some[0].over(space)
+    for states in some[1:]:
         bits |= states.over(space)
     return nothing.spaces.over(space, bits)
