@@ -243,6 +243,8 @@ class Spaces:
         space, bits = states.space, states.bits
         if bits in (0, space.full):
             return self._all if bits else self._none
+        if len(space.digits) < 2:
+            return states
         if space.size > WORTH_KEEPING or space.has_diagrams:
             return States(self, *space.tightened(bits, self))
         found = self._tightened.get((space, bits))
