@@ -60,7 +60,8 @@ class Conduction:
         self._touching: dict[Net, list[int]] = {}
         self._borders_of: list[frozenset[Net]] = []
         for number, (nets, ways, _) in enumerate(network.pieces):
-            self._touching.update(dict.fromkeys(nets, [number]))
+            for net in nets:
+                self._touching[net] = [number]
             borders = self._borders & {net for way in ways for net in way[:2]}
             self._borders_of.append(borders)
             for border in borders:

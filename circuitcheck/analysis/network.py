@@ -11,13 +11,13 @@ from math import prod
 from typing import Final, NamedTuple, TypeVar
 
 from circuitcheck.analysis.states import Spaces, States
-from circuitcheck.circuit.model import Circuit, Conductor, Terminal
+from circuitcheck.circuit.model import Circuit, Terminal
 
 Net = int
 """A number for terminals that are joined in every state."""
 
 SIDE_BY_SIDE: Final = 1 << 12
-"""Combinations up to which what conductors side by side do is one set: a lamp for fifty motors would need a wide one."""
+"""Combinations up to which conductors side by side are one way: a lamp for fifty motors would need a wide set."""
 
 
 class Way(NamedTuple):

@@ -36,8 +36,8 @@ SMALL: Final = 64
 
 
 class States:
-    """A set of states: `bits` over `space`. Sets of one circuit mix freely; results stand over the digits of both, or of
-    one where the other is empty or everything."""
+    """A set of states: `bits` over `space`. Sets of one circuit mix freely; results stand over the digits of both, or,
+    where one of them is empty or everything, of the other."""
 
     __slots__ = ("bits", "space", "spaces")
 
