@@ -39,10 +39,6 @@ def spread_copies(bits: int, stride: int, radix: int) -> int:
 
 def digit_at(size: int, stride: int, radix: int, values: tuple[int, ...]) -> int:
     """The states, of `size`, in which the digit with this stride and radix has one of these values."""
-    return (_kept_digit_at if size <= WORTH_KEEPING else _digit_at)(size, stride, radix, values)
-
-
-def _digit_at(size: int, stride: int, radix: int, values: tuple[int, ...]) -> int:
     block = 0
     for value in values:
         block |= ((1 << stride) - 1) << (value * stride)
@@ -107,5 +103,5 @@ def widening(
 
 
 # Digits of equal strides are one question, whatever they are called: a module that comes again asks nothing new.
-_kept_digit_at = lru_cache(4_000)(_digit_at)
+kept_digit_at = lru_cache(4_000)(digit_at)
 _kept_levels = lru_cache(4_000)(_levels)

@@ -10,6 +10,7 @@ from circuitcheck.analysis.bit_moves import (
     Levels,
     Widening,
     digit_at,
+    kept_digit_at,
     levels,
     moved_apart,
     moved_together,
@@ -85,9 +86,9 @@ class Space:
         mask = self._masks.get(key)
         if mask is None:
             place = self.digits.index(digit)
-            mask = digit_at(self.size, self.strides[place], self.radices[place], key[1])
-            if self.size <= WORTH_KEEPING:
-                self._masks[key] = mask
+            if self.size > WORTH_KEEPING:
+                return digit_at(self.size, self.strides[place], self.radices[place], key[1])
+            mask = self._masks[key] = kept_digit_at(self.size, self.strides[place], self.radices[place], key[1])
         return mask
 
     def moved(self, bits: int, digit: int, start: int, end: int) -> int:

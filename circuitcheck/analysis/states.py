@@ -155,7 +155,7 @@ class Spaces:
         return space
 
     def _made(self, digits: tuple[int, ...]) -> Space:
-        radices = tuple(self.radices[digit] for digit in digits)
+        radices = tuple([self.radices[digit] for digit in digits])
         size = prod(radices)
         if self._wide is None or size <= self._wide:
             return narrow_space(digits, radices) if size <= WORTH_KEEPING else Space(digits, radices)
@@ -206,7 +206,7 @@ class Spaces:
         key = (digit, *values)
         found = self._where.get(key)
         if found is None:
-            space = self.of((digit,))
+            space = self._known.get((digit,)) or self.of((digit,))
             found = self._where[key] = States(self, space, space.where(digit, key[1:]))
         return found
 
