@@ -8,9 +8,10 @@ those states in which it matters.
 from collections.abc import Iterable, Iterator
 from functools import cached_property
 from itertools import product
+from math import prod
 from typing import Final, Protocol
 
-from circuitcheck.analysis.network import Net, Network, Way, with_ways
+from circuitcheck.analysis.network import Net, Network, Piece, Way, with_ways
 from circuitcheck.analysis.reach import Leading, lay_out, reach_within
 from circuitcheck.analysis.states import Spaces, States, TooWide, union
 from circuitcheck.circuit.model import Terminal
@@ -90,15 +91,22 @@ class Conduction:
     def leads_both_ways(self, one: Net, other: Net, within: States) -> States:
         """The states, of those within, in which conductors join two nets in both directions of current.
 
-        Contacts by themselves are asked first, and diodes only about what is left, each way only where it matters:
-        behind a bus some coil's diode or other nearly always leads there, and to know which depends on the whole box.
+        Where much hangs together, contacts by themselves are asked first, and diodes only about what is left, each way
+        only where it matters: behind a bus some coil's diode or other nearly always leads there, and to know which
+        depends on the whole box.
         """
-        found = self._without_diodes.leads_between(one, other, within) if within else within
-        near = within - found
-        near = near & self.could_lead(other, one) if near else near
-        near = near & self.could_lead(one, other) if near else near
+        found, near = self.spaces.none(), within
+        if within and not self._is_narrow:
+            found = self._without_diodes.leads_between(one, other, within)
+            near = within - found
+            near = near & self.could_lead(other, one) if near else near
+            near = near & self.could_lead(one, other) if near else near
         there = self.leads_between(one, other, near) if near else near
         return found | (self.leads_between(other, one, there) if there else there)
+
+    @cached_property
+    def _is_narrow(self) -> bool:
+        return not self.network.buses and all(self._size(piece) <= DENSE for piece in self.network.pieces)
 
     @cached_property
     def _without_diodes(self) -> "Conduction":
@@ -229,6 +237,9 @@ class Conduction:
         pairs = {frozenset(pair) for pair in self.network.opposite if pair[0] != pair[1]}
         return {frozenset(choice) for choice in product(*(pair - {start, end} for pair in pairs))}
 
+    def _size(self, piece: Piece) -> int:
+        return prod([self.spaces.radices[digit] for digit in piece.digits])
+
     def _within(self, number: int, start: Net, end: Net) -> States:
         return self._answer(number, start, True).get(end, self.spaces.none())
 
@@ -241,10 +252,7 @@ class Conduction:
 
     def _reach(self, number: int, source: Net, outward: bool) -> Reached:
         piece = self.network.pieces[number]
-        size = 1
-        for digit in piece.digits:
-            size *= self.spaces.radices[digit]
-        if size > DENSE:
+        if self._size(piece) > DENSE:
             from circuitcheck.analysis.blocks import reach_by_blocks
 
             ways = piece.ways if outward else reversed_ways(piece.ways)
