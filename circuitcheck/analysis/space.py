@@ -107,6 +107,10 @@ class Space:
         folded &= self.where(digit, (0,))
         return spread_copies(folded, stride, radix)
 
+    def anyhow_in_both(self, bits: int, others: int, digit: int) -> int:
+        """The same for the states of two sets at once, which for diagrams is less than one after the other."""
+        return self.anyhow(bits & others, digit)
+
     def all_anyhow(self, bits: int, digits: Iterable[int]) -> int:
         """The same by turning any of several digits."""
         for digit in digits:

@@ -26,8 +26,8 @@ __all__ = [
     "INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooMuchWork", "TooWide", "union",
 ]  # fmt: skip
 
-INTEGERS: Final = 1 << 20
-"""States up to which a set is an integer where wider ones are decision diagrams: 128 kB. Measured: about there diagrams
+INTEGERS: Final = 1 << 18
+"""States up to which a set is an integer where wider ones are decision diagrams: 32 kB. Measured: about there diagrams
 begin to be the quicker ones."""
 
 

@@ -53,7 +53,9 @@ def test_a_set_of_bits_as_a_diagram_has_the_same_states_and_gives_the_same_bits(
 def test_a_diagram_depends_on_the_digits_whose_turning_leads_in_or_out(bits: int) -> None:
     """And on no others."""
     diagrams = Diagrams(RADICES)
-    assert diagrams.support(diagrams.of_bits(DIGITS, bits)) == {one for one in DIGITS if PLAIN.depends(bits, one)}
+    assert diagrams.support(diagrams.of_bits(DIGITS, bits), len(DIGITS)) == {
+        one for one in DIGITS if PLAIN.depends(bits, one)
+    }
 
 
 @settings(max_examples=25)
