@@ -57,6 +57,7 @@ class Conduction:
         self._joined: dict[tuple[Net, Net], dict[int, States]] = {}
         self._between: dict[tuple[Net, Net], States | None] = {}
         self._steps: dict[tuple[Net, Net, bool], States] = {}
+        self._leading: dict[tuple[Net, Net], States] = {}
         self._near: dict[Net, list[Net]] = {}
         self._touching: dict[Net, list[int]] = {}
         self._borders_of: list[frozenset[Net]] = []
@@ -78,12 +79,19 @@ class Conduction:
 
     def leads_between(self, start: Net, end: Net, within: States | None = None) -> States:
         """The same for two nets; all states for a net and itself, none for the two rails of one supply."""
-        looked_at = self.spaces.all() if within is None else within
+        if not self._is_narrow:
+            return self._find_leading(start, end, self.spaces.all() if within is None else within)
+        if (start, end) not in self._leading:
+            self._leading[start, end] = self._find_leading(start, end, self.spaces.all())
+        found = self._leading[start, end]
+        return found if within is None else (found & within).tight()
+
+    def _find_leading(self, start: Net, end: Net, within: States) -> States:
         if start == end:
-            return looked_at
-        found = self._inside_one_piece(start, end) & looked_at
+            return within
+        found = self._inside_one_piece(start, end) & within
         for out, into, states in self._by_borders(start, end):
-            states = states & looked_at
+            states = states & within
             if states:
                 found = found | self._over_borders(out, into, states)
         return found.tight()
