@@ -70,7 +70,7 @@ def _sides(facts: Facts, axis: int, limit: Limit) -> Iterator[tuple[int, int]]:
         for beside in (zone - 1, zone + 1):
             if facts.circuit.axes[axis].turning:
                 beside %= last + 1
-            if first <= zone <= last and first <= beside <= last and beside not in limit.zones:
+            if first <= beside <= last and beside not in limit.zones:
                 yield zone, beside
 
 

@@ -17,6 +17,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.resting import Step, resting_states, stepped
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.space import Space
 from circuitcheck.analysis.time_left import (
     Known,
@@ -97,8 +98,8 @@ class _Course:
 
     @property
     def size(self) -> int:
-        """How much is known: it grows as long as anything new is met."""
-        return sum(bits.bit_count() for bits in self._met.values()) + sum(b.bit_count() for b in self._taken.values())
+        """How much is met: nothing more can follow where that doesn't grow."""
+        return sum(bits.bit_count() for bits in self._met.values())
 
     def begin(self, states: int) -> None:
         """All that wait in these states begin to wait now."""
@@ -142,9 +143,7 @@ class _Course:
 
     def resting(self, found: Clocked, shorted: int) -> Iterator[tuple[_Moment, int]]:
         """The moments in which relays go round for ever, with their states."""
-        stopped = 0
-        for clock in range(found.space.radices[-1]):
-            stopped |= shorted << clock * self._space.size
+        stopped = joined(shorted << clock * self._space.size for clock in range(found.space.radices[-1]))
         rest = resting_states(found.space, list(found.quick), stopped)
         for moment, bits in tuple(self._met.items()):
             going_round = bits & rest >> self._number(moment) * self._space.size

@@ -60,6 +60,10 @@ class DiagramSpace(Space):
             turned &= self.diagrams.cube(digit)
         return Diagram(self, self.function(bits).exists(turned))
 
+    def parts(self, bits: int, digit: int) -> list[int]:
+        function, radix = self.function(bits), self.radices[self.index(digit)]
+        return [Diagram(self, self.diagrams.at_value(function, digit, value)) for value in range(radix)]
+
     def widened(self, bits: int, narrow: Space) -> int:
         if isinstance(narrow, DiagramSpace):
             return Diagram(self, self.diagrams.brought_from(narrow.diagrams, narrow.function(bits)))

@@ -59,8 +59,8 @@ def episodes_of(facts: Facts, *sets: States) -> Episodes:
     """The episodes of everything that has a say in the digits of these sets."""
     behaviour = facts.behaviour({digit for states in sets for digit in states.space.digits})
     steps = behaviour.course.steps
-    leaving = [step for step in steps.others if _is_moment(facts.circuit, step.digit, step.start)]
-    beginning = [step for step in steps.others if step not in leaving and not _passes_off(facts.circuit, step)]
+    leaving = [step for step in steps.others if step.start >= len(facts.circuit.digits[step.digit].values)]
+    beginning = [step for step in steps.others if not _passes_off(facts.circuit, step)]
     proper = at_every_clock(steps.space, behaviour.space, behaviour.proper)
     rests = behaviour.course.reached & steps.rest & proper & ~steps.shorted
     return Episodes(facts, behaviour, beginning, [*steps.quick, *leaving], rests)
@@ -129,10 +129,6 @@ def _told(behaviour: Behaviour, rounds: list[int], goal: int) -> Story:
     taken = next(number for number, reached in enumerate(course.rounds) if reached >> state & 1)
     first = story_through(behaviour, state, taken)
     return Story(first.beginning, first.changes + episode.changes)
-
-
-def _is_moment(circuit: Circuit, digit: int, value: int) -> bool:
-    return digit < len(circuit.digits) and value >= len(circuit.digits[digit].values)
 
 
 def _passes_off(circuit: Circuit, step: Step) -> bool:

@@ -50,7 +50,7 @@ def _one_each(conduction: Conduction) -> list[Way]:
         for tail, head, closed in piece.ways:
             leading.setdefault((tail, head), []).append(closed)
     none = conduction.spaces.none()
-    return [Way(*ends, sets[0] if len(sets) == 1 else union(sets, none)) for ends, sets in leading.items()]
+    return [Way(*ends, union(sets, none)) for ends, sets in leading.items()]
 
 
 def _volts(circuit: Circuit, conduction: Conduction, ways: Sequence[Way], load: int, case: Case) -> float:

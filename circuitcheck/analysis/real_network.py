@@ -94,11 +94,10 @@ class RealNetworks:
         branches += [branch for number in case.supplies for branch in self._supply(number)]
         solved = solve_branches(branches, [self._ends(number) for number in ideal])
         amps = dict(zip(resistive, solved.amps, strict=False)) | dict(zip(ideal, solved.joined_amps, strict=True))
-        of_loads = dict(zip(loads, solved.amps[len(resistive) :], strict=False))
         return Real(
             {number: self._across(solved.volts, *self._circuit.loads[number][3:5]) for number in loads},
             amps,
-            {number: self._delivered(number, amps, of_loads) for number in case.supplies},
+            {number: self._delivered(number, amps) for number in case.supplies},
             {number: self._across(solved.volts, *self._circuit.supplies[number][1:3]) for number in case.supplies},
         )
 
@@ -159,14 +158,11 @@ class RealNetworks:
             bleeder,
         ]
 
-    def _delivered(self, number: int, amps: dict[int, float], of_loads: dict[int, float]) -> float:
-        """What leaves the supply's plus terminal over conductors and loads."""
+    def _delivered(self, number: int, amps: dict[int, float]) -> float:
+        """What leaves the supply's plus terminal; nothing but conductors is ever at it."""
         plus = self._circuit.supplies[number].plus
         leaving = 0.0
         for one, value in amps.items():
             conductor = self._circuit.conductors[one]
             leaving += value if conductor.tail == plus else -value if conductor.head == plus else 0.0
-        for one, value in of_loads.items():
-            load = self._circuit.loads[one]
-            leaving += value if load.a == plus else -value if load.b == plus else 0.0
         return leaving

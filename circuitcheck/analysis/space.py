@@ -134,6 +134,13 @@ class Space:
                 self._levels[position] = apart
         return moved_together(bits & self.where(digit, (0,)), apart)
 
+    def parts(self, bits: int, digit: int) -> list[int]:
+        """What is left of a set that hangs on no higher digit, with each value of this one."""
+        position = self.index(digit)
+        stride = self.strides[position]
+        below = (1 << stride) - 1
+        return [bits >> value * stride & below for value in range(self.radices[position])]
+
     def widened(self, bits: int, narrow: "Space") -> int:
         """A set over fewer digits, over this space. ValueError where it lacks one of them."""
         if len(narrow.digits) == 1 and narrow.digits[0] in self.digits:

@@ -8,6 +8,7 @@ from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
 from circuitcheck.analysis.parking import standing_anyhow
 from circuitcheck.analysis.resting import Step, following, not_leading_to, stepped
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.states import Space, States, union
 from circuitcheck.analysis.vicinity import first_found, is_ruled_out, nearby
 from circuitcheck.circuit.model import Axis, Limit
@@ -125,10 +126,8 @@ def _trapped(facts: Facts, end: End, behaviour: Behaviour) -> States:
     axis = facts.circuit.axes[end.axis]
     space = behaviour.space
     at_end = space.where(axis.digit, (end.zone, end.past))
-    inward = 0
-    for step in _steps_of(behaviour, axis):
-        if (step.end - step.start) * end.direction < 0:
-            inward |= step.allowed
+    axis_steps = _steps_of(behaviour, axis)
+    inward = joined(step.allowed for step in axis_steps if (step.end - step.start) * end.direction < 0)
     others = [step for step in behaviour.steps if step.digit != axis.digit]
     standing = behaviour.reached & behaviour.rest & behaviour.proper & at_end
     back = inward & at_end
@@ -181,9 +180,7 @@ def _back_and_forth(facts: Facts, axis: int, digits: frozenset[int]) -> States:
     rising, falling = (
         [step._replace(allowed=step.allowed & way) for step in kept if step.digit == digit] for way in ways
     )
-    found = 0
-    for step in rising:
-        found |= _returning(behaviour, kept, step, falling)
+    found = joined(_returning(behaviour, kept, step, falling) for step in rising)
     return facts.spaces.over(space, found)
 
 
@@ -197,10 +194,8 @@ def _rising_again(space: Space, steps: list[Step], rises: list[Step], reached: i
     onward = [step._replace(allowed=step.allowed & reached) for step in steps]
     after, before = reached, 0
     while after and after != before:
-        before, risen = after, 0
-        for step in rises:
-            risen |= stepped(space, after, step)
-        after = following(space, onward, risen)
+        before = after
+        after = following(space, onward, joined(stepped(space, before, step) for step in rises))
     return after
 
 
@@ -235,8 +230,6 @@ def _returning(behaviour: Behaviour, steps: list[Step], rise: Step, falling: lis
             here &= space.where(digit, (values[digit],))
         left &= ~here
         after = following(space, steps, stepped(space, here, rise))
-        turned = 0
-        for step in falling:
-            turned |= stepped(space, after, step)
+        turned = joined(stepped(space, after, step) for step in falling)
         found |= following(space, steps, turned) & here
     return found

@@ -13,6 +13,7 @@ from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.course import at_some_clock
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, following, stepped
+from circuitcheck.analysis.rounds import joined
 from circuitcheck.analysis.single_state import State
 
 Move = tuple[int, int]
@@ -112,9 +113,7 @@ class Whereabouts:
         behaviour = self._behaviours[cone]
         steps, size = behaviour.course.steps, behaviour.space.size
         after = following(steps.space, list(steps.quick), self._now[cone])
-        going = 0
-        for step in steps.quick:
-            going |= step.allowed
+        going = joined(step.allowed for step in steps.quick)
         found = []
         standing = at_some_clock(behaviour.space, after & steps.rest & ~going)
         while standing:

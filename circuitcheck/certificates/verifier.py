@@ -4,109 +4,253 @@
 
 The tool's parser reads the plan into a circuit; all else that confirming takes is in this file.
 
-A state gives each digit (switch, relay, axis, supply) a value; a set over some digits is a number whose bit n stands
-for the state whose values have the mixed-radix number n, the first digit turning quickest.
+A state gives each digit (switch, relay, axis, supply) a value. A set of states is a decision diagram (Bryant 1986),
+which the certificate writes node by node: a digit, and for each of its values which set goes on.
 
-*No supply is shorted in any combination.* For each rail that current may come from, the certificate gives for each net
-the states in which conductors lead there. Every set must be just what conductors bring:
+*No supply is shorted.* Each pole of each relay is a digit of its own here. For each rail that current may come from
+there is for each net the set of states in which conductors lead to it. Every set must be just what conductors bring:
 
     sets[rail] = all        sets[net] = union of  sets[tail] & closed  over the conductors from a tail to the net
 
-Sets that solve these equations hold every state in which current gets there, so if none of them closes a loop through
-supplies, there is none.
+or all states, where that would hang on too many digits. Sets that solve these equations hold every state in which
+current gets there. None may close a loop through supplies while poles stand where their relays are; nor while they
+don't, where a relay that moves is reached in operation.
 
-*In operation.* The certificate gives the states reached, over the digits that have a say. Taken one by one, they must
-be just the beginnings and all that a step from one of them leads to; no relay may be left moving for ever (`settling`
-holds the states from which 0, 1, 2 … moves lead to rest); what is claimed must hold wherever things are at rest.
-A digit that is left out may stand anyhow: what it might change is never taken for sure. Volts must follow from
-conductors alone, and relays' times are not counted on; where either is needed, there is no certificate.
+*In operation.* What each relay wants and each motor does follows here from the circuit, case by case: a digit is given
+values only where the answer hangs on it. The certificate gives the states reached, over some digits. They must be just
+the beginnings and all that steps from them lead to; what is claimed must hold wherever things are at rest. A digit that
+is left out may stand anyhow at any moment. That relays come to rest is followed move by move; or it is shown of all
+relays at once, if operating never makes any of them want to release, or the other way round: then let all of one kind
+move first, and after them the others. Volts must follow from conductors alone, and relays' times are not counted on;
+where either is needed, there is no certificate. That an axis can be driven back is followed backward: somebody can work
+the controls so that it is, in whatever order relays move. Where that takes too many digits, controls may park relays
+that are far: they then stay released, and what leads back from wherever no other relay wants to move does so in the
+whole.
 
-An equation leaves nothing over, so a certificate changed in any one place is refused.
+An equation leaves nothing over, so a certificate that is not true is refused, whoever wrote it. A seal (SHA-256) shows
+besides that none was changed after it was written, not even into another true one.
 """
 
 import json
 import sys
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from functools import partial
+from hashlib import sha256
 from itertools import product
-from math import prod
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
-from circuitcheck.circuit.model import Circuit, Coil, Digit, Motor, Relay
+from circuitcheck.circuit.catalogue.relays import GUIDED
+from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 
-VERSION: Final = "circuitcheck certificate 1"
-WIDEST: Final = 1 << 22
+VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
+TOGETHER: Final = 48
+"""Digits on which the states in which conductors lead to a net may hang; of one with more it is not told when."""
+MOST_NODES: Final = 1 << 21
+MOST_CASES: Final = 1 << 16
+"""Cases of what one relay wants, or one motor does."""
 NO_SHORT: Final = "no supply is shorted in any combination"
+NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
+NOT_THROWN: Final = "is braked or rests between its two directions"
+STAYS_STILL: Final = "does not start by itself when power returns"
+OBEYS: Final = "is driven at no rest at which {} is pressed"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
+SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
+TURNS_BACK: Final = "can be driven back from each end at which it rests"
 SETTLES: Final = "comes to rest after each change"
+MOST_OHMS: Final = 20
+"""Times its coil's ohms that a resistor across it may have (common practice, no source)."""
+CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
+
+SURELY: Final = -1
+"""In place of a digit on which something hangs."""
 
 Net = str
 """Terminals that are always joined both ways go by the name of the first of them."""
 State = dict[int, int]
 """The values of digits, by their numbers."""
+Set = int
+"""A set of states, by its number among all sets of the circuit: 0 has no state, 1 has every one."""
 
 
 class Refused(Exception):
     """Why a certificate does not hold, or cannot be followed."""
 
 
-class Set(NamedTuple):
-    """A set of states over `digits`, ascending numbers of the circuit's digits."""
+class Undecided(Exception):
+    """An answer that hangs on a digit, by number, which the state does not give."""
 
-    digits: tuple[int, ...]
-    bits: int
+    def __init__(self, digit: int) -> None:
+        super().__init__(digit)
+        self.digit = digit
+
+
+# Sets
+
+
+class Sets:
+    """All sets of one circuit. Each is a node: a digit, and for each of its values the set that goes on; the highest
+    digit stands on top. Equal nodes are one, so equal sets have one number."""
+
+    def __init__(self, radices: tuple[int, ...]) -> None:
+        self.radices = radices
+        self.nodes: list[tuple[int, tuple[Set, ...]]] = [(-1, ()), (-1, ())]
+        self._numbers: dict[tuple[int, tuple[Set, ...]], Set] = {}
+        self._known: dict[Hashable, Set] = {}
+        self._digits: dict[Set, frozenset[int]] = {0: frozenset(), 1: frozenset()}
+
+    def node(self, digit: int, onward: tuple[Set, ...]) -> Set:
+        """The set that goes on so with each value of the digit."""
+        if onward.count(onward[0]) == len(onward):
+            return onward[0]
+        if (digit, onward) not in self._numbers:
+            if len(self.nodes) == MOST_NODES:
+                raise Refused("its sets are too large")
+            self._numbers[digit, onward] = len(self.nodes)
+            self.nodes.append((digit, onward))
+        return self._numbers[digit, onward]
+
+    def where(self, digit: int | None, values: Collection[int]) -> Set:
+        """The states in which a digit has one of the values; all for no digit."""
+        return 1 if digit is None else self.node(digit, tuple(int(v in values) for v in range(self.radices[digit])))
+
+    def both(self, one: Set, other: Set) -> Set:
+        """The states that are in both."""
+        if one > other:
+            one, other = other, one
+        if one <= 1 or one == other:
+            return other if one else 0
+        key = (one, other)
+        if key not in self._known:
+            digit = max(self.nodes[one][0], self.nodes[other][0])
+            parts = zip(self._onward(one, digit), self._onward(other, digit), strict=True)
+            self._known[key] = self.node(digit, tuple(self.both(*pair) for pair in parts))
+        return self._known[key]
+
+    def opposite(self, one: Set) -> Set:
+        """All other states."""
+        if one <= 1:
+            return 1 - one
+        if one not in self._known:
+            digit, onward = self.nodes[one]
+            self._known[one] = self.node(digit, tuple(map(self.opposite, onward)))
+        return self._known[one]
+
+    def either(self, one: Set, other: Set) -> Set:
+        """The states that are in one of them or in both."""
+        return self.opposite(self.both(self.opposite(one), self.opposite(other)))
+
+    def without(self, one: Set, other: Set) -> Set:
+        """The states that are in one and not in the other."""
+        return self.both(one, self.opposite(other))
+
+    def within(self, one: Set, digits: frozenset[int]) -> Set:
+        """The states of which some are in the set, once all digits but these stand anyhow."""
+        if self.digits(one) <= digits:
+            return one
+        key = (one, digits)
+        if key not in self._known:
+            digit, onward = self.nodes[one]
+            parts = [self.within(part, digits) for part in onward]
+            self._known[key] = self.node(digit, tuple(parts)) if digit in digits else self._any(parts)
+        return self._known[key]
+
+    def given(self, one: Set, digit: int, value: int) -> Set:
+        """The states that are in the set once the digit has this value."""
+        top, onward = self.nodes[one]
+        if top <= digit:
+            return onward[value] if top == digit else one
+        key = (one, digit, value)
+        if key not in self._known:
+            self._known[key] = self.node(top, tuple(self.given(part, digit, value) for part in onward))
+        return self._known[key]
+
+    def moved(self, one: Set, digit: int, end: int) -> Set:
+        """The states of the set with the digit turned to this value."""
+        anyhow = self._any(self.given(one, digit, value) for value in range(self.radices[digit]))
+        return self.both(anyhow, self.where(digit, (end,)))
+
+    def digits(self, one: Set) -> frozenset[int]:
+        """What the set hangs on."""
+        if one not in self._digits:
+            digit, onward = self.nodes[one]
+            self._digits[one] = frozenset((digit,)).union(*map(self.digits, onward))
+        return self._digits[one]
+
+    def _any(self, parts: Iterable[Set]) -> Set:
+        found = 0
+        for part in parts:
+            found = self.either(found, part)
+        return found
+
+    def _onward(self, one: Set, digit: int) -> tuple[Set, ...]:
+        top, onward = self.nodes[one]
+        return onward if top == digit else (one,) * self.radices[digit]
+
+
+# The circuit, as it is looked at here
 
 
 class Way(NamedTuple):
-    """Current can pass from `tail` to `head`: always, or while `digit` has one of `values`."""
+    """Current can pass from `tail` to `head`: always, or while `digit` has one of `values`; in a moment of a changeover
+    while `pole`, where that is a pole of a relay, is on one of `sides`."""
 
     tail: Net
     head: Net
     digit: int | None
     values: frozenset[int]
+    pole: int | None
+    sides: frozenset[int]
+
+
+class Pole(NamedTuple):
+    """A pole of a relay as a digit of its own: on the released side (0), the operated side (1), or at both (2), which
+    only make-before-break is. Between its sides it joins less than on one of them, so that needs no value."""
+
+    digit: int
+    relay: Relay
 
 
 class Box(NamedTuple):
     """A circuit as the verifier looks at it. rails: the nets of each supply's + and −. leaving, arriving: the ways from
-    and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends."""
+    and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. poles: by the
+    terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already."""
 
     circuit: Circuit
     net: dict[str, Net]
-    ways: tuple[Way, ...]
     rails: tuple[tuple[Net, Net], ...]
-    radices: tuple[int, ...]
     leaving: dict[Net, list[Way]]
     arriving: dict[Net, list[Way]]
     loads: dict[Net, list[tuple[int, Net]]]
+    poles: dict[str, Pole]
+    names: list[str]
+    sets: Sets
+    told: dict[Hashable, dict[Any, Set]]
+
+    @property
+    def sources(self) -> list[Net]:
+        """The rails that current may come from into a short."""
+        found = {plus for plus, _ in self.rails}
+        return sorted(found | ({minus for _, minus in self.rails} if len(self.rails) > 1 else set()))
 
 
 def box_of(circuit: Circuit) -> Box:
     """Puts terminals that are always joined together, and takes every other conductor as one or two ways."""
-    joined: dict[str, list[str]] = {}
+    net = joined_by(circuit, (one for one in circuit.conductors if one.closed is None and not one.one_way))
+    poles = poles_of(circuit)
+    ways: list[Way] = []
     for one in circuit.conductors:
-        if one.closed is None and not one.one_way:
-            joined.setdefault(one.tail, []).append(one.head)
-            joined.setdefault(one.head, []).append(one.tail)
-    net: dict[str, Net] = {}
-    for name in (terminal for part in circuit.parts.values() for terminal in part.terminals):
-        waiting = [] if name in net else [name]
-        while waiting:
-            terminal = waiting.pop()
-            if terminal not in net:
-                net[terminal] = name
-                waiting += joined.get(terminal, [])
-    ways = []
-    for one in circuit.conductors:
-        digit, values = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
-        if net[one.tail] != net[one.head]:
-            ways.append(Way(net[one.tail], net[one.head], digit, values))
-            ways += [] if one.one_way else [Way(net[one.head], net[one.tail], digit, values)]
+        tail, head, pole = net[one.tail], net[one.head], poles.get(one.tail) if one.closed else None
+        how = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
+        apart = (pole.digit, sides(pole.relay, how[1])) if pole else how
+        if tail != head:
+            ways.append(Way(tail, head, *how, *apart))
+            ways += [] if one.one_way else [Way(head, tail, *how, *apart)]
     rails = tuple((net[one.plus], net[one.minus]) for one in circuit.supplies)
     leaving: dict[Net, list[Way]] = {}
     arriving: dict[Net, list[Way]] = {}
@@ -117,18 +261,57 @@ def box_of(circuit: Circuit) -> Box:
     for number, load in enumerate(circuit.loads):
         loads.setdefault(net[load.a], []).append((number, net[load.b]))
         loads.setdefault(net[load.b], []).append((number, net[load.a]))
-    radices = tuple(digit.radix for digit in circuit.digits)
-    return Box(circuit, net, tuple(ways), rails, radices, leaving, arriving, loads)
+    names = [*(digit.name for digit in circuit.digits), *poles]
+    radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
+    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {})
+
+
+def joined_by(circuit: Circuit, conductors: Iterable[Conductor]) -> dict[str, Net]:
+    """The net of each terminal, as these conductors join them."""
+    joined: dict[str, list[str]] = {}
+    for one in conductors:
+        joined.setdefault(one.tail, []).append(one.head)
+        joined.setdefault(one.head, []).append(one.tail)
+    net: dict[str, Net] = {}
+    for name in (terminal for part in circuit.parts.values() for terminal in part.terminals):
+        waiting = [] if name in net else [name]
+        while waiting:
+            terminal = waiting.pop()
+            if terminal not in net:
+                net[terminal] = name
+                waiting += joined.get(terminal, [])
+    return net
+
+
+def poles_of(circuit: Circuit) -> dict[str, Pole]:
+    """The poles of all relays, by the terminal of each that its contacts share."""
+    relays = {relay.digit: relay for relay in circuit.relays}
+    contacts = {
+        one.tail: relays[one.closed.digit] for one in circuit.conductors if one.closed and one.closed.digit in relays
+    }
+    return {name: Pole(len(circuit.digits) + place, relay) for place, (name, relay) in enumerate(contacts.items())}
+
+
+def sides(relay: Relay, values: Collection[int]) -> frozenset[int]:
+    """On which sides of a pole a contact is closed that is closed with these values of the relay."""
+    return frozenset((int(1 in values), *((2,) if relay.make_before_break else ())))
 
 
 def claims_of(circuit: Circuit) -> list[str]:
     """All that a certificate of this circuit can be about."""
-    driven = {motor.axis for motor in circuit.motors}
-    axes = [axis.name for number, axis in enumerate(circuit.axes) if number in driven and not axis.turning]
     return [
-        *([NO_SHORT] if circuit.supplies else []),
+        *([NO_SHORT, NO_SHORT_MOVING] if circuit.supplies else []),
+        *(f"{load.name} {SUPPRESSED}" for load in circuit.loads if load.inductive),
         *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
-        *(f"{name} {WITHIN_ENDS}" for name in axes),
+        *(f"{motor.name} {NOT_THROWN}" for motor in circuit.motors),
+        *(f"{motor.name} {STAYS_STILL}" for motor in circuit.motors),
+        *(
+            f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}"
+            for stop in stops(circuit)
+            for motor in circuit.motors
+        ),
+        *(f"{axis.name} {WITHIN_ENDS}" for axis in driven_axes(circuit)),
+        *(f"{axis.name} {TURNS_BACK}" for axis in driven_axes(circuit)),
         *(f"{relay.name} {SETTLES}" for relay in circuit.relays),
     ]
 
@@ -138,26 +321,130 @@ def must_brake(circuit: Circuit) -> list[Motor]:
     return [motor for motor in circuit.motors if not motor.may_coast]
 
 
+def stops(circuit: Circuit) -> list[int]:
+    """The digits of its emergency stops."""
+    kinds = {name: part.kind for name, part in circuit.parts.items()}
+    return [number for number, digit in enumerate(circuit.digits) if kinds.get(digit.name) == "estop"]
+
+
+def driven_axes(circuit: Circuit) -> list[Axis]:
+    """The axes that a motor drives to and fro."""
+    driven = {motor.axis for motor in circuit.motors}
+    return [axis for number, axis in enumerate(circuit.axes) if number in driven and not axis.turning]
+
+
+# The certificate
+
+
 def verify(circuit: Circuit, certificate: Any) -> list[str]:
     """What the certificate proves of the circuit. Raises Refused where anything in it is not as it must be."""
-    fields(certificate, "version", "conduction", "operation", "without certificate")
+    fields(certificate, "version", "sets", "conduction", "calm", "operation", "without certificate", "seal")
     if certificate["version"] != VERSION:
         raise Refused(f"this is no {VERSION}")
-    box, proved = box_of(circuit), []
+    if certificate["seal"] != seal_of(certificate):
+        raise Refused("it was changed after it was written: its seal doesn't fit")
+    box, every, proved, moving = box_of(circuit), claims_of(circuit), list[str](), 0
+    reader = Reader(box, certificate["sets"])
     if certificate["conduction"] is not None:
-        confirm_no_short(box, certificate["conduction"])
-        proved.append(NO_SHORT)
-    every, firsts = claims_of(circuit), []
+        moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
+        proved += [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)]
+    elif certificate["calm"] is not None or certificate["operation"]:
+        raise Refused("behaviour is followed only where no supply is ever shorted")
+    if certificate["calm"] is not None:
+        confirm_calm(box, certificate["calm"])
+        proved += [f"{relay.name} {SETTLES}" for relay in circuit.relays]
     for entry in listed(certificate["operation"]):
-        claims = confirm_operation(box, entry, NO_SHORT in proved)
-        firsts.append(every.index(claims[0]))
-        proved += claims
-    if firsts != sorted(firsts):
-        raise Refused("what is proved of operation is not written in order")
+        operation = reader.operation(entry)
+        confirm_operation(box, operation, certificate["calm"] is not None, moving)
+        proved += operation.claims
+    reader.refuse_what_is_left()
     left = [claim for claim in every if claim not in proved]
     if len(set(proved)) < len(proved) or certificate["without certificate"] != left:
         raise Refused("what is claimed and what is left over are not all that can be claimed, once each")
     return proved
+
+
+def seal_of(certificate: dict[str, Any]) -> str:
+    """SHA-256 over all but the seal itself."""
+    written = json.dumps({name: value for name, value in certificate.items() if name != "seal"})
+    return sha256(written.encode()).hexdigest()
+
+
+class Operation(NamedTuple):
+    """The states reached over some digits, and what is claimed to hold there. still: digits that stand still there,
+    with their values: then it begins wherever no relay wants to move."""
+
+    digits: frozenset[int]
+    still: State
+    reached: Set
+    claims: list[str]
+
+
+class Reader:
+    """The sets of a certificate. Each is written as "S1 0 1 7": a digit, and for each of its values the number of the
+    set that goes on: 0 for none, 1 for all states, 2 for the first that is written, and so on."""
+
+    def __init__(self, box: Box, written: Any) -> None:
+        self._box = box
+        self._numbers = {name: number for number, name in enumerate(box.names)}
+        self._sets: list[Set] = [0, 1]
+        self._used = {0, 1}
+        self._places = {"0": 0, "1": 1}
+        for place, line in enumerate(listed(written), 2):
+            self._sets.append(self._node(line))
+            self._places[str(place)] = place
+
+    def _node(self, line: Any) -> Set:
+        nodes, many = self._box.sets.nodes, len(self._box.sets.nodes)
+        name, *parts = str(line).split(" ")
+        if name not in self._numbers or len(parts) != self._box.sets.radices[self._numbers[name]]:
+            raise Refused("a set is written as a digit and the set that goes on with each of its values")
+        digit = self._numbers[name]
+        onward = tuple(self._set(self._places.get(part)) for part in parts)
+        found = self._box.sets.node(digit, onward)
+        if found != many or any(nodes[part][0] >= digit for part in onward):
+            raise Refused("a set is written in one way only, the highest digit on top")
+        return found
+
+    def _set(self, number: Any) -> Set:
+        if type(number) is not int or not 0 <= number < len(self._sets):
+            raise Refused("a set is meant that is not written")
+        self._used.add(number)
+        return self._sets[number]
+
+    def refuse_what_is_left(self) -> None:
+        """Refuses sets that nothing uses."""
+        if len(self._used) < len(self._sets):
+            raise Refused("a set is written that nothing uses")
+
+    def conduction(self, written: Any) -> dict[Net, dict[Net, Set]]:
+        """For each rail that current may come from, the set of each net; a net that is never reached is left out."""
+        fields(written, *self._box.sources)
+        nets = set(self._box.net.values())
+        for sets in written.values():
+            if not isinstance(sets, dict) or list(sets) != sorted(set(sets) & nets):
+                raise Refused("sets belong to nets, in order")
+        return {source: {net: self._set(one) for net, one in sets.items()} for source, sets in written.items()}
+
+    def operation(self, written: Any) -> Operation:
+        """What is reached, over which digits, and what is claimed of it."""
+        fields(written, "over", "still", "reached", "claims")
+        digits, still = self._digits(listed(written["over"])), written["still"]
+        if not isinstance(still, dict):
+            raise Refused("what stands still is written with its values")
+        values = {}
+        for digit in self._digits(list(still)):
+            one = self._box.circuit.digits[digit]
+            if still[one.name] not in one.values:
+                raise Refused(f"{one.name} stands still where it can't")
+            values[digit] = one.values.index(still[one.name])
+        return Operation(frozenset(digits), values, self._set(written["reached"]), listed(written["claims"]))
+
+    def _digits(self, names: list[Any]) -> list[int]:
+        found = [number for number, digit in enumerate(self._box.circuit.digits) if digit.name in names]
+        if names != [self._box.names[digit] for digit in found]:
+            raise Refused("digits are written in order, once each")
+        return found
 
 
 def fields(value: Any, *names: str) -> None:
@@ -167,290 +454,225 @@ def fields(value: Any, *names: str) -> None:
 
 
 def listed(value: Any) -> list[Any]:
-    """Refuses what is not a list."""
-    if not isinstance(value, list):
+    """Refuses what is not a list of words or objects."""
+    if not isinstance(value, list) or not all(isinstance(one, str | dict) for one in value):
         raise Refused("a list is missing")
     return value
-
-
-# Sets
-
-
-def read_set(box: Box, written: Any) -> Set:
-    """A set as it is written: "S1 K1 | 5", digits in the circuit's order and the number of the set in base 16."""
-    names = [digit.name for digit in box.circuit.digits]
-    listed, _, number = str(written).rpartition("| ")
-    try:
-        digits, bits = tuple(names.index(name) for name in listed.split()), int(number, 16)
-    except ValueError:
-        raise Refused("a set is written as its digits, a bar and a number") from None
-    if list(digits) != sorted(set(digits)) or write_set(box, Set(digits, bits)) != written:
-        raise Refused("a set is written in one way only")
-    size = prod(box.radices[digit] for digit in digits)
-    if size > WIDEST or bits >> size:
-        raise Refused("a set is larger than its digits allow")
-    return Set(digits, bits)
-
-
-def write_set(box: Box, one: Set) -> str:
-    """The set as `read_set` reads it."""
-    return "".join(f"{box.circuit.digits[digit].name} " for digit in one.digits) + f"| {one.bits:x}"
-
-
-def over(box: Box, one: Set, digits: Iterable[int]) -> Set:
-    """The same set over more digits: each that it lacks gets all its values, beside each other."""
-    every = tuple(sorted({*one.digits, *digits}))
-    if prod(box.radices[digit] for digit in every) > WIDEST:
-        raise Refused("a set depends on too many digits at once")
-    signs = f"{one.bits:0{prod(box.radices[digit] for digit in one.digits)}b}"[::-1]
-    stride = 1
-    for digit in every:
-        radix = box.radices[digit]
-        if digit not in one.digits:
-            signs = "".join(signs[start : start + stride] * radix for start in range(0, len(signs), stride))
-        stride *= radix
-    return Set(every, int(signs[::-1], 2))
-
-
-def both(box: Box, one: Set, other: Set) -> Set:
-    """The states that are in both."""
-    one, other = over(box, one, other.digits), over(box, other, one.digits)
-    return Set(one.digits, one.bits & other.bits)
-
-
-def without(box: Box, one: Set, other: Set) -> Set:
-    """The states that are in one and not in the other."""
-    one, other = over(box, one, other.digits), over(box, other, one.digits)
-    left = one.bits & ~other.bits
-    return Set(one.digits, left) if left else Set((), 0)
-
-
-def where(digit: int | None, values: Iterable[int]) -> Set:
-    """The states in which a digit has one of the values; all for no digit."""
-    return Set((), 1) if digit is None else Set((digit,), sum(1 << value for value in set(values)))
-
-
-def depends_on(box: Box, one: Set, digit: int) -> bool:
-    """Does the value of this digit of the set's own matter to it?"""
-    at_first = both(box, one, where(digit, [0]))
-    stride = prod(box.radices[other] for other in one.digits if other < digit)
-    return one.bits != sum(at_first.bits << value * stride for value in range(box.radices[digit]))
 
 
 # No supply is shorted
 
 
-def confirm_no_short(box: Box, conduction: Any) -> None:
-    """Every set follows from the others, and no loop through supplies is closed in any state."""
-    sources = {plus for plus, _ in box.rails}
-    if len(box.rails) > 1:
-        sources |= {minus for _, minus in box.rails}
-    fields(conduction, *sorted(sources))
-    sets = {source: read_sets(box, conduction[source]) for source in sorted(sources)}
-    for source, found in sets.items():
-        confirm_equations(box, source, found)
+def confirm_no_short(box: Box, conduction: dict[Net, dict[Net, Set]]) -> Set:
+    """Every set follows from the others, and while poles stand where their relays are no loop through supplies is
+    closed. Gives the states in which one is closed while relays move."""
+    for source, sets in conduction.items():
+        for net in sorted({*box.net.values()}):
+            if sets.get(net, 0) != brought(box, source, net, sets) or sets.get(net) == 0:
+                raise Refused(f"current gets from {source} to {net} in other states")
+    closed = 0
     for number, (plus, minus) in enumerate(box.rails):
-        volts = box.circuit.supplies[number].volts
-        refuse_loops(box, sets, plus, minus, {number}, where(box.circuit.supplies[number].digit, [1]), volts)
-        refuse_loops(box, sets, minus, plus, {number}, where(box.circuit.supplies[number].digit, [1]), -volts)
+        volts, on = box.circuit.supplies[number].volts, box.sets.where(box.circuit.supplies[number].digit, (1,))
+        closed = box.sets.either(closed, loops(box, conduction, plus, minus, {number}, on, volts))
+        closed = box.sets.either(closed, loops(box, conduction, minus, plus, {number}, on, -volts))
+    if with_poles_placed(box, closed, lambda _: 0):
+        raise Refused("conductors lead from one end of a supply to the other, or join supplies of different volts")
+    return with_poles_placed(box, without_guided(box, closed), partial(may_move, box))
 
 
-def read_sets(box: Box, written: Any) -> dict[Net, Set]:
-    """The sets of nets; a net that is never reached is left out."""
-    if not isinstance(written, dict) or list(written) != sorted(set(written) & set(box.net.values())):
-        raise Refused("sets belong to nets, in order")
-    found = {}
-    for net, value in written.items():
-        one = found[net] = read_set(box, value)
-        if not one.bits or any(not depends_on(box, one, digit) for digit in one.digits):
-            raise Refused(f"the set of {net} is not written as short as can be")
+def brought(box: Box, source: Net, net: Net, sets: dict[Net, Set]) -> Set:
+    """In which states conductors lead from a source to a net, by the sets of all nets that they come from."""
+    if net == source:
+        return 1
+    ways = (way for way in box.arriving.get(net, ()) if way.tail in sets)
+    parts = {box.sets.both(sets[way.tail], box.sets.where(way.pole, way.sides)): None for way in ways}
+    found = 0
+    for part in sorted(parts, key=lambda part: len(box.sets.digits(part))):
+        found = box.sets.either(found, part)
+        if len(box.sets.digits(found)) > TOGETHER:
+            return 1
     return found
 
 
-def confirm_equations(box: Box, source: Net, sets: dict[Net, Set]) -> None:
-    """The set of each net is the union of what conductors bring; that of the source is everything."""
-    nothing, everything = Set((), 0), Set((), 1)
-    brought: dict[Net, list[Set]] = {source: [everything]}
-    for way in box.ways:
-        if way.tail in sets:
-            brought.setdefault(way.head, []).append(both(box, sets[way.tail], where(way.digit, way.values)))
-    for net in brought.keys() | sets.keys():
-        left = given = sets.get(net, nothing)
-        for one in sorted(brought.get(net, [])):
-            if without(box, one, given).bits:
-                raise Refused(f"current gets from {source} to {net} in more states")
-            left = without(box, left, one)
-        if left.bits:
-            raise Refused(f"current does not get from {source} to {net} in all of the states")
-
-
-def refuse_loops(
+def loops(
     box: Box, sets: dict[Net, dict[Net, Set]], at: Net, goal: Net, used: set[int], live: Set, volts: float
-) -> None:
-    """Current has come to `at` in the states `live`, through supplies that raised it by `volts`: can it go round?"""
+) -> Set:
+    """Current has come to `at` in the states `live`, through supplies that raised it by `volts`: where can it go on to
+    the goal, having been raised?"""
     onward = sets.get(at, {})
-    if volts > ALMOST and both(box, live, onward.get(goal, Set((), 0))).bits:
-        raise Refused(f"conductors lead from {at} to {goal}")
+    found = box.sets.both(live, onward.get(goal, 0)) if volts > ALMOST else 0
     for number, (plus, minus) in enumerate(box.rails):
         if number not in used:
             supply = box.circuit.supplies[number]
-            on = both(box, live, where(supply.digit, [1]))
+            on = box.sets.both(live, box.sets.where(supply.digit, (1,)))
             for enter, leave, gain in ((minus, plus, supply.volts), (plus, minus, -supply.volts)):
-                further = both(box, on, onward.get(enter, Set((), 0)))
-                if further.bits:
-                    refuse_loops(box, sets, leave, goal, used | {number}, further, volts + gain)
+                further = box.sets.both(on, onward.get(enter, 0))
+                if further:
+                    more = loops(box, sets, leave, goal, used | {number}, further, volts + gain)
+                    found = box.sets.either(found, more)
+    return found
 
 
-# In operation
+def with_poles_placed(box: Box, states: Set, moving: Callable[[Relay], Set]) -> Set:
+    """Those of the states in which each pole is on its relay's side, or its relay moves; over all other digits."""
+    plain = frozenset(range(len(box.circuit.digits)))
+    for pole in box.poles.values():
+        if pole.digit in box.sets.digits(states):
+            placed = moving(pole.relay)
+            for value in range(len(box.circuit.digits[pole.relay.digit].values)):
+                stands = box.sets.where(pole.relay.digit, (value,))
+                placed = box.sets.either(placed, box.sets.both(stands, box.sets.where(pole.digit, (int(value == 1),))))
+            states = box.sets.both(states, placed)
+    return box.sets.within(states, plain)
 
 
-def confirm_operation(box: Box, entry: Any, never_shorted: bool) -> list[str]:
-    """The states reached are closed under all that can happen, relays come to rest, and claims hold at every rest."""
-    fields(entry, "reached", "settling", "claims")
-    reached = read_set(box, entry["reached"])
-    digits = reached.digits
-    if not never_shorted or not {supply.digit for supply in box.circuit.supplies} <= set(digits):
-        raise Refused("behaviour is followed only where no supply is ever shorted, over all supplies at least")
-    moments = {state: Moment(box, dict(zip(digits, state, strict=True))) for state in states_in(box, reached)}
-    led_to = set(beginnings(box.circuit, digits))
-    for state, moment in moments.items():
-        led_to |= {changed(digits, state, digit, value) for digit, value in moment.steps()}
-    if led_to != moments.keys():
-        raise Refused("the states reached are not those that steps lead to from power-up")
-    confirm_settling(box, digits, moments, [read_set(box, one) for one in listed(entry["settling"])])
-    rests = [moment for moment in moments.values() if moment.is_rest()]
-    claims = claims_over(box.circuit, digits)
-    if not entry["claims"] or entry["claims"] != [claim for claim in claims if claim in listed(entry["claims"])]:
-        raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
-    for claim in entry["claims"]:
-        if not all(claims[claim](moment) for moment in rests):
-            raise Refused(f"it does not hold that {claim}")
-    return list(entry["claims"])
+def without_guided(box: Box, states: Set) -> Set:
+    """Those of the states in which no force-guided relay has a contact closed that closes and another that opens
+    (EN 50205, IEC 61810-3)."""
+    contacts = {(way.pole, side) for ways in box.arriving.values() for way in ways for side in way.sides}
+    poles = [one for one in box.poles.values() if GUIDED in box.circuit.parts[one.relay.name].features]
+    for one, other in product(poles, poles):
+        if one.relay == other.relay and one.digit != other.digit and {(one.digit, 1), (other.digit, 0)} <= contacts:
+            together = box.sets.both(box.sets.where(one.digit, (1,)), box.sets.where(other.digit, (0,)))
+            states = box.sets.without(states, together)
+    return states
 
 
-def states_in(box: Box, one: Set) -> list[tuple[int, ...]]:
-    """The states of a set, each as the values of its digits."""
-    values = product(*(range(box.radices[digit]) for digit in reversed(one.digits)))
-    return [state[::-1] for sign, state in zip(f"{one.bits:b}"[::-1], values, strict=False) if sign == "1"]
+def may_move(box: Box, relay: Relay) -> Set:
+    """The states in which a relay moves, at once or after a time, or in which what it wants does not follow."""
+    found = wanted(box, relay).get(None, 0)
+    for _, states in wishes(box, relay):
+        found = box.sets.either(found, states)
+    return found
 
 
-def changed(digits: tuple[int, ...], state: tuple[int, ...], digit: int, value: int) -> tuple[int, ...]:
-    """The state with one digit at another value."""
-    return tuple(value if one == digit else old for one, old in zip(digits, state, strict=True))
-
-
-def beginnings(circuit: Circuit, digits: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-    """Power-up: relays released but latching ones, which remember; axes within their range; all else anyhow."""
-    values = {digit: range(len(circuit.digits[digit].values)) for digit in digits}
-    values |= {relay.digit: range(1) for relay in circuit.relays if relay.function != "latching"}
-    values |= {axis.digit: range(axis.range[0], axis.range[1] + 1) for axis in circuit.axes}
-    return product(*(values[digit] for digit in digits))
-
-
-def confirm_settling(
-    box: Box, digits: tuple[int, ...], moments: "dict[tuple[int, ...], Moment]", layers: list[Set]
-) -> None:
-    """The first layer is at a standstill; from each state of another one move leads to the layer before, and no fewer
-    moves to rest; each state has its layer."""
-    before, seen = set[tuple[int, ...]](), set[tuple[int, ...]]()
-    for number, layer in enumerate(layers):
-        expected = set()
-        for state in moments.keys() - seen:
-            moves = [changed(digits, state, one.digit, one.end) for one in moments[state].wishes if not one.timed]
-            if before.intersection(moves) if number else not moves:
-                expected.add(state)
-        if not expected or layer.digits != digits or expected != set(states_in(box, layer)):
-            raise Refused("relays do not come to rest as is told")
-        before, seen = expected, seen | expected
-    if seen != moments.keys():
-        raise Refused("relays may go on for ever")
-
-
-def claims_over(circuit: Circuit, digits: tuple[int, ...]) -> "dict[str, Callable[[Moment], bool]]":
-    """The claims that can be made over these digits, each with what must hold at every rest. That relays come to rest
-    has been shown of all of them already."""
-    claims: dict[str, Callable[[Moment], bool]] = {}
-    for motor in must_brake(circuit):
-        claims[f"{motor.name} {BRAKED}"] = partial(Moment.is_driven_or_braked, motor=motor)
-    for number, axis in enumerate(circuit.axes):
-        if axis.digit in digits and not axis.turning:
-            claims[f"{axis.name} {WITHIN_ENDS}"] = partial(Moment.stays_within, axis=number)
-    for relay in circuit.relays:
-        if relay.digit in digits:
-            claims[f"{relay.name} {SETTLES}"] = lambda _: True
-    return claims
+# What relays want and motors do
 
 
 class Wish(NamedTuple):
-    """A relay's digit wants to go to `end`; timed: once its time has run out."""
+    """A relay's digit wants to go from `start` to `end`; timed: once its time has run out."""
 
     digit: int
+    start: int
     end: int
     timed: bool
 
 
+def wanted(box: Box, relay: Relay) -> dict[tuple[Wish, ...] | None, Set]:
+    """All that a relay may want together, each with the states in which it does; None where that does not follow."""
+    return told(box, ("wants", relay.digit), partial(Moment.wishes, relay=relay))
+
+
+def wishes(box: Box, relay: Relay) -> list[tuple[Wish, Set]]:
+    """What a relay wants, each with the states in which it does."""
+    return [(wish, states) for answer, states in wanted(box, relay).items() for wish in answer or ()]
+
+
+def wants_to_move(box: Box, relay: Relay) -> Set:
+    """The states in which a relay moves, timers aside."""
+    found = 0
+    for wish, states in wishes(box, relay):
+        found = found if wish.timed else box.sets.either(found, states)
+    return found
+
+
+def drives(box: Box, motor: Motor) -> dict[int | None, Set]:
+    """The states in which a motor drives its axis to higher zones (1) or to lower ones (-1)."""
+    return told(box, ("drives", motor.windings), partial(Moment.direction, motor=motor))
+
+
+def braked(box: Box, motor: Motor) -> Set:
+    """The states in which a motor is surely braked."""
+    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor)).get(True, 0)
+
+
+def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
+    """All answers to a question about a moment, each with the states in which it is the answer; None in those in which
+    it does not follow from conductors alone."""
+    if key not in box.told:
+        found = box.told[key] = {}
+        left: list[tuple[State, Set]] = [({}, 1)]
+        for _ in range(MOST_CASES):
+            if not left:
+                return found
+            state, states = left.pop()
+            try:
+                answer = ask(Moment(box, state))
+            except Undecided as undecided:
+                digit = undecided.digit
+                for value in range(box.sets.radices[digit]):
+                    part = box.sets.both(states, box.sets.where(digit, (value,)))
+                    left.append(({**state, digit: value}, part))
+                continue
+            except Refused:
+                answer = None
+            found[answer] = box.sets.either(found.get(answer, 0), states)
+        found.clear()
+        found[None] = 1
+    return box.told[key]
+
+
+class Crossing(NamedTuple):
+    """Current might get to `net`, last of all over the unknown digit `last`, which has one of `values`, from the net
+    `before`."""
+
+    net: Net
+    before: Net
+    last: int | None
+    values: frozenset[int]
+
+
+Held = tuple[Net, int | None]
+"""A net, and the first unknown digit on the way there."""
+
+
 class Moment:
-    """What is so in one state. Ways over digits that the state does not give may lead, and are never counted on."""
+    """What is so in the states that give digits these values. Ways over other digits may lead, and are never counted
+    on; where an answer hangs on one, Undecided is raised."""
 
     def __init__(self, box: Box, state: State) -> None:
         self.box, self.circuit, self.state = box, box.circuit, state
-        self.known: dict[int, float] = {}
         self.levels = self._levels()
-        self.wishes = [wish for relay in self.circuit.relays if relay.digit in state for wish in self._wishes(relay)]
 
-    def is_rest(self) -> bool:
-        """Does no relay move but timers, and is no switch between its positions?"""
-        at_positions = all(value < len(self.circuit.digits[digit].values) for digit, value in self.state.items())
-        return at_positions and all(wish.timed for wish in self.wishes)
+    def wishes(self, relay: Relay) -> tuple[Wish, ...]:
+        """What a relay wants."""
+        return tuple(self._wishes(relay, self._value(relay.digit)))
 
-    def steps(self) -> Iterator[tuple[int, int]]:
-        """The digits that can move next, each with where to."""
-        resting = self.is_rest()
-        yield from ((wish.digit, wish.end) for wish in self.wishes if resting or not wish.timed)
-        for number, value in self.state.items():
-            digit = self.circuit.digits[number]
-            if value >= len(digit.values):
-                yield from ((number, end) for _, end in digit.moments[value - len(digit.values)].moves)
-            elif resting and digit.kind in ("control", "outside", "supply"):
-                yield from ((number, end) for end in self._next_values(digit, value))
-        for motor in self.circuit.motors if resting else ():
-            axis = None if motor.axis is None else self.circuit.axes[motor.axis]
-            if axis and axis.digit in self.state:
-                zones = len(self.circuit.digits[axis.digit].values)
-                zone = self.state[axis.digit] + self._direction(motor)
-                zone = zone % zones if axis.turning else min(max(zone, 0), zones - 1)
-                if zone != self.state[axis.digit]:
-                    yield axis.digit, zone
+    def polarity(self, number: int) -> int:
+        """1 for a load with volts from `a` to `b`, -1 the other way round, 0 for none."""
+        volts = self._volts(number)
+        return (volts > ALMOST) - (volts < -ALMOST)
 
-    @staticmethod
-    def _next_values(digit: Digit, value: int) -> Iterator[int]:
-        """By way of the moment on the way to a position where there is one, else straight there."""
-        for end in range(len(digit.values)):
-            ways = [place for place, one in enumerate(digit.moments, len(digit.values)) if (value, end) in one.moves]
-            yield from (ways or [end]) if end != value else ()
-
-    def stays_within(self, axis: int) -> bool:
-        """Is the axis not driven outward, if it is at or past an end?"""
-        zone, (first, last) = self.state[self.circuit.axes[axis].digit], self.circuit.axes[axis].range
-        ways = [self._direction(motor) for motor in self.circuit.motors if motor.axis == axis]
-        return not (zone >= last and 1 in ways) and not (zone <= first and -1 in ways)
-
-    def is_driven_or_braked(self, motor: Motor) -> bool:
-        """Driven, or its brushes joined in both directions of current, over no more than one rail of each supply."""
-        if self._drive(motor):
-            return True
-        shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
-        ends = [(self.box.net[one.plus], self.box.net[one.minus]) for one in motor.windings]
-        return any(all(self._leads(*way, shuts) for way in ((a, b), (b, a))) for a, b in ends)
-
-    def _leads(self, start: Net, end: Net, shuts: list[set[Net]]) -> bool:
-        return start == end or any(
-            end in self._reached(start, shut, False) for shut in shuts if not shut & {start, end}
-        )
-
-    def _direction(self, motor: Motor) -> int:
+    def direction(self, motor: Motor) -> int:
         """1 toward higher zones of its axis, -1 toward lower ones, 0 for not driven."""
         return self._drive(motor) if motor.upward else -self._drive(motor)
+
+    def is_braked(self, motor: Motor) -> bool:
+        """Are its brushes joined in both directions of current, over no more than one rail of each supply?"""
+        shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
+        for winding in motor.windings:
+            plus, minus = self.box.net[winding.plus], self.box.net[winding.minus]
+            ways = [self._leads(plus, minus, shuts), self._leads(minus, plus, shuts)]
+            if all(way == SURELY for way in ways):
+                return True
+            if None not in ways:
+                raise Undecided(max(way for way in ways if way is not None))
+        return False
+
+    def _value(self, digit: int) -> int:
+        if digit not in self.state:
+            raise Undecided(digit)
+        return self.state[digit]
+
+    def _leads(self, start: Net, end: Net, shuts: list[set[Net]]) -> int | None:
+        """SURELY where conductors lead there, None where they don't, else a digit on which that hangs."""
+        if start == end:
+            return SURELY
+        shuts = [shut for shut in shuts if not shut & {start, end}]
+        if any(end in self._reached(start, shut, False) for shut in shuts):
+            return SURELY
+        ways = (one for shut in shuts for one in self._walk([start], shut, False))
+        return next((digit for net, digit in ways if net == end), None)
 
     def _drive(self, motor: Motor) -> int:
         """1 forward, -1 reverse, 0 not driven: with at least a quarter of its rated volts. A winding that drives it
@@ -470,27 +692,27 @@ class Moment:
             raise undecided
         return -1 if reverse else 0
 
-    def _wishes(self, relay: Relay) -> Iterator[Wish]:
+    def _wishes(self, relay: Relay, value: int) -> Iterator[Wish]:
         """What a relay wants, standing at 0 released, 1 operated, 2 spent (one-shot) or pausing (pulse relay)."""
-        value, timed = self.state[relay.digit], relay.function
+        wish, timed = partial(Wish, relay.digit, value), relay.function
         on, off = self._works(relay.coil)
         called, gone = self._works(relay.control) if relay.control else (on, off)
         if relay.reset is not None:
             reset, _ = self._works(relay.reset)
             if (on and not reset) if value == 0 else (reset and not on):
-                yield Wish(relay.digit, 1 - value, False)
+                yield wish(1 - value, False)
         elif value == 0:
             if on and called:
-                yield Wish(relay.digit, 1, timed == "on-delay")
+                yield wish(1, timed == "on-delay")
         elif timed == "one-shot":
             if off or (value == 2 and gone):
-                yield Wish(relay.digit, 0, False)
+                yield wish(0, False)
             elif value == 1:
-                yield Wish(relay.digit, 2, True)
+                yield wish(2, True)
         elif off or gone:
-            yield Wish(relay.digit, 0, timed == "off-delay" and not (off and relay.control))
+            yield wish(0, timed == "off-delay" and not (off and relay.control))
         elif timed == "pulse":
-            yield Wish(relay.digit, 3 - value, True)
+            yield wish(3 - value, True)
 
     def _works(self, coil: Coil) -> tuple[bool, bool]:
         """Are the volts enough to operate? Are they too few to hold?"""
@@ -503,7 +725,7 @@ class Moment:
         levels: dict[Net, tuple[Net, float]] = {}
         links = []
         for supply, (plus, minus) in zip(self.circuit.supplies, self.box.rails, strict=True):
-            if self.state[supply.digit] == 1:
+            if self._value(supply.digit) == 1:
                 links += [(minus, plus, supply.volts), (plus, minus, -supply.volts)]
         for start, _, _ in links:
             waiting = [] if start in levels else [start]
@@ -523,35 +745,52 @@ class Moment:
                     levels[net] = level
         return levels
 
-    def _reached(self, start: Net, shut: Collection[Net], backward: bool, but: int | None = None) -> set[Net]:
-        """Where conductors surely lead to, or come from; with `but`, where current might, over all loads but this one
-        and over whatever is not known to be open. Nets that are shut are come to, but not gone on from."""
+    def _reached(self, start: Net, shut: Collection[Net], backward: bool) -> set[Net]:
+        """Where conductors surely lead to, or come from. Nets that are shut are come to, but not gone on from."""
         found, waiting = {start}, [] if start in shut else [start]
-        while waiting:
-            here = waiting.pop()
-            ways = (self.box.arriving if backward else self.box.leaving).get(here, ())
-            onward = [way.tail if backward else way.head for way in ways if self._conducts(way, but is not None)]
-            if but is not None:
-                onward += [other for load, other in self.box.loads.get(here, ()) if load != but]
-            for there in onward:
-                if there not in found:
+        for here in waiting:
+            for way in (self.box.arriving if backward else self.box.leaving).get(here, ()):
+                there = way.tail if backward else way.head
+                if there not in found and (way.digit is None or self.state.get(way.digit) in way.values):
                     found.add(there)
-                    if there not in shut:
-                        waiting.append(there)
+                    waiting += [] if there in shut else [there]
         return found
 
-    def _conducts(self, way: Way, if_unknown: bool) -> bool:
-        if way.digit is None:
-            return True
-        return self.state[way.digit] in way.values if way.digit in self.state else if_unknown
+    def _walk(
+        self, starts: Iterable[Net], shut: Collection[Net], backward: bool, but: int | None = None
+    ) -> Iterator[tuple[Net, int | None]]:
+        """Where conductors might lead to, or come from, the nearest first, each with the first unknown digit on the way
+        there; with `but`, where current might, over all loads but this one. No digit lets current over two contacts in
+        a row that need it at different values, nor does current go back to where it came from."""
+        found: dict[Crossing, int | None] = {Crossing(start, start, None, frozenset()): None for start in starts}
+        waiting = list(found)
+        yield from ((begun.net, None) for begun in waiting)
+        for here in waiting:
+            onward = self._onward(here, backward)
+            if but is not None:
+                others = self.box.loads.get(here.net, ())
+                onward += [here._replace(net=other) for load, other in others if load != but]
+            for there in onward:
+                if there not in found:
+                    found[there] = there.last if found[here] is None else found[here]
+                    waiting += [] if there.net in shut else [there]
+                    yield there.net, found[there]
 
-    def _volts(self, load: int) -> float:
+    def _onward(self, here: Crossing, backward: bool) -> list[Crossing]:
+        """Over which conductors current might go on."""
+        onward = []
+        for way in (self.box.arriving if backward else self.box.leaving).get(here.net, ()):
+            there = way.tail if backward else way.head
+            if way.digit is None or self.state.get(way.digit) in way.values:
+                onward.append(here._replace(net=there))
+            elif way.digit == here.last and here.values & way.values:
+                onward.append(here._replace(net=there, values=here.values & way.values))
+            elif way.digit not in self.state and way.digit != here.last:
+                onward.append(Crossing(there, here.net, way.digit, way.values))
+        return [one for one in onward if one.net != here.before]
+
+    def _volts(self, number: int) -> float:
         """The volts of a load, `a` positive. Raises Refused where they do not follow from conductors alone."""
-        if load not in self.known:
-            self.known[load] = self._volts_between(load)
-        return self.known[load]
-
-    def _volts_between(self, number: int) -> float:
         load = self.circuit.loads[number]
         a, b = self.box.net[load.a], self.box.net[load.b]
         if not self.levels or a == b:
@@ -565,13 +804,46 @@ class Moment:
             self._most(self._reached(high, held, True), self._reached(low, held, False))
             for high, low in ((a, b), (b, a))
         )
-        most = max(
-            self._most(self._reached(high, self.levels, True, number), self._reached(low, self.levels, False, number))
-            for high, low in ((a, b), (b, a))
-        )
-        if most > max(forward, reverse) + ALMOST:
-            raise Refused(f"what {load.name} gets does not follow from conductors alone")
+        self._decide(number, a, b, max(forward, reverse))
         return forward if forward >= reverse else -reverse
+
+    def _decide(self, number: int, a: Net, b: Net, volts: float) -> None:
+        """Raises Undecided or Refused where a load might get more volts than conductors surely bring."""
+        least, most = (pick(level for _, level in self.levels.values()) for pick in (min, max))
+        tops = {net for net, (_, level) in self.levels.items() if level > least + volts + ALMOST}
+        bottoms = {net for net, (_, level) in self.levels.items() if level < most - volts - ALMOST}
+        for high, low in ((a, b), (b, a)):
+            if self._might_come(high, tops, True, number) and self._might_come(low, bottoms, False, number):
+                self._compare(
+                    number, self._held(high, tops, True, number), self._held(low, bottoms, False, number), volts
+                )
+
+    def _compare(self, number: int, highs: Iterable[Held], lows: Iterable[Held], volts: float) -> None:
+        lows, more = list(lows), False
+        for (above, first), (below, last) in ((one, other) for one in highs for other in lows):
+            if self._difference(above, below) > volts + ALMOST:
+                more = True
+                for digit in (first, last):
+                    if digit is not None:
+                        raise Undecided(digit)
+        if more:
+            raise Refused(f"what {self.circuit.loads[number].name} gets does not follow from conductors alone")
+
+    def _held(self, start: Net, goals: set[Net], backward: bool, but: int) -> Iterator[Held]:
+        """Those of the goals that current might get to, or come from."""
+        ways = [(start, None)] if start in self.levels else self._walk([start], self.levels, backward, but)
+        return (one for one in ways if one[0] in goals)
+
+    def _might_come(self, start: Net, goals: set[Net], backward: bool, but: int) -> bool:
+        """Might current get to one of the goals, or come from there? Looked for from both sides in turn: mostly there
+        is little on one of them."""
+        if start in self.levels:
+            return start in goals
+        ahead = self._walk([start], self.levels, backward, but)
+        for (here, _), (there, _) in zip(ahead, self._walk(goals, self.levels, not backward, but), strict=False):
+            if here in goals or there == start:
+                return True
+        return False
 
     def _most(self, highs: set[Net], lows: set[Net]) -> float:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
@@ -583,6 +855,386 @@ class Moment:
         if rail != other:
             raise Refused(f"{high} and {low} are held by supplies that have no rail in common")
         return above - below
+
+
+def suppressed(box: Box) -> list[str]:
+    """What is claimed of the coils that have suppression, which shows in the circuit itself."""
+    net = joined_by(box.circuit, (one for one in box.circuit.conductors if one.kind == "wire"))
+    claims = []
+    for number, load in enumerate(box.circuit.loads):
+        ends = {net[load.a], net[load.b]}
+        across = [one for one in box.circuit.suppressors if {net[one.a], net[one.b]} == ends and len(ends) == 2]
+        diodes = [one for one in across if one.kind == "diode"]
+        strong = [one for one in across if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
+        wrong = any(conducts(box, number, net[one.a] == net[load.a]) for one in diodes)
+        if load.inductive and (len(strong) > len(diodes) or (diodes and not wrong)):
+            claims.append(f"{load.name} {SUPPRESSED}")
+    return claims
+
+
+def conducts(box: Box, number: int, forward: bool) -> bool:
+    """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
+    polarity = told(box, ("feeds", number), partial(Moment.polarity, number=number))
+    return bool(polarity.get(1 if forward else -1) or polarity.get(None))
+
+
+# In operation
+
+
+def confirm_calm(box: Box, which: Any) -> None:
+    """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
+    if which not in CALM:
+        raise Refused("relays come to rest in another way than those that are known here")
+    if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
+        raise Refused("what relays want does not follow from conductors alone")
+    all_wishes = [one for relay in box.circuit.relays for one in wishes(box, relay) if not one[0].timed]
+    rising, falling = ([one for one in all_wishes if (one[0].end > one[0].start) == up] for up in (True, False))
+    first, others = (rising, falling) if which == CALM[0] else (falling, rising)
+    for wish, states in first:
+        for _, later in others:
+            if wish.digit in box.sets.digits(later) and brings_about(box, wish, states, later):
+                raise Refused(f"it does not hold that {which}")
+
+
+def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
+    """Does following the wish lead into these later states from outside of them?"""
+    before, moving = (box.sets.given(one, wish.digit, wish.start) for one in (later, states))
+    return box.sets.without(box.sets.both(moving, box.sets.given(later, wish.digit, wish.end)), before) != 0
+
+
+def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -> None:
+    """The states reached are closed under all that can happen, relays come to rest, and claims hold."""
+    course, reached = Course(box, operation.digits, operation.still), operation.reached
+    if operation.still:
+        confirm_parked(box, operation.still, calm)
+    begun = course.standing() if operation.still else course.beginning()
+    if box.sets.either(begun, course.stepped(reached, course.steps)) != reached or box.sets.both(
+        reached, course.untold()
+    ):
+        raise Refused("the states reached are not those that steps lead to from where it begins")
+    if not calm:
+        course.confirm_settling(reached)
+    claims, wanted = broken(course, calm, moving), operation.claims
+    if not wanted or wanted != [claim for claim in claims if claim in wanted]:
+        raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
+    for claim in wanted:
+        if claims[claim](reached):
+            raise Refused(f"it does not hold that {claim}")
+
+
+def confirm_parked(box: Box, still: State, calm: bool) -> None:
+    """Controls at these values keep all relays released that stand still, and release them wherever they are."""
+    relays = [relay for relay in box.circuit.relays if relay.digit in still]
+    controls = {digit: value for digit, value in still.items() if box.circuit.digits[digit].kind == "control"}
+    if not calm or len(relays) + len(controls) < len(still) or any(still[relay.digit] for relay in relays):
+        raise Refused("only released relays can be parked, by controls, where all relays come to rest")
+    for relay in relays:
+        operated = range(1, box.sets.radices[relay.digit])
+        releasing = 0
+        for wish, states in wishes(box, relay):
+            for digit, value in controls.items():
+                states = box.sets.given(states, digit, value)
+            if wish.start == 0 and states:
+                raise Refused(f"{relay.name} may operate while it is told to stand still")
+            releasing = box.sets.either(releasing, 0 if wish.end or wish.timed else states)
+        if relay.reset is not None or releasing != box.sets.where(relay.digit, operated):
+            raise Refused(f"{relay.name} is not always released by the controls that are told to park it")
+
+
+class Step(NamedTuple):
+    """A digit can go from `start` to `end` in these states. by_hand: somebody moves it, who may as well leave it.
+    quick: it waits for no rest."""
+
+    digit: int
+    start: int
+    end: int
+    states: Set
+    by_hand: bool
+    quick: bool
+
+
+class Course:
+    """What some digits do together, while some others stand still and all the rest may stand anyhow at any moment.
+
+    rest: the states in which each relay may want nothing, timers aside, and no switch is between positions.
+    """
+
+    def __init__(self, box: Box, digits: frozenset[int], still: State) -> None:
+        if not {supply.digit for supply in box.circuit.supplies} <= digits or not digits.isdisjoint(still):
+            raise Refused("behaviour is followed over all supplies at least, and over none that stands still")
+        self.box, self.sets, self.digits, self.still = box, box.sets, digits, still
+        self.relays = [relay for relay in box.circuit.relays if relay.digit in self.digits]
+        self.motors = [
+            (motor, motor.axis)
+            for motor in box.circuit.motors
+            if motor.axis is not None and box.circuit.axes[motor.axis].digit in self.digits
+        ]
+        self.proper = self.rest = 1
+        for digit in self.digits:
+            positions = self.sets.where(digit, range(len(box.circuit.digits[digit].values)))
+            self.proper = self.sets.both(self.proper, positions)
+        self.rest = self.proper
+        for relay in self.relays:
+            self.rest = self.sets.both(self.rest, self.seen(self.sets.opposite(wants_to_move(box, relay))))
+        self.steps = [*self._relay_steps(), *self._axis_steps(), *self._hand_steps()]
+
+    def seen(self, states: Set) -> Set:
+        """The states over these digits that may be among those."""
+        for digit, value in self.still.items():
+            states = self.sets.given(states, digit, value)
+        return self.sets.within(states, self.digits)
+
+    def beginning(self) -> Set:
+        """Power-up: relays released but latching ones, which remember; axes within their range; all else anyhow."""
+        found = self.proper
+        for relay in self.relays:
+            if relay.function != "latching":
+                found = self.sets.both(found, self.sets.where(relay.digit, (0,)))
+        for axis in self.box.circuit.axes:
+            if axis.digit in self.digits:
+                zones = range(axis.range[0], axis.range[1] + 1)
+                found = self.sets.both(found, self.sets.where(axis.digit, zones))
+        return found
+
+    def standing(self) -> Set:
+        """All states in which no relay wants to move, timers aside."""
+        found = 1
+        for relay in self.relays:
+            found = self.sets.without(found, self.seen(wants_to_move(self.box, relay)))
+        return found
+
+    def drives(self, motor: Motor) -> Set:
+        """The states of the whole in which a motor is surely driven, either way."""
+        ways = drives(self.box, motor)
+        return self.sets.either(ways.get(1, 0), ways.get(-1, 0))
+
+    def may_drive(self, motor: Motor, direction: int) -> Set:
+        """The states over these digits in which a motor may be driven that way."""
+        ways = drives(self.box, motor)
+        return self.seen(self.sets.either(ways.get(direction, 0), ways.get(None, 0)))
+
+    def passes_off(self, step: Step) -> bool:
+        """Does a hand pass a switch's open position, whichever move it begins so? It is taken to rest there."""
+        digit = self.box.circuit.digits[step.digit]
+        moment = digit.moments[step.end - len(digit.values)].moves if step.end >= len(digit.values) else ()
+        ends = [end for start, end in moment if start == step.start] or [step.end]
+        off = digit.values.index("off") if "off" in digit.values else -1
+        return all(min(step.start, end) < off < max(step.start, end) for end in ends)
+
+    def untold(self) -> Set:
+        """The states in which it doesn't follow from conductors alone what moves."""
+        found = 0
+        for answers in self._answers():
+            found = self.sets.either(found, self.seen(answers.get(None, 0)))
+        return found
+
+    def is_closed(self) -> bool:
+        """Has nothing but these digits a say in what moves, once parked relays stand still?"""
+        relays = [relay.digit for relay in self.box.circuit.relays if relay.digit in self.still]
+        for states in (states for answers in self._answers() for states in answers.values()):
+            for relay in relays:
+                states = self.sets.given(states, relay, 0)
+            if not self.sets.digits(states) <= self.digits:
+                return False
+        return True
+
+    def confirm_settling(self, reached: Set) -> None:
+        """From every state that is reached some moves of relays lead to one in which none moves."""
+        if not self.is_closed():
+            raise Refused("relays are told to come to rest of which not all is followed")
+        moves = [one for relay in self.relays for one in wishes(self.box, relay) if not one[0].timed]
+        home, grown = -1, self.sets.both(reached, self.standing())
+        while home != grown:
+            home = grown
+            for wish, states in moves:
+                grown = self.sets.either(grown, self.sets.both(states, self.sets.given(home, wish.digit, wish.end)))
+        if self.sets.without(reached, home):
+            raise Refused("relays may go on for ever")
+
+    def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
+        """All that one of some steps leads to."""
+        found = 0
+        for step in steps:
+            moved = self.sets.moved(self.sets.both(states, step.states), step.digit, step.end)
+            found = self.sets.either(found, moved)
+        return found
+
+    def following(self, begun: Set, steps: list[Step], barred: Set = 0) -> Set:
+        """These states and all that some steps lead to from them, with nothing barred on the way."""
+        found, fresh = begun, begun
+        while fresh:
+            onward = self.sets.without(self.stepped(fresh, steps), barred)
+            fresh = self.sets.without(onward, found)
+            found = self.sets.either(found, fresh)
+        return found
+
+    def surely_led_to(self, goal: Set, but: int) -> Set:
+        """The states from which somebody can work the controls so that one of the goal is come to, in whatever order
+        relays move, timers run out and axes but this one (its digit) move."""
+        moving = [step for step in self.steps if step.digit != but]
+        led, grown = -1, goal
+        while led != grown:
+            led = grown
+            goes = wrong = can = 0
+            for step in moving:
+                into = self.sets.both(step.states, self.sets.given(led, step.digit, step.end))
+                if step.by_hand:
+                    can = self.sets.either(can, into)
+                else:
+                    goes = self.sets.either(goes, into)
+                    wrong = self.sets.either(wrong, self.sets.without(step.states, into))
+            # A hand that is on the way between two positions has to go on, whatever relays do.
+            more = self.sets.both(self.sets.either(goes, can), self.sets.either(self.proper, can))
+            grown = self.sets.either(led, self.sets.without(more, wrong))
+        return led
+
+    def _answers(self) -> list[dict[Any, Set]]:
+        answers = [wanted(self.box, one) for one in self.relays]
+        return answers + [drives(self.box, motor) for motor, _ in self.motors]
+
+    def _relay_steps(self) -> Iterator[Step]:
+        for relay in self.relays:
+            for wish, states in wishes(self.box, relay):
+                states = self.sets.both(self.seen(states), self.rest if wish.timed else 1)
+                yield Step(relay.digit, wish.start, wish.end, states, False, not wish.timed)
+
+    def _axis_steps(self) -> Iterator[Step]:
+        """One zone at a time to where the motor drives."""
+        for motor, number in self.motors:
+            axis = self.box.circuit.axes[number]
+            zones = len(self.box.circuit.digits[axis.digit].values)
+            for direction, zone in product((1, -1), range(zones)):
+                onward = zone + direction
+                onward = onward % zones if axis.turning else min(max(onward, 0), zones - 1)
+                driven = self.seen(drives(self.box, motor).get(direction, 0))
+                if onward != zone:
+                    states = self.sets.both(driven, self.sets.where(axis.digit, (zone,)))
+                    yield Step(axis.digit, zone, onward, self.sets.both(self.rest, states), False, False)
+
+    def _hand_steps(self) -> Iterator[Step]:
+        """From a position to each other one at rest, by way of the moment between them where there is one; on from
+        there at any time."""
+        for number in sorted(self.digits):
+            digit = self.box.circuit.digits[number]
+            positions = range(len(digit.values)) if digit.kind in ("control", "outside", "supply") else ()
+            for start, end in product(positions, positions):
+                ways = [place for place, one in enumerate(digit.moments, len(positions)) if (start, end) in one.moves]
+                states = self.sets.both(self.rest, self.sets.where(number, (start,)))
+                for onward in (ways or [end]) if start != end else ():
+                    yield Step(number, start, onward, states, True, False)
+            for place, moment in enumerate(digit.moments, len(positions)):
+                for _, end in moment.moves:
+                    yield Step(number, place, end, self.sets.where(number, (place,)), True, True)
+
+
+def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set], Set]]:
+    """The claims that can be made over these digits, each with those of the states reached that break it. That relays
+    come to rest has been shown of all of them already. moving: where a supply is shorted while relays move."""
+    claims: dict[str, Callable[[Set], Set]] = {}
+    circuit = course.box.circuit
+    if moving:
+        claims[NO_SHORT_MOVING] = partial(course.sets.both, course.seen(moving))
+    for claim, find, motors in (
+        (BRAKED, coasting, must_brake(circuit)),
+        (NOT_THROWN, thrown, circuit.motors),
+        (STAYS_STILL, starting, circuit.motors),
+    ):
+        claims |= {f"{motor.name} {claim}": partial(find, course, motor) for motor in motors}
+    for stop in stops(circuit):
+        if stop in course.digits:
+            obeys = OBEYS.format(circuit.digits[stop].name)
+            claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
+    axes = [axis for axis in driven_axes(circuit) if axis.digit in course.digits]
+    claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
+    back: dict[str, Callable[[Set], Set]] = {}
+    for axis in axes if course.is_closed() else ():
+        back[f"{axis.name} {TURNS_BACK}"] = partial(trapped, course, axis)
+    if course.still:
+        return back
+    for relay in () if calm else course.relays:
+        back[f"{relay.name} {SETTLES}"] = lambda _: 0
+    return claims | back
+
+
+def coasting(course: Course, motor: Motor, reached: Set) -> Set:
+    """The states at rest in which a motor may be neither driven nor braked."""
+    held = course.sets.either(course.drives(motor), braked(course.box, motor))
+    return course.sets.both(course.sets.both(reached, course.rest), course.seen(course.sets.opposite(held)))
+
+
+def thrown(course: Course, motor: Motor, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven one way, to which one step, and what relays do then, lead from
+    a rest at which it is driven the other way, with no brake in between."""
+    sets, found = course.sets, 0
+    barred = sets.opposite(course.seen(sets.opposite(braked(course.box, motor))))
+    beginning = [step for step in course.steps if not step.quick and not course.passes_off(step)]
+    going_on = [step for step in course.steps if step.quick]
+    rests = sets.both(reached, course.rest)
+    for before, after in ((1, -1), (-1, 1)):
+        begun = sets.both(rests, course.may_drive(motor, before))
+        first = sets.without(course.stepped(begun, beginning), barred)
+        passed = course.following(first, going_on, barred)
+        found = sets.either(found, sets.both(passed, sets.both(course.rest, course.may_drive(motor, after))))
+    return found
+
+
+def starting(course: Course, motor: Motor, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven that stood still while power was off, once all supplies return
+    with hands off what springs back."""
+    sets, before, on = course.sets, course.sets.both(reached, course.rest), 1
+    supplies = {supply.digit for supply in course.box.circuit.supplies}
+    for digit in course.digits:
+        springs_to = course.box.circuit.digits[digit].springs_to
+        before = before if springs_to is None else sets.both(before, sets.where(digit, (springs_to,)))
+        on = sets.both(on, sets.where(digit, (1,))) if digit in supplies else on
+    still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
+    steps = [one for one in course.steps if not one.by_hand or (one.digit in supplies and one.end == 1)]
+    after = sets.both(course.following(still, steps), sets.both(course.rest, on))
+    return sets.both(after, sets.either(course.may_drive(motor, 1), course.may_drive(motor, -1)))
+
+
+def disobeying(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed."""
+    driven = course.sets.either(course.may_drive(motor, 1), course.may_drive(motor, -1))
+    pressed = course.sets.both(course.rest, course.sets.where(stop, (1,)))
+    return course.sets.both(course.sets.both(reached, pressed), driven)
+
+
+def driven_on(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states at rest in which an axis may be driven on outward, at or past an end."""
+    found = 0
+    for direction, past in ends(course.box, axis):
+        driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
+        found = course.sets.either(found, course.sets.both(past, course.seen(driven)))
+    return course.sets.both(course.sets.both(reached, course.rest), found)
+
+
+def trapped(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states at rest, at or past an end, from which no working of the controls surely drives the axis back."""
+    found = 0
+    for direction, past in ends(course.box, axis):
+        here = course.sets.both(past, course.rest)
+        back = course.sets.both(here, course.seen(driven_to(course.box, axis, -direction)))
+        found = course.sets.either(found, course.sets.without(here, course.surely_led_to(back, axis.digit)))
+    return course.sets.both(reached, found)
+
+
+def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:
+    """Outward at each end of an axis, with the states in which it is at or past it."""
+    zones, (first, last) = len(box.circuit.digits[axis.digit].values), axis.range
+    return [
+        (1, box.sets.where(axis.digit, range(last, zones))),
+        (-1, box.sets.where(axis.digit, range(first + 1))),
+    ]
+
+
+def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
+    """The states in which some motor drives the axis in a direction; None: in which that does not follow."""
+    found = 0
+    for motor in box.circuit.motors:
+        if motor.axis is not None and box.circuit.axes[motor.axis] is axis:
+            found = box.sets.either(found, drives(box, motor).get(direction, 0))
+    return found
 
 
 def main(arguments: list[str]) -> int:

@@ -1,65 +1,147 @@
 """Writes certificates: the engine's own sets, put so that the verifier can confirm them one by one.
 
 Each part is put before the verifier as soon as it is made. What the verifier can't follow (volts that loads in series
-decide, orders that only relays' times exclude, sets too wide to be gone through one by one) is left out and named, so a
-certificate that is written is one that holds.
+decide, orders that only relays' times exclude) is left out and named, so a certificate that is written is one that
+holds.
 """
 
 import json
-from collections import deque
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from typing import Any, Final
 
 from circuitcheck.analysis.behaviour import Behaviour
-from circuitcheck.analysis.conduction import Conduction
+from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.influence import digits_of
-from circuitcheck.analysis.resting import Step, stepped
-from circuitcheck.analysis.states import States, TooWide
-from circuitcheck.analysis.travel import driven
+from circuitcheck.analysis.influence import digits_of, has_more_states
+from circuitcheck.analysis.parking import parked, standing_anyhow
+from circuitcheck.analysis.states import TooWide
+from circuitcheck.analysis.travel import digits_of_drive
 from circuitcheck.certificates.verifier import (
     BRAKED,
+    CALM,
     NO_SHORT,
+    NO_SHORT_MOVING,
+    NOT_THROWN,
+    OBEYS,
     SETTLES,
+    STAYS_STILL,
+    TURNS_BACK,
     VERSION,
     WITHIN_ENDS,
     Box,
+    Net,
+    Operation,
     Refused,
     Set,
     box_of,
+    brought,
     claims_of,
+    confirm_calm,
     confirm_no_short,
     confirm_operation,
-    write_set,
+    driven_axes,
+    seal_of,
+    stops,
+    suppressed,
 )
+from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit
 
-WIDEST: Final = 1 << 16
-"""States of one set of conduction at most."""
-
-ONE_BY_ONE: Final = 1 << 16
-"""States of operation at most in all: the verifier looks at them one by one, each for about a millisecond."""
-
 Json = dict[str, Any]
+MANY: Final = 1 << 14
+"""States from which on a way back is looked for with far relays parked: what is shown with few is shown soon."""
+
+Cannot: Final = (Refused, RecursionError)
+"""What the verifier can't follow: facts that don't hold as it sees them, or sets of too many digits."""
 
 
 def certificate_of(circuit: Circuit) -> Json:
     """All that the verifier can confirm of a circuit, and the names of what else could be claimed."""
-    facts = analyse(_without_times(circuit))
-    conduction = _conduction(facts)
-    operation = _operation(facts) if conduction else []
-    claimed = {claim for entry in operation for claim in entry["claims"]} | ({NO_SHORT} if conduction else set())
-    return {
+    box = box_of(circuit)
+    writer = Writer(box)
+    conduction, moving = _conduction(box)
+    calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
+    operation = _operation(box, calm is not None, moving) if conduction else []
+    proved = {claim for one in operation for claim in one.claims}
+    proved |= {NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)} if conduction else set()
+    proved |= {f"{relay.name} {SETTLES}" for relay in circuit.relays} if calm else set()
+    certificate = {
         "version": VERSION,
-        "conduction": conduction,
-        "operation": operation,
-        "without certificate": [claim for claim in claims_of(circuit) if claim not in claimed],
+        "sets": writer.lines,
+        "conduction": conduction
+        and {
+            source: {net: writer.number(one) for net, one in sorted(sets.items())}
+            for source, sets in conduction.items()
+        },
+        "calm": calm,
+        "operation": [_written(box, writer, one) for one in operation],
+        "without certificate": [claim for claim in claims_of(circuit) if claim not in proved],
     }
+    return certificate | {"seal": seal_of(certificate)}
 
 
 def certificate_text(certificate: Json) -> str:
     """The file: one line for each set, so that it can be read and compared."""
     return json.dumps(certificate, indent=1, ensure_ascii=False) + "\n"
+
+
+def _written(box: Box, writer: Writer, one: Operation) -> Json:
+    digits = box.circuit.digits
+    return {
+        "over": [digits[digit].name for digit in sorted(one.digits)],
+        "still": {digits[digit].name: digits[digit].values[value] for digit, value in sorted(one.still.items())},
+        "reached": writer.number(one.reached),
+        "claims": one.claims,
+    }
+
+
+def _conduction(box: Box) -> tuple[dict[Net, dict[Net, Set]] | None, Set]:
+    """For each rail that current may come from, in which states it gets to each net; None where that can't be shown.
+    With the states in which a supply is shorted while relays move."""
+    try:
+        found = {source: _reached_from(box, source) for source in box.sources}
+        return found or None, confirm_no_short(box, found)
+    except Cannot:
+        return None, 0
+
+
+def _reached_from(box: Box, source: Net) -> dict[Net, Set]:
+    """Where conductors lead to from a net: the least sets that solve the verifier's equations."""
+    reached: dict[Net, Set] = {source: 1}
+    waiting = [source]
+    for net in waiting:
+        for onward in {way.head for way in box.leaving.get(net, ())}:
+            after = brought(box, source, onward, reached)
+            if after != reached.get(onward, 0):
+                reached[onward] = after
+                waiting.append(onward)
+    return reached
+
+
+def _is_calm(box: Box, which: str) -> bool:
+    try:
+        confirm_calm(box, which)
+    except Cannot:
+        return False
+    return True
+
+
+def _operation(box: Box, calm: bool, moving: Set) -> list[Operation]:
+    """The states reached over the digits of each question, the fewest first, with all claims that they show."""
+    circuit = _without_times(box.circuit)
+    return answered(circuit, lambda spaces: list(_operations(box, analyse(circuit, spaces), calm, moving)))
+
+
+def _operations(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterator[Operation]:
+    left = dict(_questions(facts, calm, box.sets.digits(moving)))
+    order = {claim: place for place, claim in enumerate(claims_of(box.circuit))}
+    entries = sorted(_followed(box, facts, left), key=lambda one: len(one.digits))
+    for entry in entries:
+        claims = sorted((claim for claim in entry.claims if claim in left), key=order.__getitem__)
+        if claims and (claims := _confirmed(box, entry._replace(claims=claims), calm, moving)):
+            yield entry._replace(claims=claims)
+            left = {claim: digits for claim, digits in left.items() if claim not in claims}
 
 
 def _without_times(circuit: Circuit) -> Circuit:
@@ -72,120 +154,56 @@ def _without_times(circuit: Circuit) -> Circuit:
     )
 
 
-def _conduction(facts: Facts) -> Json | None:
-    """For each rail that current may come from, in which states it gets to each net; None where that can't be shown."""
-    box = box_of(facts.circuit)
-    sources = {plus for plus, _ in box.rails}
-    if len(box.rails) > 1:
-        sources |= {minus for _, minus in box.rails}
-    try:
-        found: Json = {}
-        for source in sorted(sources):
-            sets = _reached_from(facts.conduction, facts.conduction.network.nets[source])
-            named = {box.net[terminal]: net for terminal, net in facts.conduction.network.nets.items()}
-            found[source] = {name: _written(box, sets[net]) for name, net in sorted(named.items()) if net in sets}
-        confirm_no_short(box, found)
-    except (TooWide, Refused):
-        return None
-    return found if sources else None
-
-
-def _written(box: Box, states: States) -> str:
-    return write_set(box, Set(states.space.digits, states.integer))
-
-
-def _reached_from(conduction: Conduction, source: int) -> dict[int, States]:
-    """Where conductors lead to from a net, over rails and buses too. TooWide where a set takes too many digits."""
-    leading: dict[int, list[tuple[int, States]]] = {}
-    for piece in conduction.network.pieces:
-        for way in piece.ways:
-            leading.setdefault(way.tail, []).append((way.head, way.closed))
-    reached = {source: conduction.spaces.all()}
-    waiting = deque([source])
-    while waiting:
-        net = waiting.popleft()
-        for onward, closed in leading.get(net, ()):
-            before = reached.get(onward, conduction.spaces.none())
-            after = (before | (reached[net] & closed)).tight()
-            if after.space.size > WIDEST:
-                raise TooWide(after.space.digits, after.space.size)
-            if not after.same_as(before):
-                reached[onward] = after
-                waiting.append(onward)
-    return reached
-
-
-def _operation(facts: Facts) -> list[Json]:
-    """The states reached over the digits of each question, the fewest first, with all claims that they show."""
-    box, entries, room = box_of(facts.circuit), [], ONE_BY_ONE
-    left, every = dict(_questions(facts)), claims_of(facts.circuit)
-    for cone in sorted(set(_cones(facts, left)), key=len):
-        behaviour = facts.behaviour(cone)
-        many = behaviour.reached.bit_count()
-        if many <= room:
-            room -= many
-            entry = _entry(box, behaviour)
-            asked = [claim for claim, digits in left.items() if digits <= set(cone)]
-            confirmed = _confirmed(box, entry, asked)
-            if confirmed:
-                entries.append(entry | {"claims": confirmed})
-                left = {claim: digits for claim, digits in left.items() if claim not in confirmed}
-    return sorted(entries, key=lambda entry: every.index(entry["claims"][0]))
-
-
-def _cones(facts: Facts, questions: dict[str, frozenset[int]]) -> Iterable[tuple[int, ...]]:
+def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> Iterator[Operation]:
+    """The states reached over the digits of each question, or near them where those are too many to follow, with all
+    claims that may come of it."""
+    cones: dict[frozenset[int], Behaviour] = {}
     for digits in questions.values():
-        try:
-            yield facts.behaviour(digits).space.digits
-        except TooWide:
-            continue
+        here = facts.loosened if facts.is_wide(digits) else facts
+        with suppress(TooWide):
+            behaviour = (here or facts).behaviour(digits)
+            cones[frozenset(behaviour.space.digits)] = behaviour
+    for cone, behaviour in cones.items():
+        claims = [claim for claim, digits in questions.items() if digits <= cone]
+        yield Operation(cone, {}, set_of(box.sets, behaviour.space, behaviour.reached), claims)
+    for axis in driven_axes(facts.circuit):
+        claim = f"{axis.name} {TURNS_BACK}"
+        many = has_more_states(questions[claim], facts.depends_on, facts.spaces.radices, MANY)
+        for here in parked(facts, {axis.digit}) if many else ():
+            with suppress(TooWide):
+                behaviour = standing_anyhow(here, {axis.digit})
+                reached = set_of(box.sets, behaviour.space, behaviour.reached)
+                yield Operation(frozenset(behaviour.space.digits), here.still, reached, [claim])
 
 
-def _confirmed(box: Box, entry: Json, claims: list[str]) -> list[str]:
-    """Those of the claims that the entry shows."""
+def _confirmed(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]:
+    """Those of the claims of an entry that hold there."""
     try:
-        return confirm_operation(box, entry | {"claims": claims}, True) if claims else []
-    except Refused:
-        halves = (claims[: len(claims) // 2], claims[len(claims) // 2 :])
-        return [claim for half in halves for claim in _confirmed(box, entry, half)] if all(halves) else []
+        confirm_operation(box, entry, calm, moving)
+    except Cannot:
+        middle = len(entry.claims) // 2
+        halves = (entry.claims[:middle], entry.claims[middle:]) if middle else ()
+        return [claim for half in halves for claim in _confirmed(box, entry._replace(claims=half), calm, moving)]
+    return entry.claims
 
 
-def _questions(facts: Facts) -> Iterable[tuple[str, frozenset[int]]]:
+def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tuple[str, frozenset[int]]]:
     """Each claim about operation, with the digits that it asks about, in the order in which claims are written."""
     circuit = facts.circuit
+    if shorted:
+        yield NO_SHORT_MOVING, shorted
     for motor, does in zip(circuit.motors, facts.motors, strict=True):
+        # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.
+        fed = (one for winding in motor.windings for one in facts.volts[winding.load])
+        digits = digits_of(does.loose, does.braked, *(part for one in fed for part in one[1:]))
         if not motor.may_coast:
-            # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.
-            fed = (one for winding in motor.windings for one in facts.volts[winding.load])
-            yield f"{motor.name} {BRAKED}", digits_of(does.loose, *(part for one in fed for part in one[1:]))
-    for number, axis in enumerate(circuit.axes):
-        if not axis.turning and any(motor.axis == number for motor in circuit.motors):
-            ways = (driven(facts, number, direction) for direction in (1, -1))
-            yield f"{axis.name} {WITHIN_ENDS}", digits_of(*ways) | {axis.digit}
-    for relay in circuit.relays:
+            yield f"{motor.name} {BRAKED}", digits
+        yield f"{motor.name} {NOT_THROWN}", digits
+        yield f"{motor.name} {STAYS_STILL}", digits
+        for stop in stops(circuit):
+            yield f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}", digits | {stop}
+    for claim in (WITHIN_ENDS, TURNS_BACK):
+        for axis in driven_axes(circuit):
+            yield f"{axis.name} {claim}", digits_of_drive(facts, circuit.axes.index(axis))
+    for relay in () if calm else circuit.relays:
         yield f"{relay.name} {SETTLES}", frozenset({relay.digit})
-
-
-def _entry(box: Box, behaviour: Behaviour) -> Json:
-    """The states reached, and from which of them relays come to rest in 0, 1, 2 … moves."""
-    space, left = behaviour.space, behaviour.reached
-    quick = behaviour.course.steps.quick
-    moving = 0
-    for step in quick:
-        moving |= step.allowed
-    layers, layer = [], left & ~moving
-    while layer:
-        layers.append(write_set(box, Set(space.digits, layer)))
-        left &= ~layer
-        layer = left & _leading_into(behaviour, quick, layer)
-    return {"reached": write_set(box, Set(space.digits, behaviour.reached)), "settling": layers}
-
-
-def _leading_into(behaviour: Behaviour, steps: Iterable[Step], states: int) -> int:
-    """The states from which one of the steps leads into these."""
-    found = 0
-    for step in steps:
-        back = Step(step.digit, step.end, step.start, behaviour.space.full)
-        into = states & behaviour.space.where(step.digit, (step.end,))
-        found |= stepped(behaviour.space, into, back) & step.allowed
-    return found

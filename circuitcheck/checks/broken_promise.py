@@ -27,7 +27,8 @@ CHECK = Check(
     limits="What lasts only for the milliseconds in which relays move is held against `always` alone, and there all "
     "poles of a relay move at once. The times of timing relays that run side by side are added up as well: a promise "
     "that fails by such a sum alone is told as a warning. How long an axis travels is not known: what waits for one "
-    "cannot be promised in a time.",
+    "cannot be promised in a time. States that short a supply are told by supply-short alone, so `never M1 shorted` is "
+    "never told as broken here.",
     wrong=(
         Example(
             "a lantern that is promised to be dark while the trapdoor button is released, wired to the resting contact",
@@ -145,7 +146,7 @@ CHECK = Check(
 def find(facts: Facts) -> Iterator[Evidence]:
     """One piece of evidence for each promise that is broken, or that no reached state can break."""
     for promise in facts.circuit.promises:
-        evidence = Evidence("", tuple(dict.fromkeys(_subjects(facts, promise))), places=(promise.place,), lasting=True)
+        evidence = Evidence("", tuple(dict.fromkeys(_subjects(facts, promise))), places=(promise.place,))
         if promise.keyword == "after":
             yield from _unanswered(facts, promise, evidence)
         elif is_of_restart(promise):

@@ -61,8 +61,9 @@ settings: the nearest circuitcheck.toml, or pyproject.toml with the table
 accepting: in the plan, with the reason (circuitcheck explain unused-acceptance)
   accept unbraked-stop on M2 because "a fan may run on"
 
-certificate: what was proved of shorts, and of motors' brakes, axes' ends and
-relays' rest in operation, as sets of states from which each proof follows:
+certificate: what was proved of shorts, of coils' suppression, and in operation
+of motors' brakes, reversals, restarts and emergency stops, of axes' ends and of
+relays' rest, as sets of states from which each proof follows:
   python -m circuitcheck.certificates.verifier drawbridge.plan deck.certificate
 confirms it with none of the engine's code. What has no certificate is told.
 
@@ -149,7 +150,7 @@ def _certify(file: str, asked: "Asked") -> None:
     remark(f"{file} proves, and the verifier has confirmed:")
     for claim in claims_of(circuit):
         remark(f"  {claim}" if claim not in left else f"  (no certificate) {claim}")
-    remark("Moments of a changeover, and all other checks, have no certificate.")
+    remark("What else was proved has no certificate.")
 
 
 def _touched(asked: "list[Asked]", revision: str) -> "list[Asked]":

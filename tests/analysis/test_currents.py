@@ -6,7 +6,7 @@ import pytest
 
 from circuitcheck.analysis.currents import CurrentCase, Currents, currents
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.resistances import Setting, conductor_ohms
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.worst_case import CasesTogether, Most
 from circuitcheck.circuit.building import build_circuit
@@ -67,6 +67,34 @@ def test_a_lamp_gets_what_its_wires_leave_it() -> None:
     for ends in (("PS.+", "F1.1"), ("F1.1", "F1.2"), ("S1.com", "S1.on"), ("S1.on", "L1.1"), ("PS.-", "L1.2")):
         assert abs(case.amps[conductor(facts, *ends)]) == pytest.approx(12 / (24 + ohms), abs=1e-9)
     assert case.delivered == {0: pytest.approx(12 / (24 + ohms), abs=1e-9)}
+
+
+def test_a_wire_of_which_only_the_length_or_the_size_is_told_counts_as_ideal() -> None:
+    """Its ohms need both."""
+    facts = facts_of(LAMPS.replace("PS.+ F1.1 : 1.5 mm2 10 m", "PS.+ F1.1 : 10 m").replace("0.75 mm2 5 m", "0.75 mm2"))
+    assert set(conductor_ohms(facts.circuit, Setting())) == {0.0}
+
+
+def test_contacts_and_pins_have_the_ohms_that_their_parts_are_rated_at() -> None:
+    """A relay's coil has its own, a fuse none."""
+    facts = facts_of("""
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        relay  K1 spdt coil 12 V 160 ohm contacts 16 A 30 V 30 mohm
+        connector J1 1 ways 10 A 5 mohm
+        rung   PS.+, F1, J1.p1-s1, K1.11-14, K1.A1-A2, PS.-
+    """)
+    ohms = zip(facts.circuit.conductors, conductor_ohms(facts.circuit, Setting()), strict=True)
+    assert {(one.kind, value) for one, value in ohms} == {
+        ("contact", 0.03), ("pin", 0.005), ("fuse", 0.0), ("wire", 0.0),
+    }  # fmt: skip
+
+
+def test_a_supply_delivers_the_same_whichever_end_of_a_wire_is_told_first() -> None:
+    """A wire has no direction."""
+    facts = facts_of(LAMPS.replace("PS.+ F1.1", "F1.1 PS.+").replace("wire   L1.2 PS.-", "wire   PS.- L1.2"))
+    (case,) = currents(facts, load(facts, "L1"), Setting())
+    assert case.delivered[0] == pytest.approx(12 / (24 + 10 * METRE_OF_1_5 + 5 * METRE_OF_0_75))
 
 
 def test_hot_wires_take_more() -> None:

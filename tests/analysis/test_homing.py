@@ -1,5 +1,7 @@
 """Axes that get to a known place or not, and limits that let theirs start again, in plans where that is plain."""
 
+import pytest
+
 from circuitcheck.analysis.chattering import chatter
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.homing import has_known_places, lost
@@ -132,3 +134,20 @@ def test_each_axis_is_held_by_its_own_motor_s_brake() -> None:
     """Another motor is braked all the time."""
     other = "motor M2 12 V stall 5 A\nwire M2.+ PS.-\nwire M2.- PS.-\n"
     assert len(list(chatter(facts_of(other + DECK.format(way=UP)), 0))) == 1
+
+
+SPRINGING = DECK.replace("bottom to top", "bottom to top, springs back").format(way=UP)
+
+
+@pytest.mark.parametrize(
+    ("feed", "again"),
+    [
+        ("switch S2 spst positions off on\nrung PS.+, S2, S1.com", True),
+        ("button PB1 no\nrung PS.+, PB1, S1.com", False),
+        ("relay K1 no no coil 12 V 160 ohm\nrung PS.+, K1.13-14, K1.A1-A2, PS.-\nrung PS.+, K1.23-24, S1.com", False),
+    ],
+)
+def test_a_limit_starts_its_axis_again_only_in_operation_with_no_hand_on_a_control(feed: str, again: bool) -> None:
+    """Not while a button is pressed, nor while a relay holds itself in that nothing else operates."""
+    plan = SPRINGING.replace("rung   PS.+, S1, LS1", f"{feed}\nrung S1.on, LS1")
+    assert bool(list(chatter(facts_of(plan), 0))) == again

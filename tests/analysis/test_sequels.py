@@ -14,6 +14,7 @@ from circuitcheck.analysis.stopping import driven_when_stuck, still_driven
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.boxes import boxes
 from tests.analysis.plans import circuit_of, plan_texts
+from tests.analysis.test_hands import where
 from tests.judge import sequels
 from tests.judge.one_state import State, bridges_a_supply_that_is_off, view
 from tests.judge.steps import Judge
@@ -113,3 +114,40 @@ def test_what_follows_in_a_box_with_an_emergency_stop_is_as_the_judge_sees_it(te
 def test_what_follows_of_an_event_is_as_the_judge_sees_it_on_larger_plans(text: str) -> None:
     """The same on plans of up to ten parts."""
     assert list(disagreements(circuit_of(text))) == [], text
+
+
+LATCHED = """
+supply PS 12 V 10 A
+button PB1 PB2 no
+relay  K2 K1 no latching coil 12 V 160 ohm with diode
+motor  M1 12 V stall 3 A
+rung   PS.+, PB1, K1.A1-A2, PS.-
+rung   PS.+, PB2, K2.13-14, K1.B1-B2, PS.-
+rung   PS.+, K1.13-14, M1, PS.-
+"""
+SWITCHED = """
+supply PS 12 V 10 A
+switch S1 spst positions off on
+relay  K1 no latching coil 12 V 160 ohm with diode
+motor  M1 12 V stall 3 A
+rung   PS.+, S1, M1, PS.-
+rung   M1.+, K1.A1-A2, PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("plan", "driven", "remembering"), [(LATCHED, {"K1": "operated"}, ["K1"]), (SWITCHED, {"S1": "on"}, [])]
+)
+def test_of_latching_relays_only_those_are_told_that_decide_whether_a_motor_starts(
+    plan: str, driven: dict[str, str], remembering: list[str]
+) -> None:
+    """Not one that has a say in those, nor where a switch decides; buttons have been let go."""
+    facts = analyse(circuit_of(plan))
+    names = [digit.name for digit in facts.circuit.digits]
+    starts = starts_after(facts, 0, frozenset({names.index("PS")}), 1)
+    assert starts is not None
+    assert [facts.circuit.relays[number].name for number in starts.remembering] == remembering
+    released = {name: "released" for name in names if name.startswith("PB")}
+    begun = where(facts, PS="on", **driven, **released)
+    assert starts.states
+    assert not starts.states - begun

@@ -1,5 +1,8 @@
 """Races and relays that never rest, against the judge, who walks every order from every start of random plans."""
 
+from textwrap import dedent
+
+import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
@@ -104,3 +107,63 @@ def test_every_story_of_a_race_or_an_endless_round_is_walked_by_the_judge(text: 
     findings = run_checks(analyse(circuit), checks)
     assume(findings)
     assert [replay(circuit, finding) for finding in findings] == [""] * len(findings)
+
+
+LOCKED_OUT = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 dpdt coil 12 V 160 ohm with diode
+    relay  K3 no coil 12 V 160 ohm with diode
+    rung   PS.+, PB1, K1.11-12, K2.A1-A2, PS.-
+    rung   PB1.14, K2.11-12, K1.A1-A2, PS.-
+"""
+"""Of K1 and K2 whoever operates first locks the other out."""
+
+
+def test_a_race_in_which_some_order_shorts_is_told_as_a_short_alone() -> None:
+    """K3, if it is the quickest, joins the rails before K1 or K2 opens that way."""
+    shorting = LOCKED_OUT + "rung PB1.14, K3.A1-A2, PS.-\nrung PB1.14, K3.13-14, K1.21-22, K2.21-22, PS.-\n"
+    assert [race.name for race in races(analyse(circuit_of(dedent(LOCKED_OUT))))] == ["K1"]
+    assert not list(races(analyse(circuit_of(dedent(shorting)))))
+
+
+PILOT = "relay K4 no coil 12 V 160 ohm with diode\nrung K1.24, K4.A1-A2, PS.-\nrung PS.+, K1.21\n"
+LAMP = "lamp L1 12 V 2 W\nrung PB1.14, K2.21-24, L1, PS.-\n"
+MOTOR = "motor M1 12 V stall 3 A\nrung PB1.14, K1.21-24, M1, PS.-\n"
+OTHERS = """
+    relay  K5 K6 spdt coil 12 V 160 ohm with diode
+    rung   PB1.14, K5.11-12, K6.A1-A2, PS.-
+    rung   PB1.14, K6.11-12, K5.A1-A2, PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("more", "names"),
+    [(PILOT, ["K1"]), (LAMP, ["L1"]), (LAMP + MOTOR, ["M1"]), (OTHERS, ["K1", "K5"]), (LAMP + OTHERS, ["L1", "K5"])],
+)
+def test_a_race_is_told_once_of_what_it_matters_to_most(more: str, names: list[str]) -> None:
+    """A motor before a lamp before the relays themselves; not again of what follows one that races."""
+    facts = analyse(circuit_of(dedent(LOCKED_OUT) + more))
+    assert [race.name for race in races(facts)] == names
+
+
+BUZZING = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 dpdt coil 12 V 160 ohm
+    rung   PS.+, PB1, K1.11-12, K1.A1-A2, PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("more", "names"),
+    [
+        ("", ["K1"]),
+        ("relay K2 no coil 12 V 160 ohm\nrung PS.+, K1.21-24, K2.A1-A2, PS.-\n", ["K1"]),
+        ("relay K2 spdt coil 12 V 160 ohm\nrung PB1.14, K2.11-12, K2.A1-A2, PS.-\n", ["K1", "K2"]),
+        ("rung PB1.14, K1.21-24, PS.-\n", []),
+    ],
+)
+def test_relays_that_never_settle_are_told_once_for_each_group(more: str, names: list[str]) -> None:
+    """Not a relay that follows one, nor what ends in a short."""
+    assert [one.name for one in endless(analyse(circuit_of(dedent(BUZZING) + more)))] == names

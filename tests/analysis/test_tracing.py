@@ -1,7 +1,9 @@
 """What follows in a story: the order that is followed, where it ends, and what is remarked on the way."""
 
+import pytest
+
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.analysis.tracing import Trace, trace_plot
+from circuitcheck.analysis.tracing import Remark, Trace, trace_plot
 from circuitcheck.circuit.stories import understand_story
 from circuitcheck.plan.story_lines import read_story
 from tests.analysis.plans import circuit_of
@@ -96,6 +98,13 @@ def test_a_relay_that_breaks_its_own_coil_is_shown_going_round_once() -> None:
     told = trace(BUZZER, "press PB1", "release PB1")
     assert moves(told) == ["PB1 pressed", "K1 operated", "K1 released", "PB1 released"]
     assert remarks(told) == ["never settles"]
+
+
+def test_only_relays_that_go_round_are_told_as_never_settling() -> None:
+    """Not one that operates beside them and stays, nor one that stands still."""
+    beside = "relay K2 K3 no coil 12 V 160 ohm\nrung PB1.14, K2.A1-A2, PS.-\n"
+    told = trace(BUZZER + beside, "press PB1")
+    assert told.steps[-1].remarks == (Remark("never settles", (told.circuit.relays[0].digit,)),)
 
 
 def test_every_relay_that_wants_to_move_has_its_turn() -> None:
@@ -219,6 +228,48 @@ rung   F1.2, K1.21-24, K2.21-22, K3.21-24, PS.-
     assert told.broken_off
 
 
+def test_relays_are_undecided_where_what_they_might_short_has_no_say_in_their_coils() -> None:
+    """K1 is the pilot of K2, and breaks its own coil by it; K3 breaks its own. In step they miss the moment in which K2
+    lags behind K1 while K3 is in."""
+    told = trace(
+        """
+button PB1 no
+relay  K3 K1 K2 dpdt coil 12 V 160 ohm with diode
+rung   F1.2, PB1
+rung   PB1.14, K3.11-12, K3.A1-A2, PS.-
+rung   PB1.14, K2.11-12, K1.A1-A2, PS.-
+rung   PB1.14, K1.11-14, K2.A1-A2, PS.-
+rung   F1.2, K3.21-24, K1.21-22, K2.21-24, PS.-
+""",
+        "press PB1",
+    )
+    assert remarks(told) == ["undecided"]
+
+
+def test_relays_that_go_round_in_this_order_and_would_not_in_another_are_undecided() -> None:
+    """K4 would hold itself in and stop them all, in the moment that they miss."""
+    told = trace(
+        """
+button PB1 no
+relay  K3 K1 K2 K4 dpdt coil 12 V 160 ohm with diode
+splice BUS
+rung   F1.2, PB1, K4.11-12, BUS
+rung   BUS, K3.11-12, K3.A1-A2, PS.-
+rung   BUS, K2.11-12, K1.A1-A2, PS.-
+rung   BUS, K1.11-14, K2.A1-A2, PS.-
+rung   PB1.14, ( K3.21-24, K1.21-22, K2.21-24 | K4.21-24 ), K4.A1-A2, PS.-
+""",
+        "press PB1",
+    )
+    assert remarks(told) == ["undecided"]
+
+
+def test_a_race_is_told_once_and_not_again_of_relays_that_follow_those_that_race() -> None:
+    """K3 is the pilot of K1."""
+    told = trace(RACE + "relay K3 no coil 12 V 160 ohm\nrung K1.14, K3.A1-A2, PS.-\n", "press PB1")
+    assert remarks(told) == ["orders"]
+
+
 def test_relays_that_only_go_round_are_told_as_never_settling() -> None:
     """The same buzzers without the way between the rails."""
     told = trace(
@@ -280,3 +331,30 @@ def test_a_time_that_begins_again_at_each_end_is_told_to_repeat_for_ever() -> No
     blinker = "relay K1 spdt on-delay 2 s coil 12 V 160 ohm with diode\nrung F1.2, K1.15-16, K1.A1-A2, PS.-\n"
     told = trace(blinker, "wait")
     assert "for ever" in remarks(told) or "never settles" in remarks(told)
+
+
+TWO_ENDS = """
+button PB1 no
+relay  K1 K2 K3 dpdt coil 12 V 160 ohm with diode
+rung   F1.2, PB1, K1.11-12, K2.A1-A2, PS.-
+rung   PB1.14, K2.11-12, K3.21-22, K1.A1-A2, PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("more", "how"),
+    [
+        ("rung F1.2, K2.21-24, PS.-\n", "shorted"),
+        ("rung F1.2, K2.21-24, K3.11-12, K3.A1-A2, PS.-\n", "never settles"),
+        ("rung F1.2, K2.21-24, K3.A1-A2, PS.-\n", "settles"),
+    ],
+)
+def test_each_end_that_relays_may_come_to_is_told_with_how_it_is_there(more: str, how: str) -> None:
+    """With K1 in nothing else happens; K2 shorts the rails, or lets K3 buzz, or operates it."""
+    told = trace(TWO_ENDS + more, "press PB1")
+    (remark,) = (one for one in told.steps[1].remarks if one.kind == "orders")
+    first, second, third = (relay.digit for relay in told.circuit.relays)
+    ends = {end.positions[second]: (end.positions[first], end.positions.get(third), end.how) for end in remark.ends}
+    together = {"settles": (0, 1), "shorted": (None, None), "never settles": (None, None)}[how]
+    assert len(remark.ends) == 2
+    assert ends == {0: (1, together[0], "settles"), 1: (0, together[1], how)}

@@ -2,7 +2,8 @@
 
 import pytest
 
-from circuitcheck.checks.narration import condition_words, state_words
+from circuitcheck.analysis.single_state import Change, Story
+from circuitcheck.checks.narration import change_words, condition_words, example_words, state_words, story_words
 from tests.reference.asking import facts_of
 
 BOX = """
@@ -44,3 +45,49 @@ def test_a_state_is_told_digit_by_digit() -> None:
     places = ["past bottom", "at bottom", "between bottom and middle", "at middle", "between middle and top", "at top"]
     assert told == [f"S1 lower, deck {place}" for place in [*places, "past top"]]
     assert state_words(circuit, {}) == "anything"
+
+
+EVERY_KIND = """
+supply PS 12 V 10 A
+switch S1 spdt positions raise off lower
+button PB1 no
+outside OUT1 contact
+relay  K1 no pulse 2 s pause 1 s coil 12 V 160 ohm
+relay  K2 no one-shot 2 s coil 12 V 160 ohm
+relay  K3 no latching coil 12 V 160 ohm
+axis   deck from bottom to top
+motor  M1 12 V stall 4 A drives deck toward top
+"""
+
+
+def test_every_change_has_a_verb_of_its_own() -> None:
+    """Whatever part it is that moves, to each of its values."""
+    circuit = facts_of(EVERY_KIND).circuit
+    told = [
+        change_words(circuit, Change(number, 0, value, {}))
+        for number, digit in enumerate(circuit.digits)
+        for value in range(digit.radix)
+    ]
+    assert told == [
+        "PS fails", "PS is switched on",
+        "turn S1 to raise", "turn S1 to off", "turn S1 to lower", "S1 passes between raise and lower",
+        "release PB1", "press PB1",
+        "OUT1 turns off", "OUT1 turns on",
+        "K1 releases", "K1 operates", "K1 pauses",
+        "K2 releases", "K2 operates", "K2 ends its pulse",
+        "K3 releases", "K3 operates",
+        "deck moves past bottom", "deck moves to bottom", "deck moves between bottom and top", "deck moves to top",
+        "deck moves past top",
+    ]  # fmt: skip
+
+
+def test_a_story_begins_with_everything_but_released_relays() -> None:
+    """That a relay is released at power-up needs no telling; that one was left operated does."""
+    circuit = facts_of(EVERY_KIND).circuit
+    names = [digit.name for digit in circuit.digits]
+    beginning = {names.index(name): value for name, value in (("PS", 0), ("PB1", 0), ("K1", 0), ("K3", 1))}
+    told = story_words(circuit, Story(beginning, (Change(names.index("PS"), 0, 1, {}),)))
+    assert told == ("begin with PS off, PB1 released, K3 operated", "PS is switched on")
+    assert example_words(circuit, beginning) == {
+        "PS": "off", "PB1": "released", "K1": "released", "K3": "operated",
+    }  # fmt: skip

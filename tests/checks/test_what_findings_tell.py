@@ -87,6 +87,19 @@ def test_a_promise_of_several_things_that_never_comes_about_names_all_their_part
     assert {"L1", "L2"} <= set(finding.parts)
 
 
+def test_power_that_a_promise_names_is_no_part_of_what_breaks_it() -> None:
+    """Only the motor is, which starts again."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        motor  M1 12 V stall 4 A
+        rung   PS.+, F1, M1, PS.-
+        never  M1 starts when power returns
+    """
+    (finding,) = found("broken-promise", plan)
+    assert finding.parts == ("M1",)
+
+
 @pytest.mark.parametrize(("form", "words"), [("", "between its sides"), ("make-before-break", "on both sides")])
 def test_a_pole_on_its_way_is_between_its_sides_or_on_both(form: str, words: str) -> None:
     """One that only opens or only closes has no such moment."""
@@ -179,3 +192,97 @@ def test_what_operation_never_comes_to_is_counted_among_all_combinations() -> No
     assert (short.severity, short.reached) == ("note", "combination")
     assert (short.seen, short.of) == (2, 16)
     assert short.example == {"PS": "on", "K1": "operated", "K2": "operated"}
+
+
+def test_a_resistor_in_a_dead_relay_is_told_with_its_coil_alone() -> None:
+    """A button's two contacts never close together, so nothing reaches either."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 1 A
+        button PB1 no nc
+        relay  K1 no coil 12 V 160 ohm with resistor 470 ohm
+        rung   PS.+, F1, PB1.13-14, PB1.21-22, K1.A1-A2, PS.-
+    """
+    (dead,) = found("dead-part", plan)
+    assert (dead.what, dead.parts) == ("K1 gets no volts in any combination of contacts", ("K1",))
+
+
+@pytest.mark.parametrize(("beside", "idle"), [("", ["PB1", "PB2"]), ("lamp L2 12 V 2 W\nwire L2.1 L1.1\n", [])])
+def test_no_contact_is_called_idle_beside_a_load_that_lacks_a_wire(beside: str, idle: list[str]) -> None:
+    """What the wire will change nobody knows; without such a load a detour that closes with the way itself is idle."""
+    plan = (
+        "supply PS 12 V 10 A\nfuse F1 1 A\nbutton PB1 no\nbutton PB2 no no\nlamp L1 12 V 2 W\n"
+        "rung PS.+, F1, PB2.13-14, L1, PS.-\nrung F1.2, PB1, PB2.23-24, L1.1\n"
+    )
+    assert [part for one in found("idle-contact", plan + beside) for part in one.parts] == idle
+
+
+def test_a_contact_that_is_open_at_the_end_may_still_be_what_stops_the_drive_there() -> None:
+    """It keeps K1 in, and so K2 out, on the way; without it K2 holds itself in, and leads past the limit."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        switch S1 dpdt positions raise off lower
+        axis   deck from bottom to top
+        limit  TOP nc nc on deck at top
+        limit  LOW nc no on deck at bottom
+        relay  K1 spdt coil 12 V 160 ohm with diode
+        relay  K2 no no on-delay 1 s coil 12 V 160 ohm with diode
+        motor  M1 12 V stall 4 A drives deck toward top may coast
+        rung   PS.+, F1, S1.com1
+        rung   S1.raise1, ( TOP.com1-nc1 | K2.17-18 ), M1, S1.raise2
+        rung   S1.lower1, LOW.com1-nc1, M1.-
+        rung   S1.lower2, M1.+
+        wire   S1.com2 PS.-
+        rung   F1.2, TOP.com2-nc2, K1.A1-A2, PS.-
+        rung   F1.2, ( LOW.com2-no2, K1.11-12 | K2.27-28 ), K2.A1-A2, PS.-
+    """
+    (finding,) = found("limit-not-cutting", plan)
+    assert finding.what.startswith("TOP stops deck at top only by closing TOP.com2-nc2:")
+
+
+def test_a_finding_is_accepted_for_the_reason_that_was_given_for_its_own_check() -> None:
+    """Not for that of another one of the same part."""
+    plan = (
+        "supply PS 12 V 1 A\nlamp L1 12 V 2 W\nrung PS.+, L1, PS.-\n"
+        'accept supply-without-fuse on L1 because "a spare"\naccept load-always-on on L1 because "a pilot lamp"\n'
+    )
+    (finding,) = found("load-always-on", plan)
+    assert finding.accepted == "a pilot lamp"
+
+
+def test_what_has_no_say_in_a_finding_stands_at_its_first_position_on_the_way_that_is_told() -> None:
+    """PB2, pressed, or LS1, at the top, would make the way shorter; but the short is there without them."""
+    plan = """
+        supply PS 12 V 10 A
+        switch S1 spst positions off on
+        button PB2 no
+        axis   deck from bottom to top
+        limit  LS1 no on deck at top
+        splice X1 X2 X3 X4
+        rung   PS.+, X1, X2, X3, X4, S1, PS.-
+        rung   PS.+, ( PB2 | LS1 ), X4
+    """
+    (short,) = found("supply-short", plan)
+    assert short.example == {"PS": "on", "S1": "on"}
+    assert short.path == ("PS.+", "X1", "X2", "X3", "X4", "S1.com", "S1.on", "PS.-")
+
+
+def test_a_relay_may_stick_while_it_still_waits_for_its_time() -> None:
+    """K2 is the quicker one; K1, which would cut the motor off again, sticks before it has moved."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        estop  ES1 nc
+        relay  K1 spdt coil 12 V 160 ohm operate 20..25 ms release 3..5 ms with diode
+        relay  K2 no coil 12 V 160 ohm operate 5..8 ms release 3..5 ms with diode
+        motor  M1 12 V stall 4 A
+        lamp   L1 12 V 2 W
+        rung   PS.+, F1, K2.13-14, K1.11-12, M1, PS.-
+        rung   F1.2, K1.A1-A2, PS.-
+        rung   F1.2, K2.A1-A2, PS.-
+        rung   F1.2, ES1, L1, PS.-
+    """
+    (stuck,) = found("emergency-stop", plan)
+    assert stuck.what == "With K1 stuck released, M1 is still driven while ES1 is pressed"
+    assert stuck.steps == ("begin with PS on, ES1 pressed", "K2 operates", "K1 sticks released")
