@@ -79,6 +79,8 @@ class Conduction:
 
     def leads_between(self, start: Net, end: Net, within: States | None = None) -> States:
         """The same for two nets; all states for a net and itself, none for the two rails of one supply."""
+        if start == end:
+            return self.spaces.all() if within is None else within
         if not self._is_narrow:
             return self._find_leading(start, end, self.spaces.all() if within is None else within)
         if (start, end) not in self._leading:
@@ -87,8 +89,6 @@ class Conduction:
         return found if within is None else (found & within).tight()
 
     def _find_leading(self, start: Net, end: Net, within: States) -> States:
-        if start == end:
-            return within
         found = self._inside_one_piece(start, end) & within
         for out, into, states in self._by_borders(start, end):
             states = states & within

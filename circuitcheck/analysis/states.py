@@ -36,8 +36,7 @@ SMALL: Final = 64
 
 
 class States:
-    """A set of states: `bits` over `space`. Sets of one circuit mix freely; results stand over the digits of both, or,
-    where one of them is empty or everything, of the other."""
+    """A set of states: `bits` over `space`. Sets of one circuit mix freely; results stand over the digits of both."""
 
     __slots__ = ("bits", "space", "spaces")
 
@@ -47,25 +46,19 @@ class States:
         self.bits = bits
 
     def __and__(self, other: "States") -> "States":
-        if self.space is not other.space:
-            if not self.bits or other.bits == other.space.full:
-                return self
-            if not other.bits or self.bits == self.space.full:
-                return other
+        if not other.space.digits:
+            return self if other.bits else States(self.spaces, self.space, self.bits & 0)
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left & right)
 
     def __or__(self, other: "States") -> "States":
-        if self.space is not other.space:
-            if not other.bits:
-                return self
-            if not self.bits:
-                return other
+        if not other.space.digits and not other.bits:
+            return self
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left | right)
 
     def __sub__(self, other: "States") -> "States":
-        if self.space is not other.space and not (self.bits and other.bits):
+        if not other.space.digits and not other.bits:
             return self
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left & ~right)
@@ -255,7 +248,7 @@ class Spaces:
 
 def union(sets: Iterable[States], nothing: States) -> States:
     """The union of sets; `nothing` where there are none. Many are brought to the space of all their digits at once."""
-    some = [states for states in sets if states.bits]
+    some = [states for states in (*sets, nothing) if states.bits or states.space.digits]
     if len(some) < 2:
         return some[0] if some else nothing
     space = nothing.spaces.of([digit for states in some for digit in states.space.digits])
