@@ -130,12 +130,12 @@ class Diagrams:
                 function = branches[0 if value >> place & 1 else 1]
         return function
 
-    def support(self, function: BDDFunction) -> set[int]:
-        """The digits that a function depends on."""
+    def support(self, function: BDDFunction, most: int) -> set[int]:
+        """The digits that a function depends on, which are so many at most: mostly they are met after a few nodes."""
         found: set[int] = set()
         met = {function}
         waiting = [function]
-        while waiting:
+        while waiting and len(found) < most:
             one = waiting.pop()
             branches = one.cofactors()
             if branches is None:

@@ -166,7 +166,8 @@ class Beside:
         alive, proper = space.full ^ shorted, self._proper(space)
         quick, _, timed = relay_steps(self.circuit, space, moves, {}, alive)
         rest = resting_states(space, quick, shorted)
-        worked = [*timed, *hand_steps(self.circuit, space, alive, False), *axes_steps(self.circuit, space, motors)]
+        worked = [*timed, *hand_steps(self.circuit, space, alive, False)]
+        worked += axes_steps(self.circuit, space, motors, alive)
         steps = [*quick, *hand_steps(self.circuit, space, alive, True)]
         steps += [step._replace(allowed=step.allowed & rest & proper & alive) for step in worked]
         usual = self.usual(space)
