@@ -75,7 +75,7 @@ class Diagrams:
             for code in range(value, 1 << len(variables) if value == last else value + 1):
                 term = self.true
                 for place, number in enumerate(reversed(variables)):
-                    term &= self._manager.var(number) if code >> place & 1 else self._manager.not_var(number)
+                    term &= self._manager.var(number) if code >> place & 1 else ~self._manager.var(number)
                 found |= term
             self._values[digit, value] = found
         return self._values[digit, value]
@@ -181,6 +181,6 @@ class Diagrams:
                 last = self.true
                 for place, number in enumerate(reversed(self.variables[digit])):
                     code = self.radices[digit] - 1
-                    last &= self._manager.var(number) if code >> place & 1 else self._manager.not_var(number)
+                    last &= self._manager.var(number) if code >> place & 1 else ~self._manager.var(number)
                 found &= term | last
         return found
