@@ -3,7 +3,7 @@
     way[a, b] |= way[a, net] & way[net, b]                      for all a and b beside the net that is taken out
     reach[net] = union of reach[a] & way[a, net], as it was     going back, from the net that was taken out last
 
-The net with the fewest nets beside it goes first (minimum degree, as for sparse matrices): so most sets met depend on few
+The net with the fewest beside it goes first (minimum degree, as for sparse matrices): so most sets met depend on few
 digits.
 """
 
