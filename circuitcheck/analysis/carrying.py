@@ -11,11 +11,12 @@ third one, what lies between the first two.
 """
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.feeding import Fed
+from circuitcheck.analysis.feeding import Fed, across
 from circuitcheck.analysis.network import Net
 from circuitcheck.analysis.rails import Difference
 from circuitcheck.analysis.routes import Crossing, Gates, Routes, Share
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.states import States, union
+from circuitcheck.analysis.without_fuses import WithoutFuses
 from circuitcheck.circuit.model import Supply, Terminal
 
 
@@ -29,6 +30,7 @@ class Carrying:
         self._find_fed()
         self._find_braked()
         self._shares: dict[int, tuple[Share, ...]] = {}
+        self._lacking: dict[tuple[int, ...], WithoutFuses] = {}
 
     def __getitem__(self, conductor: int) -> tuple[Share, ...]:
         """The shares of a conductor by its index; loads whose current it never carries are left out."""
@@ -44,15 +46,13 @@ class Carrying:
     def of_supply(self, supply: Supply) -> tuple[Share, ...]:
         """What a supply feeds."""
         crossings = self._routes.crossings
-        return tuple(one.share for one in crossings if one.share.side == "high" and supply.plus in one.enters)
+        return tuple(one.share for one in crossings if supply.plus in one.enters)
 
     def in_series(self, fuse: int, share: Share) -> bool:
         """Does all current of a share go through the fuse, wherever on its way?"""
-        passed = self._facts.spaces.none()
-        for one in self[fuse]:
-            if one.load == share.load and one.side != "brake":
-                passed = passed | one.states
-        return share.side in ("high", "low") and not share.states - passed
+        if share.side not in ("high", "low") or not self._passes(fuse, share):
+            return False
+        return not share.states & self._without((fuse,)).feeds(share.load)
 
     def in_front(self, fuse: int, conductor: int, share: Share) -> bool:
         """Does it go through the fuse before it comes to the conductor?
@@ -61,20 +61,22 @@ class Carrying:
         """
         if not self.in_series(fuse, share):
             return False
-        return share.side == "low" or not self._comes_past(fuse, conductor, share)
+        return share.side == "low" or not self.comes_past((fuse,), conductor, share)
 
-    def _comes_past(self, fuse: int, conductor: int, share: Share) -> bool:
-        """Do conductors lead from the supply to the conductor in the share's states without going through the fuse?"""
-        one, way = self._facts.circuit.conductors[conductor], self._routes.way
-        sources = {end for other in self._routes.crossings if other.share.load == share.load for end in other.enters}
-        if way.on_rail(fuse):
-            near = next((side for side in way.rail_sides(fuse) if side & sources), frozenset[Terminal]())
-            return way.on_rail(conductor) and bool(near & {one.tail, one.head})
-        if way.on_rail(conductor) or not way.same_piece(fuse, conductor):
-            return way.on_rail(conductor)
-        rails = {way.junction(source) for source in sources}
-        ends = (way.junction(one.tail), way.junction(one.head))
-        return any(way.without(fuse, rail, end, share.states) for rail in rails for end in ends if end not in rails)
+    def comes_past(self, fuses: tuple[int, ...], conductor: int, share: Share) -> bool:
+        """Do conductors lead from a supply's + to the conductor in the share's states, these fuses taken out?"""
+        one, without = self._facts.circuit.conductors[conductor], self._without(fuses)
+        return any(share.states & without.reaches(end) for end in (one.tail, one.head))
+
+    def _passes(self, fuse: int, share: Share) -> bool:
+        """Does the fuse carry it in all its states? Quickly asked, and most fuses don't."""
+        passed = union((one.states for one in self[fuse] if one.load == share.load), self._facts.spaces.none())
+        return not share.states - passed
+
+    def _without(self, fuses: tuple[int, ...]) -> WithoutFuses:
+        if fuses not in self._lacking:
+            self._lacking[fuses] = WithoutFuses(self._facts, fuses)
+        return self._lacking[fuses]
 
     def _find_fed(self) -> None:
         for number, feeding in enumerate(self._facts.feeding):
@@ -87,10 +89,10 @@ class Carrying:
         load = self._facts.circuit.loads[number]
         plus, minus = self._sources(difference)
         for states, enters, leaves in ((fed.forward, load.a, load.b), (fed.backward, load.b, load.a)):
-            live = states & difference.live if states else states
-            if live:
-                self._find_side(Share(number, "high", fed.volts, live), difference.high, plus, enters)
-                self._find_side(Share(number, "low", fed.volts, live), difference.low, minus, leaves)
+            here = states & across(self._facts.conduction, difference, enters, leaves) if states else states
+            if here:
+                self._find_side(Share(number, "high", fed.volts, here), difference.high, plus, enters)
+                self._find_side(Share(number, "low", fed.volts, here), difference.low, minus, leaves)
 
     def _find_side(self, share: Share, home: Net, sources: Gates, end: Terminal) -> None:
         """The routes and the crossing between a load's end and the rail that its current comes from or goes to."""

@@ -13,7 +13,7 @@ from circuitcheck.analysis.carrying import Carrying
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.network import Net
 from circuitcheck.analysis.rails import Short
-from circuitcheck.analysis.routes import Gates, Routes, Share
+from circuitcheck.analysis.routes import Routes, Share
 from circuitcheck.analysis.single_state import State
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.through_others import ThroughOthers
@@ -59,6 +59,9 @@ class Lit:
         self._carrying = Carrying(facts)
         self._through_others = ThroughOthers(facts, self._carrying)
         self._shorts = Routes(facts)
+        # At the terminals of supplies a short's current comes and goes.
+        every = facts.spaces.all()
+        self._ends = {end: every for supply in facts.circuit.supplies for end in (supply.plus, supply.minus)}
         for number, short in enumerate(facts.shorts):
             self._add_short(number, short)
         self._known: dict[int, Flow] = {}
@@ -97,20 +100,14 @@ class Lit:
 
     def _add_stretch(self, rails: tuple[Net, ...], share: Share) -> None:
         """From rail to rail, and along each of them from where the current comes to where it leaves."""
-        routes, near = self._shorts, self._ends(rails[0])
+        routes, near = self._shorts, self._ends
         for here, there in pairwise(rails):
             if here != there:
                 start, stop = -1 - here, -1 - there
                 routes.add(start, stop, share)
                 routes.cross(here, near, routes.gates(here, start, stop, share), True, share)
                 near = routes.gates(there, start, stop, share)
-        routes.cross(rails[-1], near, self._ends(rails[-1]), True, share)
-
-    def _ends(self, rail: Net) -> Gates:
-        """The terminals of supplies on a rail: there a short's current comes and goes."""
-        nets, every = self._facts.conduction.network.nets, self._facts.spaces.all()
-        ends = (end for supply in self._facts.circuit.supplies for end in (supply.plus, supply.minus))
-        return {end: every for end in ends if nets[end] == rail}
+        routes.cross(rails[-1], near, self._ends, True, share)
 
 
 def _in_any(sets: Iterable[States]) -> InAny:

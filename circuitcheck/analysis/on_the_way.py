@@ -92,14 +92,6 @@ class OnTheWay:
             for link in chain if led else ():
                 yield from self._in_link(link, start, end, led)
 
-    def without(self, conductor: int, start: Junction, end: Junction, within: States) -> States:
-        """Those of the states in which other conductors of its piece lead from one junction to another."""
-        return self._led(self._chain(self._group(conductor), start, end), within, conductor)
-
-    def same_piece(self, one: int, other: int) -> bool:
-        """Do two conductors that lie on no rail belong to the same piece?"""
-        return self._group(one) == self._group(other)
-
     def rail_sides(self, conductor: int) -> Sides:
         """For a rail's own wire or fuse: the rail's terminals that hang on its tail, and on its head, without it."""
         if conductor not in self._sides:
@@ -116,12 +108,12 @@ class OnTheWay:
                 beside.setdefault(other.head, []).append(other.tail)
         return _hanging_on(one.tail, beside), _hanging_on(one.head, beside)
 
-    def _led(self, chain: tuple[Link, ...], within: States, without: int | None = None) -> States:
+    def _led(self, chain: tuple[Link, ...], within: States) -> States:
         """Those of the states in which each block of a chain leads on to the next."""
         led = within if chain else self._spaces.none()
         for link in chain if led else ():
             ways, source, goal = self._from_inside(link)
-            led = leads(ways, self._borders, source, {goal}, led, without)
+            led = leads(ways, self._borders, source, {goal}, led)
             if not led:
                 break
         return led

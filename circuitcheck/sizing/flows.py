@@ -112,10 +112,9 @@ class Flows:
 
     def unguarded(self, conductor: int) -> bool:
         """Does a supply's + come to the conductor through no fuse at all?"""
-        high = [share for share in self.shares(conductor) if share.side == "high"]
-        return any(
-            not any(self._carrying.in_front(fuse.conductor, conductor, share) for fuse in self.fuses) for share in high
-        )
+        fuses = tuple(fuse.conductor for fuse in self.fuses)
+        high = (share for share in self.shares(conductor) if share.side == "high")
+        return any(self._carrying.comes_past(fuses, conductor, share) for share in high)
 
     def _lasting(self, conductor: int) -> list[Share]:
         """What a braked motor sends round comes through no fuse and is gone in a moment."""

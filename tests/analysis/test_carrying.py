@@ -4,15 +4,17 @@ from collections.abc import Iterator
 from itertools import product
 
 import networkx as nx
-from hypothesis import assume, given, settings
+import pytest
+from hypothesis import assume, example, given, settings
 
 from circuitcheck.analysis.carrying import Carrying
 from circuitcheck.analysis.currents import Currents
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.resistances import Setting
+from circuitcheck.analysis.routes import Share
 from circuitcheck.analysis.surroundings import TooManyCases
 from circuitcheck.analysis.through_others import ThroughOthers
-from circuitcheck.circuit.model import Circuit, Terminal
+from circuitcheck.circuit.model import Circuit, Supply, Terminal
 from tests.analysis.plans import circuit_of, plan_texts
 
 SEAL_IN = """
@@ -26,6 +28,18 @@ rung   F1.2, K1.24
 rung   K1.21, M1, PS.-
 rung   K1.22, PS.-
 """
+PASSED_FUSE = """
+supply PS 12 V 10 A
+fuse   F1 F2 5 A
+switch S1 dpst positions off on
+switch S2 spst positions off on
+lamp   L1 L2 L3 12 V 2 W
+rung   PS.+, F1, S1.com1-on1, L1, PS.-
+rung   PS.+, S1.com2-on2, L1
+rung   F1.2, S2, F2, L2, PS.-
+rung   S2.on, L3, PS.-
+"""
+"""L1's current passes F1 and goes by it as well, over the two poles of one switch."""
 
 
 def states_of(circuit: Circuit) -> Iterator[dict[int, int]]:
@@ -61,7 +75,7 @@ def rails_of(facts: Facts) -> list[frozenset[Terminal]]:
     ]
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(plan_texts(most_states=24, most_parts=6))
 def test_a_load_is_carried_by_the_conductors_on_its_ways_and_no_others(text: str) -> None:
     """Each state's simple paths, one by one. A diode may make the sets larger, never smaller."""
@@ -142,6 +156,48 @@ def test_a_braked_motor_sends_its_current_round_its_resting_contact() -> None:
     assert not {"F1.1-2", "K1.21-24", "K1.11-14"} & braking
 
 
+@settings(max_examples=8)
+@given(plan_texts(most_states=24, most_parts=6))
+@example(SEAL_IN)
+@example(PASSED_FUSE)
+def test_a_fuse_guards_what_gets_no_current_without_it(text: str) -> None:
+    """Any conductor in the place of the fuse: taken out, neither its load nor what comes behind it is reached from +
+    in any state of a share, each followed singly."""
+    circuit = circuit_of(text)
+    assume(len(circuit.supplies) == 1)
+    carrying, supply = Carrying(analyse(circuit)), circuit.supplies[0]
+    shares = [(number, share) for number in range(len(circuit.conductors)) for share in carrying[number]]
+    for fuse in range(len(circuit.conductors)):
+        led = [(state, *led_to(closed_in(circuit, state, fuse), supply)) for state in states_of(circuit)]
+        for number, share in shares:
+            one, load = circuit.conductors[number], circuit.loads[share.load]
+            there = [(high, low) for state, high, low in led if state in share.states]
+            ends = ((load.a, load.b), (load.b, load.a))
+            fed = any(enters in high and leaves in low for high, low in there for enters, leaves in ends)
+            in_series = share.side != "brake" and not fed
+            before = share.side == "low" or not any({one.tail, one.head} & high for high, _ in there)
+            assert carrying.in_series(fuse, share) == in_series
+            assert carrying.in_front(fuse, number, share) == (in_series and before)
+
+
+def led_to(graph: "nx.MultiDiGraph[str]", supply: Supply) -> tuple[set[str], set[str]]:
+    """The terminals that a supply's + leads to, and those that lead to its −."""
+    return nx.descendants(graph, supply.plus) | {supply.plus}, nx.ancestors(graph, supply.minus) | {supply.minus}
+
+
+def closed_in(circuit: Circuit, state: dict[int, int], without: int | None = None) -> "nx.MultiDiGraph[str]":
+    """Every terminal, and every conductor closed in the state, by its index; but for one that is taken out."""
+    graph: nx.MultiDiGraph[str] = nx.MultiDiGraph()
+    for number, one in enumerate(circuit.conductors):
+        graph.add_nodes_from((one.tail, one.head))
+        if number != without and (one.closed is None or state[one.closed.digit] in one.closed.values):
+            graph.add_edge(one.tail, one.head, number)
+            if not one.one_way:
+                graph.add_edge(one.head, one.tail, number)
+    graph.add_nodes_from(end for supply in circuit.supplies for end in (supply.plus, supply.minus))
+    return graph
+
+
 def test_a_fuse_wired_the_other_way_round_comes_before_what_it_feeds_all_the_same() -> None:
     """Its second terminal is at the supply; the wire from there comes past it, those behind it don't."""
     facts = analyse(
@@ -170,3 +226,59 @@ wire   L1.2 PS.-
         "the wire S1.on to L1.1": True,
         "the wire L1.2 to PS.-": True,
     }
+
+
+def test_what_flows_through_two_lamps_in_turn_is_told_beside_what_conductors_feed() -> None:
+    """S1 joins a motor's brushes and carries its brake current, and the lamps'; S2 feeds L3 besides."""
+    circuit = circuit_of("""
+supply PS 12 V 10 A
+lamp   L1 L2 L3 12 V 2 W
+switch S1 S2 spst positions off on
+motor  M1 12 V stall 5 A
+rung   PS.+, S2, L1, S1, L2, PS.-
+rung   L1.2, M1, L2.1
+rung   S2.on, L3, PS.-
+""")
+    carrying = Carrying(facts := analyse(circuit))
+    others = ThroughOthers(facts, carrying)
+    contacts = {one.name: number for number, one in enumerate(circuit.conductors)}
+    braked, driven = {0: 1, 1: 1, 2: 1}, {0: 1, 1: 0, 2: 1}
+
+    def flowing(shares: tuple[Share, ...], state: dict[int, int]) -> list[float]:
+        return [share.amps for share in shares if state in share.states]
+
+    assert {share.side for share in carrying[contacts["S1.com-on"]]} == {"brake"}
+    assert {share.side for share in carrying[contacts["S2.com-on"]]} == {"high"}
+    for shares in (others[contacts["S2.com-on"]], others.of_supply(0)):
+        assert flowing(shares, braked) == pytest.approx([12 / (72 + 72)], rel=1e-4)
+        assert flowing(shares, driven) == pytest.approx([12 / (72 + 72 + 12 / 5)], rel=1e-4)
+        assert flowing(shares, braked | {2: 0}) == []
+    assert flowing(others[contacts["S1.com-on"]], braked) == pytest.approx([12 / (72 + 72)], rel=1e-4)
+    assert flowing(others[contacts["S1.com-on"]], driven) == []
+    assert others[contacts["the wire S2.on to L3.1"]] == ()
+
+
+def test_a_load_that_conductors_feed_is_no_part_of_what_flows_through_others() -> None:
+    """L4 hangs together with the lamps in series; in S1, which feeds it over a diode, only L3's current counts."""
+    circuit = circuit_of("""
+supply PS 12 V 10 A
+lamp   L1 L2 L3 L4 12 V 2 W
+switch S1 spst positions off on
+diode  D1
+rung   PS.+, L1, L2, PS.-
+rung   PS.+, S1, D1, L3, L1.2
+rung   D1.cathode, L4, PS.-
+""")
+    carrying = Carrying(facts := analyse(circuit))
+    others = ThroughOthers(facts, carrying)
+    (contact,) = (number for number, one in enumerate(circuit.conductors) if one.name == "S1.com-on")
+    on, off = {0: 1, 1: 1}, {0: 1, 1: 0}
+    middle = (12 + 11.3) / 3  # volts where L1, L2 and L3 meet, behind a diode that takes 0.7
+    over_diode, straight = (11.3 + 11.3 - middle) / 72 - 12 / 72, (12 - middle) / 72
+    for shares, state, amps in (
+        (others[contact], on, [over_diode]),
+        (others[contact], off, []),
+        (others.of_supply(0), on, [over_diode + straight]),
+        (others.of_supply(0), off, [12 / (72 + 48)]),
+    ):
+        assert [share.amps for share in shares if state in share.states] == pytest.approx(amps, rel=5e-3)

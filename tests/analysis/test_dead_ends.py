@@ -35,6 +35,22 @@ def test_what_leads_to_one_way_of_a_strip_and_no_further_is_one_dead_end() -> No
     assert dead_parts(text) == [(("L2", "PB2"), False)]
 
 
+def test_the_very_first_load_of_a_plan_may_lead_nowhere() -> None:
+    """It comes before what leads to it, as any other does."""
+    text = LANTERN.replace("rung PS.+, F1, PB1, L1, X1.1, PS.-", "rung PS.+, F1, PB1, L1, X1.1\nrung F1.2, L2, PS.-")
+    assert dead_parts(text) == [(("L1", "PB1"), False)]
+    (end,) = dead_ends(circuit := circuit_of(text))
+    names = {circuit.conductors[number].name for number in end.conductors}
+    assert {"PB1.13-14", "the wire PB1.14 to L1.1"} <= names
+    assert not {"F1.1-2", "the wire F1.2 to L2.1"} & names
+
+
+def test_a_supply_of_which_one_terminal_leads_nowhere_is_as_dead_as_all_that_hangs_on_the_other() -> None:
+    """Nothing runs through it."""
+    text = LANTERN.replace(", X1.1, PS.-", ", X1.1")
+    assert dead_parts(text) == [(("L1", "PS", "F1", "PB1"), True)]
+
+
 def test_two_dead_ends_on_one_bus_are_told_apart() -> None:
     """They meet at a terminal where current flows."""
     text = LANTERN + "splice N1\nlamp L3 12 V 2 W\nrung F1.2, L2, X1.2\nrung F1.2, L3, N1"

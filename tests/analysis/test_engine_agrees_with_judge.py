@@ -6,12 +6,49 @@ Tens of thousands of plans: `HYPOTHESIS_PROFILE=nightly python -m pytest tests/a
 from itertools import islice
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 
-from circuitcheck.analysis import conduction, facts, slices
+from circuitcheck.analysis import conduction, facts, network, slices, through_loads
 from tests.analysis.agreement import disagreements
 from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
 from tests.profiles import examples
+
+IN_SERIES = """
+supply PS 12 V 10 A
+switch S1 S2 S3 spst positions off on
+lamp   L1 L2 L3 L4 L5 12 V 2 W
+diode  D1
+rung   PS.+, L1, L2, PS.-
+rung   PS.+, S1, L1.2
+rung   L1.2, D1, S2, L3, PS.-
+rung   L1.2, L4, L5, PS.-
+rung   PS.+, S3, L4.2
+"""
+"""Lamps one after the other, of which contacts join some to a rail."""
+MEETING = """
+supply PS 12 V 10 A
+supply PS2 5 V 10 A
+switch S1 S2 spst positions off on
+lamp   L1 L2 L3 12 V 2 W
+diode  D1 D2
+rung   PS.+, D1, S1, L1, L2, PS2.-
+rung   PS2.+, D2, S1.com
+rung   L1.2, S2, PS2.+
+rung   PS.+, L3, PS2.+
+wire   PS.- PS2.-
+"""
+"""Supplies that meet over diodes and a contact, with lamps in series between their rails."""
+APART = """
+supply PS PS2 12 V 10 A
+switch S1 S2 spst positions off on
+lamp   L1 L2 L3 12 V 2 W
+diode  D1
+rung   PS.+, L1, L2, PS2.-
+rung   PS2.+, S1, D1, L1.2
+rung   PS2.+, L3, PS.-
+rung   PS.-, S2, PS2.-
+"""
+"""Supplies with no common rail but over a switch."""
 
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
 
@@ -25,10 +62,16 @@ def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None
 
 @settings(max_examples=examples(20), suppress_health_check=UNHURRIED)
 @given(plan_texts())
+@example(IN_SERIES)
+@example(MEETING)
+@example(APART)
 def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str) -> None:
-    """Every piece is cut at single nets and every space gone through in slices, which else only wide ones are."""
+    """Every piece is cut at single nets, every space gone through in slices, and conductors side by side stand each for
+    itself, which else only wide ones do."""
     with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(network, "SIDE_BY_SIDE", 1)
         patch.setattr(conduction, "DENSE", 1)
+        patch.setattr(through_loads, "DENSE", 0)
         patch.setattr(facts, "NARROW", 1)
         patch.setattr(slices, "SLICE", 4)
         assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
@@ -51,6 +94,7 @@ def test_every_state_of_a_larger_box_cut_at_its_bus_is_as_the_judge_sees_it(text
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(facts, "NARROW", 1)
         patch.setattr(conduction, "DENSE", 1)
+        patch.setattr(through_loads, "DENSE", 0)
         assert list(islice(disagreements(circuit_of(text)), 3)) == [], text
 
 

@@ -84,6 +84,7 @@ def test_two_poles_side_by_side_are_held_open_together() -> None:
     """Each could be spared alone; they share the current."""
     text = BOX + "button PB2 dpdt\nrung PS.+, F1, ( PB2.14-11 | PB2.24-21 ), L1, PS.-\nrung F1.2, PB1, L1.1"
     assert idle_in(text) == ["PB2.11-12", "PB2.21-22"]
+    assert idle_in(text.replace("PB2.24-21", "PB2.21-24")) == ["PB2.11-12", "PB2.21-22"]
 
 
 def test_a_contact_beside_a_longer_way_that_closes_with_it_is_idle() -> None:
@@ -102,6 +103,33 @@ def test_a_contact_that_only_brakes_a_motor_matters() -> None:
     """The motor's volts are the same with it and without, but not how it stops."""
     text = BOX + "motor M1 12 V stall 5 A\nbutton PB2 spdt\nrung PS.+, F1, PB2.14-11, M1, PS.-\nwire PB2.12 PS.-"
     assert "PB2.11-12" not in idle_in(text)
+
+
+BESIDE = """supply PS 12 V 10 A
+diode D1
+button PB1 PB2 no
+lamp L1 12 V 2 W
+motor M1 12 V stall 5 A
+"""
+"""A diode to put contacts beside."""
+
+
+@pytest.mark.parametrize("load", ["L1", "M1"])
+def test_a_contact_beside_a_diode_is_idle_only_where_the_diode_passes(load: str) -> None:
+    """However many contacts are there, and whatever they feed."""
+    beside = BESIDE + "rung PS.+, ( {} | PB2 | PB1 ), {}, PS.-"
+    assert idle_in(beside.format("D1.anode-cathode", load)) == ["PB1.13-14", "PB2.13-14"]
+    assert idle_in(beside.format("D1.cathode-anode", load)) == []
+    behind = BESIDE + "rung PS.+, {}, ( PB1 | PB2 | {} ), PS.-"
+    assert idle_in(behind.format(load, "D1.anode-cathode")) == ["PB1.13-14", "PB2.13-14"]
+    assert idle_in(behind.format(load, "D1.cathode-anode")) == []
+
+
+def test_an_output_that_passes_current_one_way_only_matters_or_not_as_a_contact_does() -> None:
+    """It sinks the lamp's current; with a wire past it, it is idle."""
+    text = BOX + "outside OUT1 sinking\nrung PS.+, F1, PB1, L1, OUT1.out-com, PS.-"
+    assert idle_in(text) == []
+    assert idle_in(text + "\nwire OUT1.out OUT1.com") == ["OUT1.out-com"]
 
 
 @settings(max_examples=60, deadline=None)

@@ -16,21 +16,9 @@ from circuitcheck.analysis.lit import Lit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.stories import usual_beginning
 from tests.analysis.plans import circuit_of, plan_texts
-from tests.analysis.test_carrying import states_of
+from tests.analysis.test_carrying import closed_in, states_of
 from tests.benchmarks.panels import panel
 from tests.test_examples import RIGHT, WRONG, facts_of
-
-
-def closed_in(circuit: Circuit, state: dict[int, int]) -> "nx.MultiDiGraph[str]":
-    """Every terminal, and every conductor closed in the state, by its index."""
-    graph: nx.MultiDiGraph[str] = nx.MultiDiGraph()
-    for number, one in enumerate(circuit.conductors):
-        graph.add_nodes_from((one.tail, one.head))
-        if one.closed is None or state[one.closed.digit] in one.closed.values:
-            graph.add_edge(one.tail, one.head, number)
-            if not one.one_way:
-                graph.add_edge(one.head, one.tail, number)
-    return graph
 
 
 def some_states(circuit: Circuit, most: int) -> Iterator[dict[int, int]]:

@@ -1,10 +1,11 @@
 """Which conductors lie on a way from here to there, against the definition taken literally, state by state."""
 
 import networkx as nx
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.on_the_way import OnTheWay
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.plans import circuit_of, plan_texts
@@ -65,7 +66,17 @@ def _until_rails(graph: "nx.MultiGraph[int]", source: int) -> set[int]:
     return found
 
 
-@settings(max_examples=30, deadline=None)
+def assert_as_defined(facts: Facts, way: OnTheWay, start: int, end: int) -> None:
+    """For every conductor outside rails, in every state."""
+    circuit, found = facts.circuit, dict(way.between(start, end, facts.spaces.all()))
+    for state in states_of(circuit):
+        graph = joined(circuit, way, state, (start, end))
+        for number in {key for _, _, key in graph.edges(keys=True)}:
+            there = number in found and state in found[number]
+            assert there == lies_between(graph, number, start, end), (start, end, number, state)
+
+
+@settings(max_examples=20, deadline=None)
 @given(plan_texts(most_states=24, most_parts=7), st.data())
 def test_what_lies_on_a_way_is_what_the_definition_says(text: str, data: st.DataObject) -> None:
     """Between random junctions, in every state of a random circuit, for every conductor outside rails."""
@@ -77,12 +88,43 @@ def test_what_lies_on_a_way_is_what_the_definition_says(text: str, data: st.Data
         start, end = data.draw(st.sampled_from(junctions)), data.draw(st.sampled_from(junctions))
         if start == end:
             continue
-        found = dict(way.between(start, end, facts.spaces.all()))
-        for state in states_of(circuit):
-            graph = joined(circuit, way, state, (start, end))
-            for number in {key for _, _, key in graph.edges(keys=True)}:
-                there = number in found and state in found[number]
-                assert there == lies_between(graph, number, start, end), (start, end, number, state)
+        assert_as_defined(facts, way, start, end)
+
+
+MESHES = (
+    """
+supply PS 12 V 10 A
+switch S1 S2 S3 spst positions off on
+diode D1 D2
+lamp L1 12 V 2 W
+rung PS.+, S1, S2, L1.1
+rung S1.on, S3, D1.anode
+rung D1.cathode, D2.cathode
+wire D2.anode L1.1
+""",
+    """
+supply PS 12 V 10 A
+switch S1 S2 S3 spst positions off on
+diode D1
+lamp L1 12 V 2 W
+rung PS.+, S1, L1.1
+rung PS.+, S2, D1.cathode
+wire D1.anode L1.1
+rung D1.cathode, S3, L1, PS.-
+""",
+)
+"""A contact in a loop that leads to one end of it, and not on: two diodes face each other, or one stands the other way
+round."""
+
+
+@pytest.mark.parametrize("text", MESHES)
+def test_a_diode_in_a_loop_of_contacts_is_as_the_definition_says(text: str) -> None:
+    """Both ways between the supply's + and the lamp."""
+    facts = analyse(circuit_of(text))
+    way = OnTheWay(facts.circuit, facts.conduction)
+    plus, lamp = way.junction("PS.+"), way.junction("L1.1")
+    for ends in ((plus, lamp), (lamp, plus)):
+        assert_as_defined(facts, way, *ends)
 
 
 @settings(max_examples=40, deadline=None)

@@ -8,12 +8,14 @@ def test_a_motor_that_is_driven_through_another_load_is_not_told_to_turn_weakly_
     """Each state has the most that its volts do; through the weaker lamp they do less."""
     facts = facts_of("""
         supply PS 12 V 10 A
+        lamp   L0 12 V 2 W
         switch S1 spst positions off on
         switch S2 spst positions off on
         switch S3 spst positions off on
         lamp   L1 12 V 1 ohm
         lamp   L2 12 V 100 ohm
         motor  M1 12 V stall 1 A
+        rung   PS.+, L0, PS.-
         rung   PS.+, S1.com-on, L1, M1, PS.-
         rung   PS.+, S2.com-on, L2, M1.+
         rung   PS.+, S3.com-on, M1.+

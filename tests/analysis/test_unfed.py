@@ -48,6 +48,34 @@ def test_a_resistor_that_brakes_a_motor_is_not_called_unfed() -> None:
                  "rung PB1.12, R1, PS.-\nrung F1.2, L1, PS.-") == []  # fmt: skip
 
 
+def test_a_resistor_at_one_brush_alone_brakes_nothing() -> None:
+    """Its other end leads nowhere, so it is one more load that nothing feeds."""
+    assert unfed("motor M1 12 V stall 5 A\nresistor R1 1 ohm\nstrip X1 1 ways\nrung PS.+, F1, PB1.14-11, M1, PS.-\n"
+                 "rung M1.+, R1, X1.1\nrung F1.2, L1, PS.-") == ["R1"]  # fmt: skip
+    assert unfed("motor M1 12 V stall 5 A\nresistor R1 1 ohm\nstrip X1 1 ways\nrung PS.+, F1, PB1.14-11, M1, PS.-\n"
+                 "rung X1.1, R1, M1.+\nrung F1.2, L1, PS.-") == ["R1"]  # fmt: skip
+
+
+def test_a_motor_brakes_no_motor_by_being_across_itself() -> None:
+    """Behind a diode the wrong way round it is as unfed as a lamp."""
+    assert unfed("motor M1 12 V stall 5 A\nrung PS.+, F1, D1.cathode-anode, M1, PS.-\nrung F1.2, L1, PS.-") == ["M1"]
+
+
+def test_a_lamp_is_always_joined_if_a_wire_leads_past_it_or_contacts_of_which_one_is_always_closed() -> None:
+    """While a button is pressed half, which no plan counts on, it may be otherwise."""
+    for past in ("wire L1.1 L1.2", "button PB2 no nc\nrung L1.1, ( PB2.13-14 | PB2.21-22 ), L1.2"):
+        facts = analyse(circuit_of(PARTS + "rung PS.+, F1, PB1.11-14, D1, L1\n" + past))
+        assert always_joined(facts, 0)
+    assert not always_joined(analyse(circuit_of(PARTS + "rung PS.+, F1, L1\nrung L1.1, PB1.11-14, L1.2")), 0)
+
+
+def test_a_lamp_that_is_fed_only_while_the_supply_is_shorted_is_not_called_unfed() -> None:
+    """The button that feeds it shorts the rails; a lamp behind a diode the wrong way round stays dark for itself."""
+    short = "button PB2 no no\nrung PS.+, F1, PB2.13-14, PS.-\n"
+    assert unfed(short + "rung F1.2, PB2.23-24, L1, PS.-") == []
+    assert unfed(short + "rung F1.2, D1.cathode-anode, L1, PS.-") == ["L1"]
+
+
 def test_a_lamp_that_lacks_a_wire_is_not_called_unfed() -> None:
     """The wire is what is missing."""
     assert unfed("rung PS.+, F1, L1.1") == []

@@ -72,6 +72,14 @@ def test_a_wire_behind_a_smaller_fuse_is_that_one_s() -> None:
     assert [one(found, name).verdict for name in ("F1", "F2", "w2")] == ["fits"] * 3
 
 
+def test_a_fuse_that_current_goes_round_as_well_guards_nothing_behind_it() -> None:
+    """Over the other pole of the switch: a motor held fast draws its 8 A however small the fuse."""
+    text = STIFF + AROUND + "fuse F1 3 A\nswitch S1 dpst positions off on 10 A 30 V\nmotor M1 12 V stall 8 A\n"
+    text += "wire M1.- PS.- : w1\nrung PS.+, F1, S1.com1-on1, M1\n"
+    assert one(sizes(text), "w1").needs == pytest.approx(3)
+    assert one(sizes(text + "rung PS.+, S1.com2-on2, M1.+\n"), "w1").needs == pytest.approx(8)
+
+
 def test_a_fuse_carries_three_quarters_of_its_rating_for_long() -> None:
     """2 A for long need 3 A, not 2.5 A."""
     assert one(sizes(lamp(fuse="fuse F1 3 A")), "F1").verdict == "fits"
