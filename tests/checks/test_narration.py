@@ -110,10 +110,8 @@ def test_a_control_that_sticks_is_worked_all_the_same() -> None:
     circuit = facts_of(EVERY_KIND).circuit
     names = [digit.name for digit in circuit.digits]
     first, second, axis = 0, names.index("S1"), names.index("deck")
-    after = [Change(len(names) + digit, 0, 1, {}) for digit in (first, second)] + [
-        Change(first, 0, 1, {}),
-        Change(axis, 1, 2, {}),
-    ]
+    stuck = [Change(len(names) + digit, 0, 1, {}) for digit in (first, second)]
+    after = (*stuck, Change(first, 0, 1, {}), Change(axis, 1, 2, {}))
     fault = Fault("contact does not open", "S1", "S1", "stuck", Supposed())
     told = fault_story_words(circuit, fault, FaultStory(Story({second: 0}, ()), after, {}))
     assert told == (
