@@ -115,7 +115,8 @@ def test_an_axis_that_can_only_go_one_way_is_trapped_where_that_ends() -> None:
 
 
 def test_a_limit_has_a_plain_say_in_the_drive_where_it_alone_changes_before_the_end() -> None:
-    """Not one that is bridged, and not plainly one of two. A brake is part of the drive."""
+    """Not one that is bridged, and not plainly one of two. A brake is part of the drive,
+    and so is a relay's coil."""
 
     def has_say(text: str) -> bool:
         facts = facts_of(text)
@@ -126,6 +127,7 @@ def test_a_limit_has_a_plain_say_in_the_drive_where_it_alone_changes_before_the_
     assert not has_say(BOTH_WAYS + "limit LS3 no on deck at top\n")
     assert has_say(BOTH_WAYS + "limit LS3 no on deck at middle\n")
     assert has_say(BRAKED_AT_THE_TOP)
+    assert has_say(LOCKED.format(end="top"))
     assert has_say(BOTH_WAYS + "axis leaf from left to right\nlimit LS3 no on leaf at right\n")
 
 

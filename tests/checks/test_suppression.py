@@ -51,6 +51,13 @@ def test_a_coil_is_suppressed_by_what_wires_alone_join_to_both_its_ends(
     assert told(ONE_WAY + across, ohms) == says
 
 
+def test_a_coil_that_is_fed_from_its_second_end_has_its_diode_the_other_way_round() -> None:
+    """Whatever the ends are called."""
+    turned = "rung F1.2, N2\nrung N1, PS.-\n"
+    assert told(turned + "rung N2, D1.anode-cathode, N1\n") == [AWAY]
+    assert told(turned + "rung N1, D1.anode-cathode, N2\n") == []
+
+
 @pytest.mark.parametrize(
     ("ends", "position"), [("N1, D1.anode-cathode, N2", "raise"), ("N2, D1.anode-cathode, N1", "lower")]
 )
