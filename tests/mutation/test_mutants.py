@@ -51,6 +51,17 @@ def test_a_mutant_means_something_else_for_whoever_has_the_function_already() ->
     assert imported_elsewhere(4, 5)
 
 
+def test_a_call_of_what_a_class_builds_on_can_be_gone() -> None:
+    """A function gets only code that has the same free names, and super() needs one."""
+    text = "class Told(Exception):\n    def __init__(self, what):\n        super().__init__(what)\n"
+    made: dict[str, type[Exception]] = {}
+    exec(compile(text, "told.py", "exec"), made)
+    told, tree = made["Told"], ast.parse(text)
+    (gone,) = mutants(tree)
+    put_in(compiled(tree, gone, "told.py"), [vars(told)["__init__"]])
+    assert (gone.what, told("why").args) == ("a call is gone", ("why",))
+
+
 def test_what_is_only_asserted_is_not_changed() -> None:
     """Neither what an assertion says, nor that what is zipped has the same length, does anything in a right program."""
     text = "def joined(left, right):\n    assert left > 1\n    list(zip(left, right, strict=True))\n"
