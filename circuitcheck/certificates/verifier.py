@@ -809,9 +809,8 @@ class Moment:
 
     def _decide(self, number: int, a: Net, b: Net, volts: float) -> None:
         """Raises Undecided or Refused where a load might get more volts than conductors surely bring."""
-        least, most = (pick(level for _, level in self.levels.values()) for pick in (min, max))
-        tops = {net for net, (_, level) in self.levels.items() if level > least + volts + ALMOST}
-        bottoms = {net for net, (_, level) in self.levels.items() if level < most - volts - ALMOST}
+        pairs = [pair for pair in product(self.levels, self.levels) if self._might_differ(*pair, volts)]
+        tops, bottoms = {top for top, _ in pairs}, {bottom for _, bottom in pairs}
         for high, low in ((a, b), (b, a)):
             if self._might_come(high, tops, True, number) and self._might_come(low, bottoms, False, number):
                 self._compare(
@@ -821,7 +820,7 @@ class Moment:
     def _compare(self, number: int, highs: Iterable[Held], lows: Iterable[Held], volts: float) -> None:
         lows, more = list(lows), False
         for (above, first), (below, last) in ((one, other) for one in highs for other in lows):
-            if self._difference(above, below) > volts + ALMOST:
+            if self._might_differ(above, below, volts):
                 more = True
                 for digit in (first, last):
                     if digit is not None:
@@ -849,6 +848,12 @@ class Moment:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
         pairs = product(highs & self.levels.keys(), lows & self.levels.keys())
         return max((self._difference(high, low) for high, low in pairs), default=0.0)
+
+    def _might_differ(self, high: Net, low: Net, volts: float) -> bool:
+        """May one net be held above the other by more volts? So may any two of supplies with no rail in common: what
+        else joins these tells."""
+        (rail, above), (other, below) = self.levels[high], self.levels[low]
+        return rail != other or above - below > volts + ALMOST
 
     def _difference(self, high: Net, low: Net) -> float:
         (rail, above), (other, below) = self.levels[high], self.levels[low]
@@ -1172,7 +1177,8 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     rests = sets.both(reached, course.rest)
     for before, after in ((1, -1), (-1, 1)):
         begun = sets.both(rests, course.may_drive(motor, before))
-        first = sets.without(course.stepped(begun, beginning), barred)
+        # What moves first may be none of these digits, and bring about what they do then.
+        first = sets.without(sets.either(begun, course.stepped(begun, beginning)), barred)
         passed = course.following(first, going_on, barred)
         found = sets.either(found, sets.both(passed, sets.both(course.rest, course.may_drive(motor, after))))
     return found

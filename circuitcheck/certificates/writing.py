@@ -60,7 +60,7 @@ def certificate_of(circuit: Circuit) -> Json:
     """All that the verifier can confirm of a circuit, and the names of what else could be claimed."""
     box = box_of(circuit)
     writer = Writer(box)
-    conduction, moving = _conduction(box)
+    conduction, moving = conduction_of(box)
     calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
     operation = _operation(box, calm is not None, moving) if conduction else []
     proved = {claim for one in operation for claim in one.claims}
@@ -96,7 +96,7 @@ def _written(box: Box, writer: Writer, one: Operation) -> Json:
     }
 
 
-def _conduction(box: Box) -> tuple[dict[Net, dict[Net, Set]] | None, Set]:
+def conduction_of(box: Box) -> tuple[dict[Net, dict[Net, Set]] | None, Set]:
     """For each rail that current may come from, in which states it gets to each net; None where that can't be shown.
     With the states in which a supply is shorted while relays move."""
     try:
