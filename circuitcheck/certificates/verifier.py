@@ -1171,7 +1171,9 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     """The states at rest in which a motor may be driven one way, to which one step, and what relays do then, lead from
     a rest at which it is driven the other way, with no brake in between."""
     sets, found = course.sets, 0
-    barred = sets.opposite(course.seen(sets.opposite(braked(course.box, motor))))
+    # One winding may be shut by what feeds the other.
+    held = sets.both(braked(course.box, motor), drives(course.box, motor).get(0, 0))
+    barred = sets.opposite(course.seen(sets.opposite(held)))
     beginning = [step for step in course.steps if not step.quick and not course.passes_off(step)]
     going_on = [step for step in course.steps if step.quick]
     rests = sets.both(reached, course.rest)

@@ -131,3 +131,20 @@ rung   PA.-, S2, M1, PB.-
     box, on = box_of(circuit), (1,) * len(circuit.digits)
     assert not holds(box, drives(box, circuit.motors[0]).get(0, 0), on)
     assert f"M1 {STAYS_STILL}" in certificate_of(circuit)["without certificate"]
+
+
+def test_a_winding_that_is_shut_brakes_no_motor_whose_other_winding_is_fed() -> None:
+    """A two-speed fan that is thrown from forward on one winding to reverse on the other."""
+    circuit = circuit_of("""
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spdt positions blow suck
+motor  M1 two-speed 12 V stall 8 A may coast
+rung   PS.+, F1, M1.low
+wire   M1.high PS.-
+wire   M1.- S1.com
+wire   S1.blow PS.-
+wire   S1.suck F1.2
+""")
+    assert f"M1 {NOT_THROWN}" in certificate_of(circuit)["without certificate"]
+    assert not Seen(circuit).holds(f"M1 {NOT_THROWN}")
