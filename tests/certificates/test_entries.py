@@ -79,7 +79,7 @@ def parts_of(box: Box, calm: bool, chance: random.Random) -> Iterator[tuple[froz
 
 def taken(box: Box, chance: random.Random) -> set[str]:
     """All claims that the verifier confirms over some of these parts."""
-    conduction, moving = conduction_of(box)
+    conduction, moving, _ = conduction_of(box)
     calm = conduction is not None and any(is_calm(box, which) for which in CALM)
     found = set()
     for digits, still in parts_of(box, calm, chance) if conduction else ():
