@@ -6,22 +6,22 @@ from collections.abc import Sequence
 
 from circuitcheck.arguments import read_arguments
 from circuitcheck.commands.command import WRONG, WrongCall
-from circuitcheck.commands.output import tell
-from circuitcheck.reports.terminal import replace_what_cannot_be_written, width_of
+from circuitcheck.commands.output import tell, tell_unwritten
+from circuitcheck.reports.terminal import ready_streams, width_of
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs a command and gives its exit status."""
     # A run makes many small values and keeps most of them: looking for rubbish often costs a tenth of it.
     gc.set_threshold(100_000, 50, 50)
-    replace_what_cannot_be_written()
+    ready_streams()
     command, options = read_arguments(sys.argv[1:] if arguments is None else arguments)
     try:
         return command.run(options)
     except KeyboardInterrupt:
         return WRONG
     except OSError as error:
-        return tell(f"{error.filename or 'the output'} can't be written: {(error.strerror or str(error)).lower()}")
+        return tell_unwritten(error)
     except Exception as error:
         return _refused(error)
 

@@ -4,7 +4,6 @@ A plan that can't be understood, or that is too wide to be judged exactly, ends 
 plan's own words. There is no third way: nothing is ever sampled, and no verdict is given that wasn't proved.
 """
 
-import sys
 import time
 from collections.abc import Callable, Collection
 from pathlib import Path
@@ -23,7 +22,7 @@ from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_plan, read_text
 from circuitcheck.plan.source import Place, PlanError, Problem
 from circuitcheck.plan.syntax import Defaults, Plan
-from circuitcheck.plan.text import source_of_bytes, whole_file
+from circuitcheck.plan.text import read_standard_input, whole_file
 from circuitcheck.settings.finding import SettingsFinder
 
 if TYPE_CHECKING:
@@ -121,7 +120,7 @@ def read_input(
 def _read(path: Path, roots: tuple[Path, ...], parser: "StatementParser | None") -> Plan:
     if path != STANDARD_INPUT:
         return read_plan(path, roots, parser=parser)
-    source = source_of_bytes("standard input", sys.stdin.buffer.read())
+    source = read_standard_input()
     if isinstance(source, Problem):
         raise PlanError((source,), ())
     return read_text(source.file, "\n".join(source.lines), roots)

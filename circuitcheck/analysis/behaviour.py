@@ -118,9 +118,10 @@ def _moving(
         if circuit.digits[digit].moments:
             proper &= space.where(digit, range(len(circuit.digits[digit].values)))
     quick, ranges, timed = relay_steps(circuit, space, moves, times, alive)
-    at_rest = [*timed, *hand_steps(circuit, space, alive, False), *axes_steps(circuit, space, motors)]
     calm = alive & proper
-    at_rest = [step._replace(allowed=step.allowed & calm) for step in at_rest]
+    at_rest = [step._replace(allowed=step.allowed & calm) for step in timed]
+    at_rest += hand_steps(circuit, space, calm, False)
+    at_rest += axes_steps(circuit, space, motors, calm)
     return _Moving(quick, ranges, timed, list(hand_steps(circuit, space, alive, True)), at_rest, proper, stopped)
 
 
@@ -187,20 +188,20 @@ def _ways(digit: Digit) -> set[tuple[int, int]]:
     return direct | ways
 
 
-def axes_steps(circuit: Circuit, space: Space, motors: list[tuple[int, MotorStates]]) -> Iterator[Step]:
+def axes_steps(circuit: Circuit, space: Space, motors: list[tuple[int, MotorStates]], alive: int) -> Iterator[Step]:
     """The steps of axes to where these motors drive them."""
     for number, states in motors:
         motor = circuit.motors[number]
         if motor.axis is not None:
-            yield from _axis_steps(space, circuit.axes[motor.axis], states, motor.upward)
+            yield from _axis_steps(space, circuit.axes[motor.axis], states, motor.upward, alive)
 
 
-def _axis_steps(space: Space, axis: Axis, motor: MotorStates, upward: bool) -> Iterator[Step]:
+def _axis_steps(space: Space, axis: Axis, motor: MotorStates, upward: bool, alive: int) -> Iterator[Step]:
     """One zone at a time toward where the motor drives; a linear axis ends in its zones of overtravel."""
     rising, falling = (motor.forward, motor.reverse) if upward else (motor.reverse, motor.forward)
     zones = space.radices[space.index(axis.digit)]
     for states, direction in ((rising, 1), (falling, -1)):
-        allowed = states.over(space)
+        allowed = states.over(space) & alive
         for zone in range(zones):
             onward = zone + direction
             if axis.turning:

@@ -69,14 +69,34 @@ def blocks_from(start: Net, beside: Mapping[Net, list[Branch]]) -> Iterator[Bloc
                 path.append((there, iter(beside[there]), len(passed) - 1))
 
 
-def all_blocks(branches: Iterable[Branch]) -> Iterator[Block]:
-    """Every block of a graph."""
-    beside = beside_nets(branches)
-    left = dict.fromkeys(beside)
-    while left:
-        start = next(iter(left))
-        del left[start]
-        for block in blocks_from(start, beside):
-            for net in block.nets:
-                left.pop(net, None)
-            yield block
+def nets_of_blocks(pairs: Iterable[tuple[Net, Net]]) -> Iterator[frozenset[Net]]:
+    """The nets of every block of a graph, whose branches join these pairs: the same by less, where no branch is asked
+    for."""
+    beside: dict[Net, list[Net]] = {}
+    for one, other in pairs:
+        beside.setdefault(one, []).append(other)
+        beside.setdefault(other, []).append(one)
+    depth: dict[Net, int] = {}
+    lowest: dict[Net, int] = {}
+    for start in beside:
+        if start not in depth:
+            depth[start] = lowest[start] = len(depth)
+            passed: list[Net] = []
+            path = [(start, iter(beside[start]), 0)]
+            while path:
+                here, onward, first = path[-1]
+                for there in onward:
+                    if there not in depth:
+                        depth[there] = lowest[there] = len(depth)
+                        path.append((there, iter(beside[there]), len(passed)))
+                        passed.append(there)
+                        break
+                    lowest[here] = min(lowest[here], depth[there])
+                else:
+                    path.pop()
+                    if path:
+                        above = path[-1][0]
+                        lowest[above] = min(lowest[above], lowest[here])
+                        if lowest[here] >= depth[above]:
+                            yield frozenset((above, *passed[first:]))
+                            del passed[first:]

@@ -39,10 +39,6 @@ def spread_copies(bits: int, stride: int, radix: int) -> int:
 
 def digit_at(size: int, stride: int, radix: int, values: tuple[int, ...]) -> int:
     """The states, of `size`, in which the digit with this stride and radix has one of these values."""
-    return (_kept_digit_at if size <= WORTH_KEEPING else _digit_at)(size, stride, radix, values)
-
-
-def _digit_at(size: int, stride: int, radix: int, values: tuple[int, ...]) -> int:
     block = 0
     for value in values:
         block |= ((1 << stride) - 1) << (value * stride)
@@ -81,7 +77,8 @@ def moved_together(bits: int, apart: Levels) -> int:
 
 
 Widening = tuple[tuple[Levels, int, int], ...]
-"""The digits that are put in, from the lowest: how blocks move apart for each, its stride and its radix."""
+"""The digits that are put in, from the lowest: how blocks move apart for each, its stride and its radix. Neighbours are
+put in as one."""
 
 
 def widening(
@@ -94,12 +91,17 @@ def widening(
     size = 1
     for digit, radix in zip(digits, radices, strict=True):
         size *= radix if digit in there else 1
-    for digit, stride, radix in zip(digits, strides, radices, strict=True):
+    together = 1
+    for place, digit in enumerate(digits):
         if digit not in there:
-            yield levels(size, stride, radix), stride, radix
-            size *= radix
+            together *= radices[place]
+            if place + 1 == len(digits) or digits[place + 1] in there:
+                stride = strides[place] * radices[place] // together
+                yield levels(size, stride, together), stride, together
+                size *= together
+                together = 1
 
 
 # Digits of equal strides are one question, whatever they are called: a module that comes again asks nothing new.
-_kept_digit_at = lru_cache(4_000)(_digit_at)
+kept_digit_at = lru_cache(4_000)(digit_at)
 _kept_levels = lru_cache(4_000)(_levels)

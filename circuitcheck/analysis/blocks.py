@@ -12,10 +12,10 @@ branch that hangs on it. A piece that is all one block is counted whole.
 """
 
 from collections import Counter, deque
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.biconnected import Branch, all_blocks
+from circuitcheck.analysis.biconnected import nets_of_blocks
 from circuitcheck.analysis.network import Net, Way
 from circuitcheck.analysis.slices import InSlices
 from circuitcheck.analysis.states import Spaces, States
@@ -77,12 +77,13 @@ class ReachedByBlocks:
         result = default
         for fed, states in self._fed.items():
             for _, block, onward in self._blocks.onward(fed):
-                if net in block.nets:
-                    result = (result | (states & onward.get(net, default))).tight()
+                if net in block.nets and (arrived := states & onward.get(net, default)):
+                    # A single answer is made tight by whoever asks; of many, each would widen all that follow.
+                    result = (result | arrived).tight() if result else arrived
         return result
 
 
-def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces: Spaces) -> ReachedByBlocks:
+def reach_by_blocks(ways: Iterable[Way], source: Net, rails: frozenset[Net], spaces: Spaces) -> ReachedByBlocks:
     """Where a source leads to, for a piece too wide to count whole. TooWide where one block still is."""
     ways = [way._replace(closed=way.closed.tight()) for way in ways]
     parts = _parts(ways, rails)
@@ -107,9 +108,8 @@ def reach_by_blocks(ways: list[Way], source: Net, rails: frozenset[Net], spaces:
 
 def _parts(ways: list[Way], rails: frozenset[Net]) -> list[frozenset[Net]]:
     """The nets of each part that no single net cuts further; a net all of whose ways go to rails is one by itself."""
-    inner = [way for way in ways if way.tail not in rails and way.head not in rails]
-    pairs = sorted({(min(way[:2]), max(way[:2])) for way in inner})
-    parts = [block.nets for block in all_blocks(Branch(number, *pair) for number, pair in enumerate(pairs))]
+    ends = {way[:2] for way in ways}
+    parts = list(nets_of_blocks(sorted(pair for pair in ends if rails.isdisjoint(pair))))
     met = frozenset().union(*parts)
     alone = dict.fromkeys(net for way in ways for net in (way.tail, way.head) if net not in rails and net not in met)
     return parts + [frozenset({net}) for net in alone]

@@ -65,8 +65,7 @@ class BothBoxes:
             one for one in self.seen if one.name in names or (one.kind in ("relay", "axis") and one.digits <= inside)
         )
         axes = [pair for pair in self.axes if self.laid.old.axes[pair[0]].digit in inside]
-        relays = [pair for pair, digits in zip(self.laid.relays, self._relays, strict=True) if digits[0] in inside]
-        return game_of(*self.facts, space, seen, axes, relays), seen
+        return game_of(*self.facts, space, seen, axes, self.laid.relays), seen
 
     def _move_alike(self, left: int, right: int) -> bool:
         """Do two relays want to move in the same states?"""

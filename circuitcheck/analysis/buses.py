@@ -5,11 +5,11 @@ like a rail: what lies beyond matters on this side by the bus alone.
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import prod
 from typing import Final
 
-from circuitcheck.analysis.biconnected import Branch, all_blocks
+from circuitcheck.analysis.biconnected import nets_of_blocks
 from circuitcheck.analysis.network import Net, Network, Piece, cut, with_pieces
 from circuitcheck.analysis.states import Spaces
 
@@ -40,12 +40,10 @@ def _busiest(piece: Piece) -> Net | None:
     return net if parts >= BRANCHES else None
 
 
-def _parts(piece: Piece) -> Iterator[frozenset[Net]]:
+def _parts(piece: Piece) -> Iterator[Iterable[Net]]:
     """The nets of each part of a piece that no single net cuts further."""
-    inner = [way for way in piece.ways if way.tail in piece.nets and way.head in piece.nets]
-    pairs = sorted({(min(way[:2]), max(way[:2])) for way in inner})
-    for block in all_blocks(Branch(number, *pair) for number, pair in enumerate(pairs)):
-        yield block.nets
-    for net in sorted({net for way in piece.ways for net in (way.tail, way.head) if {way.tail, way.head} - piece.nets}):
-        if net in piece.nets:
-            yield frozenset({net})
+    inside = piece.nets
+    ends = {way[:2] for way in piece.ways}
+    yield from nets_of_blocks(sorted(pair for pair in ends if pair[0] in inside and pair[1] in inside))
+    # What leads from a net to borders is a part by itself.
+    yield {net for pair in ends for net in pair if net in inside and not inside.issuperset(pair)}

@@ -8,6 +8,7 @@ those states in which it matters.
 from collections.abc import Iterable, Iterator
 from functools import cached_property
 from itertools import product
+from math import prod
 from typing import Final, Protocol
 
 from circuitcheck.analysis.network import Net, Network, Piece, Way, with_ways
@@ -49,20 +50,24 @@ class Conduction:
     def __init__(self, network: Network, spaces: Spaces) -> None:
         self.network = network
         self.spaces = spaces
-        self._borders = sorted(network.borders)
+        self._borders = network.borders
+        self._borders_in_order = sorted(self._borders)
         self._reached: dict[tuple[int, Net, bool], Reached] = {}
         self._laid_out: dict[tuple[int, bool], Leading] = {}
         self._joined: dict[tuple[Net, Net], dict[int, States]] = {}
         self._between: dict[tuple[Net, Net], States | None] = {}
         self._steps: dict[tuple[Net, Net, bool], States] = {}
+        self._leading: dict[tuple[Net, Net], States] = {}
         self._near: dict[Net, list[Net]] = {}
         self._touching: dict[Net, list[int]] = {}
-        self._borders_of: list[list[Net]] = []
-        for number, piece in enumerate(network.pieces):
-            nets = piece.nets.union(*((way.tail, way.head) for way in piece.ways))
-            self._borders_of.append([net for net in nets if net not in piece.nets])
+        self._borders_of: list[frozenset[Net]] = []
+        for number, (nets, ways, _) in enumerate(network.pieces):
             for net in nets:
-                self._touching.setdefault(net, []).append(number)
+                self._touching[net] = [number]
+            borders = self._borders & {net for way in ways for net in way[:2]}
+            self._borders_of.append(borders)
+            for border in borders:
+                self._touching.setdefault(border, []).append(number)
 
     def leads(self, start: Terminal, end: Terminal, within: States | None = None) -> States:
         """In which states can current pass from one terminal to the other through conductors alone?
@@ -74,12 +79,19 @@ class Conduction:
 
     def leads_between(self, start: Net, end: Net, within: States | None = None) -> States:
         """The same for two nets; all states for a net and itself, none for the two rails of one supply."""
-        looked_at = self.spaces.all() if within is None else within
         if start == end:
-            return looked_at
-        found = self._inside_one_piece(start, end) & looked_at
+            return self.spaces.all() if within is None else within
+        if not self._is_narrow:
+            return self._find_leading(start, end, self.spaces.all() if within is None else within)
+        if (start, end) not in self._leading:
+            self._leading[start, end] = self._find_leading(start, end, self.spaces.all())
+        found = self._leading[start, end]
+        return found if within is None else (found & within).tight()
+
+    def _find_leading(self, start: Net, end: Net, within: States) -> States:
+        found = self._inside_one_piece(start, end) & within
         for out, into, states in self._by_borders(start, end):
-            states = states & looked_at
+            states = states & within
             if states:
                 found = found | self._over_borders(out, into, states)
         return found.tight()
@@ -87,22 +99,31 @@ class Conduction:
     def leads_both_ways(self, one: Net, other: Net, within: States) -> States:
         """The states, of those within, in which conductors join two nets in both directions of current.
 
-        Contacts by themselves are asked first, and diodes only about what is left, each way only where it matters:
-        behind a bus some coil's diode or other nearly always leads there, and to know which depends on the whole box.
+        Where much hangs together, contacts by themselves are asked first, and diodes only about what is left, each way
+        only where it matters: behind a bus some coil's diode or other nearly always leads there, and to know which
+        depends on the whole box.
         """
-        found = self._without_diodes.leads_between(one, other, within) if within else within
-        near = within - found
-        near = near & self.could_lead(other, one) if near else near
-        near = near & self.could_lead(one, other) if near else near
+        found, near = self.spaces.none(), within
+        if within and not self._is_narrow:
+            found = self._without_diodes.leads_between(one, other, within)
+            near = within - found
+            near = near & self.could_lead(other, one) if near else near
+            near = near & self.could_lead(one, other) if near else near
         there = self.leads_between(one, other, near) if near else near
         return found | (self.leads_between(other, one, there) if there else there)
 
     @cached_property
+    def _is_narrow(self) -> bool:
+        return not self.network.buses and all(self._size(piece) <= DENSE for piece in self.network.pieces)
+
+    @cached_property
     def _without_diodes(self) -> "Conduction":
         """Over what passes both ways alone."""
-        ways = {(way.tail, way.head): way.closed for piece in self.network.pieces for way in piece.ways}
+        back = {
+            (way.head, way.tail, way.closed.space): way.closed for piece in self.network.pieces for way in piece.ways
+        }
         none = self.spaces.none()
-        network = with_ways(self.network, lambda way: way.closed & ways.get((way.head, way.tail), none))
+        network = with_ways(self.network, lambda way: way.closed & back.get((*way[:2], way.closed.space), none))
         return Conduction(network, self.spaces)
 
     def could_lead(self, start: Net, end: Net) -> States:
@@ -122,7 +143,7 @@ class Conduction:
             return [self.spaces.all()]
         further = (
             self._over_borders(start, middle, states).tight()
-            for middle in self._borders
+            for middle in self._borders_in_order
             if middle not in (start, end) and self._touching.get(middle)
             for states in self.joins_directly(middle, end)
         )
@@ -141,7 +162,7 @@ class Conduction:
 
     def _inside_one_piece(self, start: Net, end: Net) -> States:
         """What leads from one net to another over no border; ways from or to a border are looked up by it."""
-        if {start, end} & self.network.borders:
+        if start in self._borders or end in self._borders:
             return self.spaces.none()
         return union((self._within(number, start, end) for number in self._shared(start, end)), self.spaces.none())
 
@@ -164,7 +185,7 @@ class Conduction:
         near = self._near.get(net)
         if near is None:
             there = {border for number in self._touching.get(net, ()) for border in self._borders_of[number]}
-            near = self._near[net] = [net] if net in self.network.borders else sorted(there)
+            near = self._near[net] = [net] if net in self._borders else sorted(there)
         return near
 
     def _one_step(self, net: Net, border: Net, outward: bool) -> States:
@@ -204,7 +225,7 @@ class Conduction:
             waiting = [start]
             while waiting:
                 net = waiting.pop(0)
-                for onward in self._borders:
+                for onward in self._borders_in_order:
                     if onward in avoided or net == end:
                         continue
                     before = reached.get(onward, self.spaces.none())
@@ -224,6 +245,9 @@ class Conduction:
         pairs = {frozenset(pair) for pair in self.network.opposite if pair[0] != pair[1]}
         return {frozenset(choice) for choice in product(*(pair - {start, end} for pair in pairs))}
 
+    def _size(self, piece: Piece) -> int:
+        return prod([self.spaces.radices[digit] for digit in piece.digits])
+
     def _within(self, number: int, start: Net, end: Net) -> States:
         return self._answer(number, start, True).get(end, self.spaces.none())
 
@@ -236,19 +260,13 @@ class Conduction:
 
     def _reach(self, number: int, source: Net, outward: bool) -> Reached:
         piece = self.network.pieces[number]
-        size = 1
-        for digit in piece.digits:
-            size *= self.spaces.radices[digit]
-        if size > DENSE:
+        if self._size(piece) > DENSE:
             from circuitcheck.analysis.blocks import reach_by_blocks
 
-            return reach_by_blocks(_turned(piece, outward), source, self.network.borders, self.spaces)
+            ways = piece.ways if outward else reversed_ways(piece.ways)
+            return reach_by_blocks(ways, source, self._borders, self.spaces)
         space = self.spaces.of(piece.digits)
         # A piece is asked from many nets: its ways are laid out once.
         if (number, outward) not in self._laid_out:
-            self._laid_out[number, outward] = lay_out(_turned(piece, outward), space)
-        return reach_within(self._laid_out[number, outward], source, self.network.borders, self.spaces, space)
-
-
-def _turned(piece: Piece, outward: bool) -> list[Way]:
-    return list(piece.ways) if outward else reversed_ways(piece.ways)
+            self._laid_out[number, outward] = lay_out(piece.ways, space, outward)
+        return reach_within(self._laid_out[number, outward], source, self._borders, self.spaces, space)

@@ -50,6 +50,10 @@ class DiagramSpace(Space):
     def anyhow(self, bits: int, digit: int) -> int:
         return Diagram(self, self.function(bits).exists(self.diagrams.cube(digit)))
 
+    def anyhow_in_both(self, bits: int, others: int, digit: int) -> int:
+        cube = self.diagrams.cube(digit)
+        return Diagram(self, self.function(bits).apply_exists(BooleanOperator.AND, self.function(others), cube))
+
     def all_anyhow(self, bits: int, digits: Iterable[int]) -> int:
         turned = self.diagrams.true
         for digit in digits:
@@ -67,7 +71,7 @@ class DiagramSpace(Space):
 
     def tightened(self, bits: int, spaces: Spaces) -> tuple[Space, int]:
         function = self.function(bits)
-        digits = self.diagrams.support(function)
+        digits = self.diagrams.support(function, len(self.digits))
         if len(digits) == len(self.digits):
             return self, bits
         space = spaces.of(digits)

@@ -75,7 +75,7 @@ class Diagrams:
             for code in range(value, 1 << len(variables) if value == last else value + 1):
                 term = self.true
                 for place, number in enumerate(reversed(variables)):
-                    term &= self._manager.var(number) if code >> place & 1 else self._manager.not_var(number)
+                    term &= self._manager.var(number) if code >> place & 1 else ~self._manager.var(number)
                 found |= term
             self._values[digit, value] = found
         return self._values[digit, value]
@@ -130,12 +130,12 @@ class Diagrams:
                 function = branches[0 if value >> place & 1 else 1]
         return function
 
-    def support(self, function: BDDFunction) -> set[int]:
-        """The digits that a function depends on."""
+    def support(self, function: BDDFunction, most: int) -> set[int]:
+        """The digits that a function depends on, which are so many at most: mostly they are met after a few nodes."""
         found: set[int] = set()
         met = {function}
         waiting = [function]
-        while waiting:
+        while waiting and len(found) < most:
             one = waiting.pop()
             branches = one.cofactors()
             if branches is None:
@@ -181,6 +181,6 @@ class Diagrams:
                 last = self.true
                 for place, number in enumerate(reversed(self.variables[digit])):
                     code = self.radices[digit] - 1
-                    last &= self._manager.var(number) if code >> place & 1 else self._manager.not_var(number)
+                    last &= self._manager.var(number) if code >> place & 1 else ~self._manager.var(number)
                 found &= term | last
         return found

@@ -3,7 +3,8 @@
     way[a, b] |= way[a, net] & way[net, b]                      for all a and b beside the net that is taken out
     reach[net] = union of reach[a] & way[a, net], as it was     going back, from the net that was taken out last
 
-The net with the fewest ways goes first (minimum degree, as for sparse matrices): so most sets met depend on few digits.
+The net with the fewest beside it goes first (minimum degree, as for sparse matrices): so most sets met depend on few
+digits.
 """
 
 from collections.abc import Iterable
@@ -80,23 +81,24 @@ class TakenOut(NamedTuple):
 
 
 def take_out_all(graph: Graph, nets: Iterable[Net], before: TakenOut | None) -> TakenOut | None:
-    """Takes these nets out, the one with the fewest ways each time. What was taken out then, the last first."""
+    """Takes these nets out, the one with the fewest beside it each time. What was taken out then, the last first."""
     left = set(nets)
-    waiting = [(_ways_past(graph, net), net) for net in left]
+    waiting = [(_beside(graph, net), net) for net in left]
     heapify(waiting)
     while waiting:
         weighed, net = heappop(waiting)
-        if net in left and weighed == _ways_past(graph, net):
+        if net in left and weighed == _beside(graph, net):
             left.remove(net)
             beside = left & (graph.into[net].keys() | graph.onward[net].keys())
             before = TakenOut(net, graph.take_out(net), before)
             for other in beside:
-                heappush(waiting, (_ways_past(graph, other), other))
+                heappush(waiting, (_beside(graph, other), other))
     return before
 
 
-def _ways_past(graph: Graph, net: Net) -> int:
-    return len(graph.into[net]) * len(graph.onward[net])
+def _beside(graph: Graph, net: Net) -> int:
+    """With how many nets ways join it."""
+    return len(graph.into[net].keys() | graph.onward[net].keys())
 
 
 class WayBack:

@@ -183,8 +183,9 @@ def _conductors_between(facts: Facts) -> dict[frozenset[Net], list[int]]:
 
 def _with_ways(piece: Piece, ways: dict[tuple[Net, Net], States]) -> Piece:
     """The piece with these ways closed in other states."""
-    kept = (way._replace(closed=ways.get((way.tail, way.head), way.closed)) for way in piece.ways)
-    return piece._replace(ways=tuple(kept))
+    kept = [way for way in piece.ways if (way.tail, way.head) not in ways]
+    changed = dict.fromkeys(way[:2] for way in piece.ways if (way.tail, way.head) in ways)
+    return piece._replace(ways=(*kept, *(Way(*ends, ways[ends]) for ends in changed)))
 
 
 def _matters(facts: Facts, loads: list[int], before: Conduction, after: Conduction) -> bool:

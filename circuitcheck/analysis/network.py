@@ -7,13 +7,17 @@ conductor, and each piece is a question about its own contacts alone. What is st
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from typing import NamedTuple
+from math import prod
+from typing import Final, NamedTuple, TypeVar
 
-from circuitcheck.analysis.states import Spaces, States, union
-from circuitcheck.circuit.model import Circuit, Conductor, Terminal
+from circuitcheck.analysis.states import Spaces, States
+from circuitcheck.circuit.model import Circuit, Terminal
 
 Net = int
 """A number for terminals that are joined in every state."""
+
+SIDE_BY_SIDE: Final = 1 << 12
+"""Combinations up to which conductors side by side are one way: a lamp for fifty motors would need a wide set."""
 
 
 class Way(NamedTuple):
@@ -55,13 +59,7 @@ def build_network(circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Term
     pairs = [(nets[supply.plus], nets[supply.minus]) for supply in circuit.supplies]
     rails = frozenset(net for pair in pairs for net in pair)
     opposite = frozenset(pairs) | {(minus, plus) for plus, minus in pairs}
-    merged: dict[tuple[Net, Net], list[States]] = {}
-    for tail, head, closed in _all_ways(circuit, spaces, bridges):
-        ends = nets[tail], nets[head]
-        if ends[0] != ends[1]:
-            merged.setdefault(ends, []).append(closed)
-    ways = [Way(*ends, union(one[1:], one[0])) for ends, one in merged.items()]
-    pieces = tuple(cut(set(nets.values()), rails, ways))
+    pieces = tuple(cut(set(nets.values()), rails, _all_ways(circuit, nets, spaces, bridges)))
     return Network(nets, rails, opposite, pieces, {net: piece for piece in pieces for net in piece.nets})
 
 
@@ -85,71 +83,102 @@ def joined_terminals(circuit: Circuit, kinds: frozenset[str] | None = None) -> d
 
     kinds: only conductors of these kinds count (wires alone, say); None for all.
     """
-    place: dict[Terminal, int] = {}
-    for part in circuit.parts.values():
-        for terminal in part.terminals:
-            place[terminal] = len(place)
-    leader = list(range(len(place)))
-    for conductor in circuit.conductors:
-        if _joins_always(conductor) and (kinds is None or conductor.kind in kinds):
-            for end in (conductor.tail, conductor.head):
-                if end not in place:
-                    place[end] = len(leader)
-                    leader.append(len(leader))
-            here, there = _led_by(leader, place[conductor.tail]), _led_by(leader, place[conductor.head])
-            leader[max(here, there)] = min(here, there)
-    numbers: dict[int, Net] = {}
-    return {terminal: numbers.setdefault(_led_by(leader, one), len(numbers)) for terminal, one in place.items()}
+    always = [
+        (tail, head)
+        for tail, head, kind, _, _, closed, one_way in circuit.conductors
+        if closed is None and not one_way and (kinds is None or kind in kinds)
+    ]
+    together = hanging_together(always)
+    terminals = [terminal for part in circuit.parts.values() for terminal in part.terminals]
+    nets: dict[Terminal, Net] = dict.fromkeys((*terminals, *together), -1)
+    count = 0
+    for terminal, net in nets.items():
+        if net < 0:
+            for one in together.get(terminal, (terminal,)):
+                nets[one] = count
+            count += 1
+    return nets
 
 
-def _led_by(leader: list[int] | dict[int, int], place: int) -> int:
-    """The one that all who are joined with this one share; the way there is made shorter for the next who asks."""
-    while leader[place] != place:
-        leader[place] = place = leader[leader[place]]
-    return place
+Thing = TypeVar("Thing")
 
 
-def _joins_always(conductor: Conductor) -> bool:
-    return conductor.closed is None and not conductor.one_way
+def hanging_together(pairs: Iterable[tuple[Thing, Thing]]) -> dict[Thing, list[Thing]]:
+    """For each thing in a pair all that hang together with it, from pair to pair; the same list for all of them."""
+    group: dict[Thing, list[Thing]] = {}
+    for one, other in pairs:
+        here, there = group.get(one), group.get(other)
+        if here is None:
+            here = group[one] = [one]
+        if there is None:
+            here.append(other)
+            group[other] = here
+        elif here is not there:
+            # The fewer come to the more: so each is moved a few times only, however long a rail grows.
+            if len(here) < len(there):
+                here, there = there, here
+            here += there
+            for moved in there:
+                group[moved] = here
+    return group
 
 
 def _all_ways(
-    circuit: Circuit, spaces: Spaces, bridges: Iterable[tuple[Terminal, Terminal]]
-) -> Iterator[tuple[Terminal, Terminal, States]]:
+    circuit: Circuit, nets: dict[Terminal, Net], spaces: Spaces, bridges: Iterable[tuple[Terminal, Terminal]]
+) -> Iterator[Way]:
+    """The ways between nets, those side by side as one where that is narrow."""
     always = spaces.all()
-    for conductor in circuit.conductors:
-        if _joins_always(conductor):
-            continue
-        contact = conductor.closed
-        closed = always if contact is None else spaces.where(contact.digit, contact.values)
-        yield conductor.tail, conductor.head, closed
-        if not conductor.one_way:
-            yield conductor.head, conductor.tail, closed
-    for a, b in bridges:
-        yield a, b, always
-        yield b, a, always
+    leading: dict[tuple[Net, Net], list[States]] = {}
+    for tail, head, _, _, _, contact, one_way in circuit.conductors:
+        here, there = nets[tail], nets[head]
+        if here != there:
+            closed = always if contact is None else spaces.where(*contact)
+            leading.setdefault((here, there), []).append(closed)
+            if not one_way:
+                leading.setdefault((there, here), []).append(closed)
+    for one, other in bridges:
+        here, there = nets[one], nets[other]
+        if here != there:
+            leading.setdefault((here, there), []).append(always)
+            leading.setdefault((there, here), []).append(always)
+    for (here, there), sets in leading.items():
+        for closed in sets if len(sets) == 1 else _united(sets, spaces):
+            yield Way(here, there, closed)
+
+
+def _united(sets: Iterable[States], spaces: Spaces) -> Iterator[States]:
+    """Some sets as few, each over at most SIDE_BY_SIDE combinations, if no single one was wider."""
+    united = spaces.none()
+    for one in sets:
+        digits = {*united.space.digits, *one.space.digits}
+        if united and prod(spaces.radices[digit] for digit in digits) > SIDE_BY_SIDE:
+            yield united
+            united = one
+        else:
+            united = united | one
+    yield united
 
 
 def cut(nets: Iterable[Net], borders: frozenset[Net], ways: Iterable[Way]) -> Iterator[Piece]:
-    """The pieces; a way that joins two borders directly is a piece of its own, with no net inside."""
-    leader = {net: net for net in nets if net not in borders}
+    """The pieces; what joins two borders directly is a piece of its own for each direction, with no net inside."""
     ways = tuple(ways)
-    for tail, head, _ in ways:
-        if tail in leader and head in leader:
-            here, there = _led_by(leader, tail), _led_by(leader, head)
-            leader[max(here, there)] = min(here, there)
-    inside: dict[Net, list[Net]] = {}
-    for net in leader:
-        inside.setdefault(_led_by(leader, net), []).append(net)
-    touching: dict[Net, list[Way]] = {first: [] for first in inside}
+    together = hanging_together([way[:2] for way in ways if way.tail not in borders and way.head not in borders])
+    touching: dict[Net, list[Way]] = {}
+    inside: list[tuple[list[Net], list[Way]]] = []
+    for net in nets:
+        if net not in borders and net not in touching:
+            inside.append((together.get(net, [net]), []))
+            touching.update(dict.fromkeys(*inside[-1]))
+    direct: dict[tuple[Net, Net], list[Way]] = {}
     for way in ways:
-        inner = way.tail if way.tail in leader else way.head
-        if inner in leader:
-            touching[_led_by(leader, inner)].append(way)
-        else:
-            yield _piece(frozenset(), [way])
-    for first, together in inside.items():
-        yield _piece(frozenset(together), touching[first])
+        at = touching.get(way.tail)
+        if at is None:
+            at = touching.get(way.head)
+        (direct.setdefault(way[:2], []) if at is None else at).append(way)
+    for of_piece in direct.values():
+        yield _piece(frozenset(), of_piece)
+    for within, of_piece in inside:
+        yield _piece(frozenset(within), of_piece)
 
 
 def _piece(nets: frozenset[Net], ways: list[Way]) -> Piece:

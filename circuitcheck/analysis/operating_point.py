@@ -15,8 +15,8 @@ from typing import Final
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.feeding import Fed
 from circuitcheck.analysis.linear import Branch, diode, solve_network
-from circuitcheck.analysis.network import Way
-from circuitcheck.analysis.states import States
+from circuitcheck.analysis.network import Net, Way
+from circuitcheck.analysis.states import States, union
 from circuitcheck.analysis.surroundings import Case, cases
 from circuitcheck.circuit.model import Circuit
 
@@ -28,7 +28,7 @@ def volts_where_open(circuit: Circuit, conduction: Conduction, load: int, open_s
     """The volts of one load in the states that conduction leaves open, equal volts together, most volts first."""
     found: dict[float, States] = {}
     solved: dict[tuple[object, ...], float] = {}
-    ways = [way for piece in conduction.network.pieces for way in piece.ways]
+    ways = _one_each(conduction)
     for case in cases(circuit, conduction, ways, load, open_states):
         key = (frozenset(case.ways), case.loads, case.supplies)
         if key not in solved:
@@ -41,6 +41,16 @@ def volts_where_open(circuit: Circuit, conduction: Conduction, load: int, open_s
         Fed(size, found.get(size, none).tight(), found.get(-size, none).tight())
         for size in sorted({abs(volts) for volts in found}, reverse=True)
     )
+
+
+def _one_each(conduction: Conduction) -> list[Way]:
+    """One way from each net to each other, however many conductors lie side by side: each would double the cases."""
+    leading: dict[tuple[Net, Net], list[States]] = {}
+    for piece in conduction.network.pieces:
+        for tail, head, closed in piece.ways:
+            leading.setdefault((tail, head), []).append(closed)
+    none = conduction.spaces.none()
+    return [Way(*ends, union(sets, none)) for ends, sets in leading.items()]
 
 
 def _volts(circuit: Circuit, conduction: Conduction, ways: Sequence[Way], load: int, case: Case) -> float:

@@ -19,10 +19,10 @@ def game_of(
     space: Space,
     seen: tuple[Seen, ...],
     axes: list[tuple[int, int]],
-    relays: list[tuple[int, int]],
+    relays: tuple[tuple[int, int], ...],
 ) -> Game:
-    """The game over a space. seen: what is looked at, all within the space. axes, relays: (old's number, new's) of
-    those that both circuits have within it."""
+    """The game over a space. seen: what is looked at, all within the space. axes: (old's number, new's) of those that
+    both circuits have within it; relays: of all that both have."""
     digits = old.circuit.digits
     proper = space.full
     for digit in space.digits:
@@ -89,13 +89,11 @@ def _control_moves(space: Space, number: int, digit: Digit, calm: int, alive: in
 
 def _axis_moves(old: Facts, new: Facts, space: Space, calm: int, axes: list[tuple[int, int]]) -> Iterator[Step]:
     """An axis that both have goes where both drive it; one that only one has goes where that one drives it."""
-    pairs = [*axes]
-    common = {old.circuit.axes[left].digit for left, _ in pairs}
+    common = {old.circuit.axes[left].digit for left, _ in axes}
     for direction in (1, -1):
-        found = [(old, left, new, right) for left, right in pairs]
-        for facts, number, other, its in found:
-            both = driven(facts, number, direction) & driven(other, its, direction)
-            yield from _zones(space, facts, number, both.over(space) & calm, direction)
+        for left, right in axes:
+            both = driven(old, left, direction) & driven(new, right, direction)
+            yield from _zones(space, old, left, both.over(space) & calm, direction)
         for facts in (old, new):
             for number, axis in enumerate(facts.circuit.axes):
                 if axis.digit in space.digits and axis.digit not in common:
@@ -108,12 +106,12 @@ def _zones(space: Space, facts: Facts, number: int, allowed: int, direction: int
     zones = space.radices[space.index(axis.digit)]
     for zone in range(zones):
         onward = (zone + direction) % zones if axis.turning else zone + direction
-        if 0 <= onward < zones and onward != zone:
+        if 0 <= onward < zones:
             yield Step(axis.digit, zone, onward, allowed & space.where(axis.digit, (zone,)))
 
 
 def _beginning(
-    old: Facts, new: Facts, space: Space, relays: list[tuple[int, int]]
+    old: Facts, new: Facts, space: Space, relays: tuple[tuple[int, int], ...]
 ) -> tuple[int, tuple[tuple[int, ...], tuple[int, ...]]]:
     """Power-up: relays released, axes within their range, all else anyhow. A latching relay stands anyhow, one
     that both have alike in both."""

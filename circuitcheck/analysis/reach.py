@@ -29,11 +29,17 @@ def reach(
     return reach_within(lay_out(ways, space), source, borders, spaces, space)
 
 
-def lay_out(ways: Iterable[Way], space: Space) -> Leading:
-    """The ways over one space, ready to be gone through from any source."""
+def lay_out(ways: Iterable[Way], space: Space, outward: bool = True) -> Leading:
+    """The ways over one space, ready to be gone through from any source; if not outward, turned round."""
     leading: Leading = {}
-    for way in ways:
-        leading.setdefault(way.tail, []).append((way.head, way.closed.over(space)))
+    # Both directions of a contact are closed in one and the same set.
+    known: dict[States, int] = {}
+    for tail, head, closed in ways:
+        bits = known.get(closed)
+        if bits is None:
+            bits = known[closed] = closed.over(space)
+        near, far = (tail, head) if outward else (head, tail)
+        leading.setdefault(near, []).append((far, bits))
     return leading
 
 

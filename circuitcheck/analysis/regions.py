@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from typing import NamedTuple, TypeVar
 
 from circuitcheck.analysis.held_buses import HeldBuses
-from circuitcheck.analysis.network import Net, Network, Piece
+from circuitcheck.analysis.network import Net, Network, Piece, hanging_together
 from circuitcheck.circuit.model import Circuit
 
 
@@ -51,7 +51,8 @@ def find_regions(circuit: Circuit, network: Network, buses: HeldBuses) -> Region
     ends = [{network.nets[supply.plus], network.nets[supply.minus]} for supply in circuit.supplies]
     always = network.rails.intersection(*ends)
     loads = [(network.nets[load.a], network.nets[load.b]) for load in circuit.loads]
-    near = _regions(network, always, loads)
+    # With one supply all rails are held, and nobody asks what is near.
+    near = _regions(network, always, loads) if network.rails - always else {}
     porous = {
         net
         for net in network.rails - always
@@ -59,7 +60,9 @@ def find_regions(circuit: Circuit, network: Network, buses: HeldBuses) -> Region
     }
     held = network.rails - porous
     meeting = {near[net] for net in porous} if not always else set()
-    tangled = frozenset(number for number, pair in enumerate(loads) if meeting.intersection(near[net] for net in pair))
+    tangled = frozenset(
+        number for number, pair in enumerate(loads) if meeting and meeting & {near[net] for net in pair}
+    )
     buses = buses._replace(nets=frozenset()) if porous else buses
     of = _regions(network, held | buses.nets, ())
     near_loads = _touching(of, held | buses.nets, enumerate(loads))
@@ -87,18 +90,10 @@ def _touching(
 
 def _regions(network: Network, held: frozenset[Net], loads: Iterable[tuple[Net, Net]]) -> dict[Net, int]:
     """The region of each net: conductors in whatever state join, and these loads; no region goes on past a held net."""
-    beside: dict[Net, set[Net]] = {net: set() for net in network.nets.values()}
-    ways = ((way.tail, way.head) for piece in network.pieces for way in piece.ways)
-    for tail, head in (*ways, *loads):
-        if tail not in held and head not in held:
-            beside[tail].add(head)
-            beside[head].add(tail)
+    ways = (way[:2] for piece in network.pieces for way in piece.ways)
+    together = hanging_together([pair for pair in (*ways, *loads) if held.isdisjoint(pair)])
     region: dict[Net, int] = {}
-    for first in beside:
-        edge = [first]
-        while edge:
-            net = edge.pop()
-            if net not in region:
-                region[net] = first
-                edge.extend(beside[net])
+    for net in network.nets.values():
+        if net not in region:
+            region.update(dict.fromkeys(together.get(net, (net,)), net))
     return region

@@ -50,7 +50,7 @@ def following(space: Space, steps: list[Step], states: int) -> int:
     block = _block(space, steps)
     reached = _apart(states, space.size // block, block)
     parts = [(part, part.here, part.there) for part in _by_clock(space, steps)]
-    return _one_after_another(_closed(reached, parts, _onward), block)
+    return _one_after_another(_closed(space, reached, parts, _onward), block)
 
 
 def leading_to(space: Space, steps: list[Step], states: int, asked: int | None = None) -> int:
@@ -60,7 +60,7 @@ def leading_to(space: Space, steps: list[Step], states: int, asked: int | None =
     reached = _apart(states, space.size // block, block)
     parts = [(part, part.there, part.here) for part in reversed(_by_clock(space, steps))]
     enough = None if asked is None else _apart(asked, space.size // block, block)
-    return _one_after_another(_closed(reached, parts, _backward, enough), block)
+    return _one_after_another(_closed(space, reached, parts, _backward, enough), block)
 
 
 def not_leading_to(space: Space, steps: list[Step], origins: int, goal: int, close: Collection[int]) -> int:
@@ -80,33 +80,41 @@ def rounds_from(space: Space, steps: list[Step], states: int) -> Iterator[int]:
     reached = list(frontier)
     while any(frontier):
         yield _one_after_another(frontier, block)
-        found = [joined(_onward(part, frontier[part.here]) for part in each) for each in arriving]
+        found = [joined(_onward(space, part, frontier[part.here]) for part in each) for each in arriving]
         frontier = [new & ~old for new, old in zip(found, reached, strict=True)]
         reached = [new | old for new, old in zip(found, reached, strict=True)]
 
 
 class _Part(NamedTuple):
-    """A step at one reading of the clock: `here` it begins, in the states `allowed`; `there` it ends, so far away."""
+    """A step of a digit at one reading of the clock: `here` it begins, in the states `allowed`; `there` it ends, so far
+    away. arriving: the states with the digit where the step ends; over diagrams only, which are not shifted."""
 
     here: int
     allowed: int
     shift: int
     there: int
+    digit: int
+    arriving: int
 
 
-def _onward(part: _Part, states: int) -> int:
+def _onward(space: Space, part: _Part, states: int) -> int:
+    if space.has_diagrams:
+        return space.anyhow_in_both(states, part.allowed, part.digit) & part.arriving
     going = states & part.allowed
     return going << part.shift if part.shift >= 0 else going >> -part.shift
 
 
-def _backward(part: _Part, states: int) -> int:
+def _backward(space: Space, part: _Part, states: int) -> int:
+    if space.has_diagrams:
+        return space.anyhow_in_both(states, part.arriving, part.digit) & part.allowed
     return (states >> part.shift if part.shift >= 0 else states << -part.shift) & part.allowed
 
 
 def _closed(
+    space: Space,
     reached: list[int],
     parts: list[tuple[_Part, int, int]],
-    step: Callable[[_Part, int], int],
+    step: Callable[[Space, _Part, int], int],
     enough: list[int] | None = None,
 ) -> list[int]:
     """`reached`, with all that parts add to it, or as soon as there is `enough`. parts: each with the reading that it
@@ -119,7 +127,7 @@ def _closed(
             if asked[number] == news[here]:
                 continue
             asked[number] = news[here]
-            arrived = step(part, reached[here])
+            arrived = step(space, part, reached[here])
             if arrived and (grown := reached[there] | arrived) != reached[there]:
                 reached[there] = grown
                 news[there] += 1
@@ -142,7 +150,8 @@ def _by_clock(space: Space, steps: list[Step]) -> list[_Part]:
             shift = (step.end - step.start) * space.strides[space.index(step.digit)]
             # Shifting by nothing would copy the set.
             allowed = step.allowed >> here * block if here else step.allowed
-            parts.append(_Part(here, allowed, shift, here + step.clock // block))
+            arriving = space.where(step.digit, (step.end,)) if space.has_diagrams else 0
+            parts.append(_Part(here, allowed, shift, here + step.clock // block, step.digit, arriving))
     return parts
 
 

@@ -36,7 +36,7 @@ class Seen(NamedTuple):
     @property
     def same(self) -> bool:
         """Does it do the same in every state?"""
-        nothing = next(iter((self.old or self.new).values())).spaces.none()
+        nothing = next(iter(self.old.values())).spaces.none()
         words = self.old.keys() | self.new.keys()
         return all(self.old.get(word, nothing).same_as(self.new.get(word, nothing)) for word in words)
 
@@ -73,8 +73,8 @@ _IDLE = ("braked", "braked one way", "coasting", "weak")
 
 
 def _coarse(cells: Cells) -> Cells:
-    """All that a motor does without being driven is one."""
-    if not any(word in cells for word in _IDLE):
+    """All that a motor does without being driven is one. (A buzzer may be weak as well.)"""
+    if "coasting" not in cells:
         return cells
     idle = union((states for word, states in cells.items() if word in _IDLE), next(iter(cells.values())).spaces.none())
     return {word: states for word, states in cells.items() if word not in _IDLE} | {STANDING: idle}

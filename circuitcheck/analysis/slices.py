@@ -78,14 +78,18 @@ class InSlices:
         return self._found[net]
 
     def _linked(self, ways: Iterable[Way]) -> Iterator[_Link]:
-        left = {(way.tail, way.head): way for way in ways}
-        while left:
-            (tail, head), way = left.popitem()
-            back = left.get((head, tail))
-            alike = back is not None and back.closed.same_as(way.closed)
-            if alike:
-                del left[head, tail]
-            yield self._link(way, alike)
+        left: dict[tuple[Net, Net], list[Way]] = {}
+        for way in ways:
+            back = left.get((way.head, way.tail), [])
+            alike = next((one for one in back if _alike(one.closed, way.closed)), None)
+            if alike is None:
+                left.setdefault((way.tail, way.head), []).append(way)
+            else:
+                back.remove(alike)
+                yield self._link(way, True)
+        for alone in left.values():
+            for way in alone:
+                yield self._link(way, False)
 
     def _link(self, way: Way, both_ways: bool) -> _Link:
         space = way.closed.space
@@ -137,6 +141,10 @@ class InSlices:
             if closed := link.closed(values, self._lower):
                 ends.setdefault(link.head, {})[link.tail] = closed
         return ends
+
+
+def _alike(one: States, other: States) -> bool:
+    return one is other or (one.space is other.space and one.bits == other.bits)
 
 
 def _cut(space: Space, spaces: Spaces) -> tuple[Space, tuple[int, ...]]:

@@ -10,6 +10,7 @@ from circuitcheck.analysis.bit_moves import (
     Levels,
     Widening,
     digit_at,
+    kept_digit_at,
     levels,
     moved_apart,
     moved_together,
@@ -84,9 +85,10 @@ class Space:
         key = (digit, tuple(values))
         mask = self._masks.get(key)
         if mask is None:
-            mask = self._where(*key)
-            if self.size <= WORTH_KEEPING:
-                self._masks[key] = mask
+            place = self.digits.index(digit)
+            if self.size > WORTH_KEEPING:
+                return digit_at(self.size, self.strides[place], self.radices[place], key[1])
+            mask = self._masks[key] = kept_digit_at(self.size, self.strides[place], self.radices[place], key[1])
         return mask
 
     def moved(self, bits: int, digit: int, start: int, end: int) -> int:
@@ -104,6 +106,10 @@ class Space:
             folded |= bits >> (value * stride)
         folded &= self.where(digit, (0,))
         return spread_copies(folded, stride, radix)
+
+    def anyhow_in_both(self, bits: int, others: int, digit: int) -> int:
+        """The same for the states of two sets at once, which for diagrams is less than one after the other."""
+        return self.anyhow(bits & others, digit)
 
     def all_anyhow(self, bits: int, digits: Iterable[int]) -> int:
         """The same by turning any of several digits."""
@@ -150,12 +156,16 @@ class Space:
 
     def tightened(self, bits: int, spaces: "Spaces") -> tuple["Space", int]:
         """The space of only those digits that a set depends on, and its bits over that."""
-        space = self
-        for digit in self._standing(bits):
+        space, left = self, self._standing(bits)
+        # Each digit taken out makes a wide set narrower for the next; in a narrow one all are taken out where they are,
+        # the highest first, which leaves the others their strides.
+        while left and space.size > WORTH_KEEPING:
+            digit = left.pop(0)
             bits = space.without(bits, digit)
-            place = space.index(digit)
-            space = spaces.of(space.digits[:place] + space.digits[place + 1 :])
-        return space, bits
+            space = spaces.of([one for one in space.digits if one != digit])
+        for digit in reversed(left):
+            bits = space.without(bits, digit)
+        return spaces.of([digit for digit in space.digits if digit not in left]) if left else space, bits
 
     def number(self, values: dict[int, int]) -> int:
         """The number of the state with these values of its digits; a digit not named stands at 0."""
@@ -185,10 +195,6 @@ class Space:
         """Each digit with its stride and the states in which it is below its last value."""
         for digit, stride, radix in zip(self.digits, self.strides, self.radices, strict=True):
             yield digit, stride, self.where(digit, range(radix - 1))
-
-    def _where(self, digit: int, values: tuple[int, ...]) -> int:
-        position = self.index(digit)
-        return digit_at(self.size, self.strides[position], self.radices[position], values)
 
 
 @lru_cache(2_000)

@@ -26,8 +26,8 @@ __all__ = [
     "INTEGERS", "SMALL", "WIDEST", "WORTH_KEEPING", "Space", "Spaces", "States", "TooMuchWork", "TooWide", "union",
 ]  # fmt: skip
 
-INTEGERS: Final = 1 << 20
-"""States up to which a set is an integer where wider ones are decision diagrams: 128 kB. Measured: about there diagrams
+INTEGERS: Final = 1 << 18
+"""States up to which a set is an integer where wider ones are decision diagrams: 32 kB. Measured: about there diagrams
 begin to be the quicker ones."""
 
 
@@ -46,14 +46,20 @@ class States:
         self.bits = bits
 
     def __and__(self, other: "States") -> "States":
+        if not other.space.digits:
+            return self if other.bits else States(self.spaces, self.space, self.bits & 0)
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left & right)
 
     def __or__(self, other: "States") -> "States":
+        if not other.space.digits and not other.bits:
+            return self
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left | right)
 
     def __sub__(self, other: "States") -> "States":
+        if not other.space.digits and not other.bits:
+            return self
         space, left, right = self.spaces.together(self, other)
         return States(self.spaces, space, left & ~right)
 
@@ -142,7 +148,7 @@ class Spaces:
         return space
 
     def _made(self, digits: tuple[int, ...]) -> Space:
-        radices = tuple(self.radices[digit] for digit in digits)
+        radices = tuple([self.radices[digit] for digit in digits])
         size = prod(radices)
         if self._wide is None or size <= self._wide:
             return narrow_space(digits, radices) if size <= WORTH_KEEPING else Space(digits, radices)
@@ -193,7 +199,7 @@ class Spaces:
         key = (digit, *values)
         found = self._where.get(key)
         if found is None:
-            space = self.of((digit,))
+            space = self._known.get((digit,)) or self.of((digit,))
             found = self._where[key] = States(self, space, space.where(digit, key[1:]))
         return found
 
@@ -230,6 +236,8 @@ class Spaces:
         space, bits = states.space, states.bits
         if bits in (0, space.full):
             return self._all if bits else self._none
+        if len(space.digits) < 2:
+            return states
         if space.size > WORTH_KEEPING or space.has_diagrams:
             return States(self, *space.tightened(bits, self))
         found = self._tightened.get((space, bits))
@@ -240,11 +248,11 @@ class Spaces:
 
 def union(sets: Iterable[States], nothing: States) -> States:
     """The union of sets; `nothing` where there are none. Many are brought to the space of all their digits at once."""
-    first, *further = (*sets, nothing)
-    if len(further) < 2:
-        return first | further[0] if further else nothing
-    space = nothing.spaces.of(digit for states in (first, *further) for digit in states.space.digits)
-    bits = first.over(space)
-    for states in further:
+    some = [states for states in (*sets, nothing) if states.bits or states.space.digits]
+    if len(some) < 2:
+        return some[0] if some else nothing
+    space = nothing.spaces.of([digit for states in some for digit in states.space.digits])
+    bits = some[0].over(space)
+    for states in some[1:]:
         bits |= states.over(space)
     return nothing.spaces.over(space, bits)

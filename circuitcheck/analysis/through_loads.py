@@ -86,12 +86,13 @@ def _around(
     pieces = {id(piece): piece for region in sorted(near) for piece in regions.pieces.get(region, ())}
     ways = [way for piece in pieces.values() for way in piece.ways]
     rails = sorted(network.rails)
-    ways += [Way(one, other, conduction.leads_between(one, other)) for one in rails for other in rails if one != other]
+    beyond = [Way(one, other, conduction.leads_between(one, other)) for one in rails for other in rails if one != other]
+    ways += [way for way in beyond if way.closed]
     always = conduction.spaces.all()
     for a, b in ((network.nets[circuit.loads[one].a], network.nets[circuit.loads[one].b]) for one in bridges):
         ways += [Way(a, b, always), Way(b, a, always)] if a != b else []
-    nets = touched.union(*((way.tail, way.head) for way in ways if way.closed))
-    kept = cut(nets, network.rails | regions.buses.nets, (way for way in ways if way.closed))
+    nets = touched.union([net for way in ways for net in way[:2]])
+    kept = cut(nets, network.rails | regions.buses.nets, ways)
     return with_pieces(network, kept)._replace(buses=regions.buses.nets)
 
 

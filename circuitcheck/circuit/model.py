@@ -258,7 +258,7 @@ class PartInfo(NamedTuple):
     @property
     def terminals(self) -> tuple[Terminal, ...]:
         """The full names of its terminals, in order."""
-        return tuple(f"{self.name}.{mark}" if mark else self.name for mark in self.marks)
+        return tuple([f"{self.name}.{mark}" if mark else self.name for mark in self.marks])
 
 
 class Repeated(NamedTuple):

@@ -1,5 +1,6 @@
 """`circuitcheck begin`: a first plan out of a few answers."""
 
+import os
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Callable
@@ -7,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, WrongCall
+from circuitcheck.commands.output import remark
 
 if TYPE_CHECKING:
     from circuitcheck.beginning.answers import Question
@@ -47,10 +49,14 @@ def _add(parser: ArgumentParser) -> None:
 
 
 def _run(options: Namespace) -> int:
+    import shlex
+
     from circuitcheck.beginning.answers import QUESTIONS, Answers
     from circuitcheck.beginning.composing import composed
 
     path = Path(options.plan)
+    if not options.plan:
+        raise WrongCall("the plan's file has no name; name one like drawbridge.plan")
     if options.plan != "-" and path.exists():
         raise WrongCall(f"{options.plan} is there already; name another file")
     ask = _asked if sys.stdin.isatty() else _usual
@@ -61,7 +67,8 @@ def _run(options: Namespace) -> int:
     else:
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
-        sys.stderr.write(f"{options.plan} is written. See what it does: circuitcheck table {options.plan}\n")
+        named = options.plan if not options.plan.startswith("-") else os.path.join(".", options.plan)
+        remark(f"{options.plan} is written. See what it does: circuitcheck table {shlex.quote(named)}")
     return CLEAN
 
 

@@ -46,14 +46,16 @@ exit status:
 def _add(parser: ArgumentParser) -> None:
     add_plan(parser)
     help = "the folder for the book; made where it isn't there, pages of an earlier book are overwritten"
-    parser.add_argument("-o", "--output", required=True, type=Path, metavar="FOLDER", help=help)
+    parser.add_argument("-o", "--output", required=True, metavar="FOLDER", help=help)
     add_library(parser)
 
 
 def _run(options: Namespace) -> int:
     from circuitcheck.reports.book_asking import asked_book, with_bench
 
-    folder: Path = options.output
+    folder = Path(options.output)
+    if not options.output:
+        raise WrongCall("the book's folder has no name; name one like -o drawbridge-book")
     with progress() as doing:
         doing(options.plan)
         report = asked_book(Path(options.plan), tuple(options.library))
@@ -71,15 +73,21 @@ def _write(folder: Path, report: "BookReport") -> None:
     from circuitcheck.reports.book_csv import book_lists
     from circuitcheck.reports.book_pages import book_pages
 
+    pages, lists = book_pages(report), book_lists(report.book)
+    if not (folder / "book.html").exists():
+        # A list of such a name that belongs to no book is somebody's own.
+        theirs = next((name for name in (*pages, *lists) if (folder / name).exists()), None)
+        if theirs:
+            raise WrongCall(f"{folder} holds {theirs}, and no book that it belongs to; name another folder")
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for name, text in book_pages(report).items():
+        for name, text in pages.items():
             (folder / name).write_text(text, encoding="utf-8", errors="replace", newline="\n")
-        for name, text in book_lists(report.book).items():
+        for name, text in lists.items():
             # With its mark at the head, spreadsheets read the list as UTF-8, mm² included.
             (folder / name).write_text(text, encoding="utf-8-sig", errors="replace", newline="\n")
     except OSError as error:
-        raise WrongCall(f"{folder} can't be written: {error.strerror}") from None
+        raise WrongCall(f"{folder} can't be written: {(error.strerror or str(error)).lower()}") from None
 
 
 COMMAND = Command("write the book that a box is soldered, tested and used from", ABOUT, _add, _run)

@@ -51,11 +51,24 @@ def add_color(parser: ArgumentParser) -> None:
 def outputs_of(options: Namespace) -> list[Output]:
     """The outputs that are asked for. WrongCall where two would go to one place."""
     outputs: list[Output] = options.format or [Output("text", "")]
-    files = [output.file for output in outputs]
-    twice = next((file for file in files if files.count(file) > 1), None)
+    places = [output.file and os.path.realpath(output.file) for output in outputs]
+    twice = next((output.file for output, place in zip(outputs, places, strict=True) if places.count(place) > 1), None)
     if twice is not None:
         raise WrongCall(f"two formats for {twice or 'one output'}; name a file for each, like --format json=FILE")
+    beside = (vars(options).get(name) or "" for name in ("certificate", "write_baseline"))
+    for file in (*(output.file for output in outputs), *beside):
+        spare_what_is_read(options, file)
     return outputs
+
+
+def spare_what_is_read(options: Namespace, file: str) -> None:
+    """WrongCall where an output would take the place of a plan, or of a report that this call reads."""
+    if not os.path.isfile(file):
+        return
+    named = [vars(options).get(name) or [] for name in ("plan", "plans", "old", "new", "reports")]
+    read = [name for one in named for name in ([one] if isinstance(one, str) else one)]
+    if file.endswith(".plan") or any(os.path.exists(name) and os.path.samefile(file, name) for name in read):
+        raise WrongCall(f"{file} is a plan or a report, and would be lost; name another file for what is written")
 
 
 def write_all(options: Namespace, outputs: list[Output], writer: Callable[[str], Writer]) -> None:
@@ -131,6 +144,11 @@ def _nobody(_doing: str) -> None:
 def remark(text: str) -> None:
     """One line about the run, beside its results."""
     sys.stderr.write(f"{printable(text)}\n")
+
+
+def tell_unwritten(error: OSError) -> int:
+    """What could not be written, and why."""
+    return tell(f"{error.filename or 'the output'} can't be written: {(error.strerror or str(error)).lower()}")
 
 
 def tell(text: str) -> int:

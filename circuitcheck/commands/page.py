@@ -2,8 +2,8 @@
 
 from argparse import ArgumentParser, Namespace
 
-from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, add_library, add_plan
-from circuitcheck.commands.output import Output, plainly, progress, remark, write
+from circuitcheck.commands.command import CAUTIONS, CLEAN, Command, WrongCall, add_library, add_plan
+from circuitcheck.commands.output import Output, plainly, progress, remark, spare_what_is_read, write
 
 ABOUT = f"""\
 Writes one HTML file that shows the circuit at work. It is opened from disk, in
@@ -35,6 +35,9 @@ def _run(options: Namespace) -> int:
     from circuitcheck.reports.page_asking import asked_page
     from circuitcheck.reports.page_html import page_html
 
+    if options.output in ("", "-"):
+        raise WrongCall("the page goes into a file; name one like -o drawbridge.html")
+    spare_what_is_read(options, options.output)
     with progress() as doing:
         doing(options.plan)
         text = page_html(asked_page(options.plan, tuple(options.library)))

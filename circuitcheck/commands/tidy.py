@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from circuitcheck.commands.command import CLEAN, FOUND, WRONG, Command
+from circuitcheck.commands.output import tell_unwritten
 
 if TYPE_CHECKING:
     from circuitcheck.plan.source import Source
@@ -59,6 +60,8 @@ def _run(options: Namespace) -> int:
         except PlanError as error:
             sys.stderr.write(problems_text(error, width_of(sys.stderr)))
             status = WRONG
+        except OSError as error:
+            status = tell_unwritten(error)
     return status
 
 
@@ -70,6 +73,7 @@ def _files(names: list[str]) -> Iterator[str]:
 
 def _tidy(name: str, only_check: bool) -> int:
     from circuitcheck.layout.tidying import tidied
+    from circuitcheck.plan.signs import printable
     from circuitcheck.plan.writing import replace_text
 
     source = _source(name)
@@ -79,17 +83,17 @@ def _tidy(name: str, only_check: bool) -> int:
         sys.stdout.write(text)
     elif changed and not only_check:
         replace_text(Path(name), text)
-        sys.stdout.write(f"{source.file}: laid out anew\n")
+        sys.stdout.write(f"{printable(source.file)}: laid out anew\n")
     elif changed:
-        sys.stdout.write(f"{source.file}: would change\n")
+        sys.stdout.write(f"{printable(source.file)}: would change\n")
     return FOUND if changed and only_check else CLEAN
 
 
 def _source(name: str) -> "Source":
     from circuitcheck.plan.source import PlanError, Problem
-    from circuitcheck.plan.text import read_source, source_of_bytes
+    from circuitcheck.plan.text import read_source, read_standard_input
 
-    found = source_of_bytes("standard input", sys.stdin.buffer.read()) if name == "-" else read_source(Path(name), name)
+    found = read_standard_input() if name == "-" else read_source(Path(name), name)
     if isinstance(found, Problem):
         raise PlanError((found,), ())
     return found

@@ -18,7 +18,7 @@ from circuitcheck.circuit.wording import article
 from circuitcheck.editor.drafts import Draft
 from circuitcheck.editor.known import Known
 from circuitcheck.plan.syntax import Module
-from circuitcheck.plan.tokens import Token
+from circuitcheck.plan.tokens import Token, kinds_after, tokens_of, words_of
 from circuitcheck.plan.words import EXAMPLES
 
 _WORD: Final = re.compile(r"[\w.+°-]*\Z")
@@ -76,11 +76,11 @@ def _suggestions(draft: Draft, line: int, head: str, typed: str, findings: tuple
     if not head.strip():
         yield from (Suggestion(word, "keyword", example) for word, example in EXAMPLES.items())
         return
-    tokens = draft.tokenizer.read(head)
+    tokens = tokens_of(head)
     rest = head[tokens[-1].end :] if tokens else head
     if rest.partition("#")[0].strip():
         return
-    accepted = draft.tokenizer.accepted(head)
+    accepted = kinds_after(head)
     module = draft.module_at(line)
     if tokens[0].kind == "ACCEPT" and accepted <= {"VALUE", "TERMINAL"}:
         yield from (
@@ -102,7 +102,7 @@ def _suggestions(draft: Draft, line: int, head: str, typed: str, findings: tuple
     if "COLOUR" in accepted:
         yield from (Suggestion(one, "colour") for one in COLOURS)
     if tokens[-1].kind != "NUMBER":
-        yield from (Suggestion(one, "keyword") for one in _keywords(draft, tokens, accepted))
+        yield from (Suggestion(one, "keyword") for one in _keywords(tokens, accepted))
 
 
 def _checks(findings: tuple[Finding, ...]) -> Iterator[Suggestion]:
@@ -172,14 +172,14 @@ def _places(known: Known, axis: str) -> tuple[str, ...]:
     return known.axes[axis].places if axis else ()
 
 
-def _keywords(draft: Draft, tokens: tuple[Token, ...], accepted: frozenset[str]) -> Iterator[str]:
+def _keywords(tokens: tuple[Token, ...], accepted: frozenset[str]) -> Iterator[str]:
     """The words of the language that the grammar has there; of a part's attributes those that its kind takes."""
-    words = [word for word in draft.tokenizer.words(accepted) if word[0].isalpha() or word[0].isdigit()]
+    words = [word for word in words_of(accepted) if word[0].isalpha() or word[0].isdigit()]
     kind = _part_kind(token.text for token in tokens)
     if kind is None or tokens[-1].kind in _HALF_SAID:
         return iter(words)
     takes = PART_KINDS[kind].takes
-    built_in = draft.tokenizer.words({"BUILT_IN"}) if "BUILT_IN" in accepted else ()
+    built_in = words_of({"BUILT_IN"}) if "BUILT_IN" in accepted else ()
     return (word for word in words if word in takes or word in _BETWEEN_NAMES or word in built_in)
 
 

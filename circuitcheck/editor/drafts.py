@@ -20,7 +20,7 @@ from circuitcheck.plan.reading import PartlyRead, read_partly
 from circuitcheck.plan.source import Problem, Source
 from circuitcheck.plan.syntax import Module, Plan
 from circuitcheck.plan.text import read_source, source_of_text
-from circuitcheck.plan.tokens import Token, Tokenizer
+from circuitcheck.plan.tokens import Token, tokens_of
 from circuitcheck.settings.amiss import LibraryAmiss
 from circuitcheck.settings.finding import SettingsFinder
 from circuitcheck.settings.settings import Settings
@@ -31,7 +31,6 @@ class Remembering:
 
     def __init__(self) -> None:
         self.parser = StatementParser()
-        self.tokenizer = Tokenizer()
         self._tokens: dict[str, tuple[Token, ...]] = {}
 
     def tokens(self, text: str) -> tuple[Token, ...]:
@@ -40,7 +39,7 @@ class Remembering:
         if found is None:
             if len(self._tokens) >= MOST_KNOWN:
                 self._tokens.clear()
-            found = self._tokens[text] = self.tokenizer.read(text)
+            found = self._tokens[text] = tokens_of(text)
         return found
 
 
@@ -84,10 +83,6 @@ class Draft:
     def tokens(self, statement: Statement) -> tuple[Token, ...]:
         """A statement's tokens as far as it can be read."""
         return self._desk.remembering.tokens(statement.text)
-
-    @property
-    def tokenizer(self) -> Tokenizer:
-        return self._desk.remembering.tokenizer
 
     def module_at(self, line: int) -> Module | None:
         """The module that a line is inside of."""

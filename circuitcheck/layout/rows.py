@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 
 from circuitcheck.plan.lines import Statement
 from circuitcheck.plan.source import Source
-from circuitcheck.plan.tokens import Token, Tokenizer
+from circuitcheck.plan.tokens import Token, tokens_of
 
 COLUMNS_OF: Final = {"wire": 3, "type": 3}
 """Statements that are read down as well as across: how many of their words stand in columns."""
@@ -32,7 +32,6 @@ class Row(NamedTuple):
 
 def rows_of(source: Source, statements: list[Statement]) -> list[Row]:
     """Every line of the file that isn't blank, in order."""
-    tokenizer = Tokenizer()
     rows: list[Row] = []
     next_line, inside = 1, False
     for statement in statements:
@@ -40,7 +39,7 @@ def rows_of(source: Source, statements: list[Statement]) -> list[Row]:
         keyword = statement.text.split(None, 1)[0]
         inside = inside and keyword != "end"
         apart = statement.place.line > 1 and not source.lines[statement.place.line - 2].strip()
-        rows += _statement_rows(statement, tokenizer.read(statement.text), keyword, inside, apart)
+        rows += _statement_rows(statement, tokens_of(statement.text), keyword, inside, apart)
         inside = inside or keyword == "module"
         next_line = statement.place.line + statement.text.count("\n") + 1
     return rows + _between(source, next_line, len(source.lines) + 1, inside)

@@ -1,6 +1,7 @@
 """From a statement's text to its syntax, or to the problem that keeps it from being read."""
 
 import re
+from functools import cache
 from typing import TYPE_CHECKING, cast
 
 from circuitcheck.plan.builder import Builder, Line
@@ -22,15 +23,13 @@ MOST_KNOWN = 10_000
 
 
 class StatementParser:
-    """Reads statements one after another; the grammar is loaded at the first.
+    """Reads statements one after another; the grammar is loaded at the first that a process reads.
 
     What it has read it knows again: plans of a library use the same files, and a plan that is being written is mostly
     what it was a moment ago.
     """
 
     def __init__(self) -> None:
-        self._builder = Builder()
-        self._parser: Lark | None = None
         self._keywords: list[str] = []
         self._known: dict[Statement, Line | Problem] = {}
 
@@ -48,8 +47,8 @@ class StatementParser:
 
         if statement.text.split(None, 1)[0] not in EXAMPLES:
             return _unknown(statement)
-        parser = self._parser = self._parser or load_parser(self._builder)
-        self._builder.statement = statement.place
+        parser, builder = _grammar()
+        builder.statement = statement.place
         try:
             line = cast("Line", parser.parse(statement.text))
         except UnexpectedInput as error:
@@ -59,6 +58,16 @@ class StatementParser:
             self._keywords = self._keywords or _keywords(parser)
             return attribute_as_name(line, self._keywords) or line
         return line
+
+
+@cache
+def _grammar() -> "tuple[Lark, Builder]":
+    """The parser, and what it makes of a statement, which has to be told first where that stands.
+
+    Loading it takes as long as reading a plan does, so all plans of a library have one.
+    """
+    builder = Builder()
+    return load_parser(builder), builder
 
 
 def _keywords(parser: "Lark") -> list[str]:

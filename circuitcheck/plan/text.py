@@ -1,5 +1,6 @@
 """From a file's bytes to lines of text, or to the reason why not."""
 
+import sys
 from pathlib import Path
 
 from circuitcheck.plan.source import Place, Problem, Source
@@ -17,6 +18,8 @@ def whole_file(file: str) -> Place:
 
 def read_source(path: Path, file: str) -> Source | Problem:
     """The lines of the file at `path`, which the user calls `file`."""
+    if not file:
+        return Problem(whole_file(file), "a file without a name", "Name a plan, like drawbridge.plan.")
     try:
         if path.is_dir():
             return Problem(whole_file(file), f"{file} is a folder", "Name a file in it, ending in .plan.")
@@ -30,6 +33,11 @@ def read_source(path: Path, file: str) -> Source | Problem:
         reason = (getattr(error, "strerror", "") or str(error)).lower()
         return Problem(whole_file(file), f"{file} can't be read: {reason}", "See whether you may read this file.")
     return source_of_bytes(file, content)
+
+
+def read_standard_input() -> Source | Problem:
+    """The lines of what is piped in, of which no more is read than a plan may hold: a pipe need not end."""
+    return source_of_bytes("standard input", sys.stdin.buffer.read(MOST_BYTES + 1))
 
 
 def near_files(path: Path) -> str:

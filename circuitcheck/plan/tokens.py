@@ -5,6 +5,7 @@ Reading a plan needs none of this: the parser makes syntax without a list of tok
 
 import re
 from collections.abc import Collection
+from functools import cache
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from circuitcheck.plan.grammar import load_parser
@@ -29,44 +30,44 @@ class Token(NamedTuple):
     end: int
 
 
-class Tokenizer:
-    """Cuts statements into tokens; the grammar is loaded at the first."""
+def tokens_of(text: str) -> tuple[Token, ...]:
+    """A statement's tokens, comments left out: all of them, or those up to where it can't be read on."""
+    tokens, _ = _read(text)
+    return tokens
 
-    def __init__(self) -> None:
-        self._parser: Lark | None = None
 
-    def read(self, text: str) -> tuple[Token, ...]:
-        """A statement's tokens, comments left out: all of them, or those up to where it can't be read on."""
-        tokens, _ = self._read(text)
-        return tokens
+def kinds_after(text: str) -> frozenset[str]:
+    """The kinds of token that could follow this beginning of a statement, `$END` among them."""
+    _, interactive = _read(text)
+    return frozenset(interactive.accepts())  # type: ignore[no-untyped-call]
 
-    def accepted(self, text: str) -> frozenset[str]:
-        """The kinds of token that could follow this beginning of a statement, `$END` among them."""
-        _, interactive = self._read(text)
-        return frozenset(interactive.accepts())  # type: ignore[no-untyped-call]
 
-    def words(self, kinds: Collection[str] | None = None) -> list[str]:
-        """The words and signs that are always written just so, of these kinds of token or of all."""
-        parser = self._parser = self._parser or load_parser(None)
-        patterns = (one.pattern for one in parser.terminals if kinds is None or one.name in kinds)
-        return sorted({word for one in patterns for word in _words(str(one.value), one.type == "str")})
+def words_of(kinds: Collection[str] | None = None) -> list[str]:
+    """The words and signs that are always written just so, of these kinds of token or of all."""
+    patterns = (one.pattern for one in _grammar().terminals if kinds is None or one.name in kinds)
+    return sorted({word for one in patterns for word in _words(str(one.value), one.type == "str")})
 
-    def _read(self, text: str) -> tuple[tuple[Token, ...], "InteractiveParser"]:
-        from lark import UnexpectedCharacters, UnexpectedToken
 
-        parser = self._parser = self._parser or load_parser(None)
-        interactive = parser.parse_interactive(text)
-        tokens: list[Token] = []
-        try:
-            for one in interactive.iter_parse():
-                start = one.start_pos or 0
-                tokens.append(Token(one.type, str(one), start, start + len(one)))
-        except UnexpectedToken as error:
-            # It may have been handed out before it turned out not to fit.
-            tokens = [one for one in tokens if one.start != error.token.start_pos]
-        except UnexpectedCharacters:
-            pass
-        return tuple(tokens), interactive
+@cache
+def _grammar() -> "Lark":
+    return load_parser(None)
+
+
+def _read(text: str) -> tuple[tuple[Token, ...], "InteractiveParser"]:
+    from lark import UnexpectedCharacters, UnexpectedToken
+
+    interactive = _grammar().parse_interactive(text)
+    tokens: list[Token] = []
+    try:
+        for one in interactive.iter_parse():
+            start = one.start_pos or 0
+            tokens.append(Token(one.type, str(one), start, start + len(one)))
+    except UnexpectedToken as error:
+        # It may have been handed out before it turned out not to fit.
+        tokens = [one for one in tokens if one.start != error.token.start_pos]
+    except UnexpectedCharacters:
+        pass
+    return tuple(tokens), interactive
 
 
 def _words(pattern: str, is_one: bool) -> list[str]:

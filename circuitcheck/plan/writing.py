@@ -7,18 +7,21 @@ import tempfile
 from pathlib import Path
 
 
-def line_end_of(path: Path) -> str:
-    """How the file's first line ends: a plan keeps the kind of line end that its writer's editor gave it."""
-    with path.open("rb") as file:
-        first = file.readline()
-    return "\r\n" if first.endswith(b"\r\n") else "\n"
-
-
 def replace_text(path: Path, text: str) -> None:
-    """Gives an existing file another text. A power failure in the middle leaves the old one; links are followed."""
-    content = text.replace("\n", line_end_of(path)).encode("utf-8")
+    """Gives an existing file another text. A power failure in the middle leaves the old one; links are followed.
+
+    Lines end as the first one did: as its writer's editor has it. OSError where the file may not be written.
+    """
+    # Replacing it takes no more than leave to change its folder; who locks a file means that nobody changes it.
+    with path.open("r+b") as file:
+        line_end = "\r\n" if file.readline().endswith(b"\r\n") else "\n"
+    content = text.replace("\n", line_end).encode("utf-8")
     target = path.resolve()
-    handle, beside = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    try:
+        handle, beside = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    except OSError as error:
+        reason = f"nothing can be put beside it ({error.strerror})"
+        raise OSError(error.errno, reason, str(path)) from None
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(content)

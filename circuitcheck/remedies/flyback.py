@@ -7,7 +7,7 @@ from circuitcheck.analysis.network import joined_terminals
 from circuitcheck.checks.check import Finding
 from circuitcheck.circuit.model import Load, Suppressor
 from circuitcheck.plan.syntax import Plan, Rung, Word
-from circuitcheck.remedies.mentions import Site, free_name, last_line, mentions, remarked, site_of
+from circuitcheck.remedies.mentions import Site, free_name, last_place, mentions, remarked, site_of
 from circuitcheck.remedies.remedy import Edit, Remedy, lines_after
 
 
@@ -52,7 +52,7 @@ def _added(plan: Plan, facts: Facts, finding: Finding, number: int) -> Iterator[
 
 def _described_and_wired(site: Site, described: tuple[str, str], wired: tuple[str, str]) -> tuple[Edit, ...]:
     """The new part below the one that it belongs to, its rung below the last that wires that one."""
-    above, below = site.part.place.end_line, last_line(site)
+    above, below = site.part.place, last_place(site)
     if above == below:
         return (lines_after(site.source, above, (described, wired)),)
     return lines_after(site.source, above, (described,)), lines_after(site.source, below, (wired,))

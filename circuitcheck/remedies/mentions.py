@@ -65,9 +65,10 @@ def remarked(site: Site, change: Callable[[str], str]) -> tuple[Edit, ...]:
     return tuple(edits)
 
 
-def last_line(site: Site) -> int:
-    """The last line of the last statement that wires the part, or of that which describes it."""
-    return max((statement.place.end_line for statement, _ in mentions(site)), default=site.part.place.end_line)
+def last_place(site: Site) -> Place:
+    """Where the last statement stands that wires the part, or that which describes it."""
+    places = (statement.place for statement, _ in mentions(site))
+    return max(places, key=lambda place: place.end_line, default=site.part.place)
 
 
 def free_name(prefix: str, site: Site, taken: frozenset[str]) -> str:

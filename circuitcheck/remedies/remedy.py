@@ -37,10 +37,10 @@ def edited(source: Source, edits: Iterable[Edit]) -> str:
     return "\n".join(lines)
 
 
-def lines_after(source: Source, number: int, statements: Iterable[tuple[str, str]]) -> Edit:
-    """New statements, each a keyword and the rest, below line `number` and set in as far as that line is."""
-    above = source.lines[number - 1]
-    margin = above[: len(above) - len(above.lstrip())]
+def lines_after(source: Source, above: Place, statements: Iterable[tuple[str, str]]) -> Edit:
+    """New statements, each a keyword and the rest, below the one at a place and set in as far as its first line is."""
+    first, number = source.lines[above.line - 1], above.end_line
+    margin = first[: len(first) - len(first.lstrip())]
     text = "".join(f"\n{margin}{keyword:<6} {rest}" for keyword, rest in statements)
-    end = len(above) + 1
+    end = len(source.lines[number - 1]) + 1
     return Edit(Place(source.file, number, end, number, end), text)

@@ -77,6 +77,8 @@ def sheet_of(plan: Plan, circuit: Circuit, tell: Tell) -> BenchReport:
 
 def coverage(sheet: Sheet) -> str:
     """ "41 of 43 single faults; these 2 cannot be seen from outside: …"."""
+    if not sheet.faults:
+        return "This plan has no part that could fail, so that there is nothing to measure."
     total, unseen = len(sheet.faults), [one.called for one in sheet.unseen]
     unknown = [one.called for one in sheet.undecided]
     shown = total - len(unseen) - len(unknown)

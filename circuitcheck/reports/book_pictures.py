@@ -9,7 +9,7 @@ from circuitcheck.circuit.model import Circuit
 from circuitcheck.circuit.stories import usual_beginning
 from circuitcheck.drawing.drawing import lay_out
 from circuitcheck.drawing.shown import at_rest
-from circuitcheck.reports.drawing_asking import NOTHING_ON
+from circuitcheck.reports.drawing_asking import NO_PART, NOTHING_ON
 from circuitcheck.reports.drawing_sheets import sheet_words
 from circuitcheck.reports.drawing_svg import LEGEND, drawing_fragment
 from circuitcheck.reports.ladder_asking import redrawn
@@ -56,6 +56,8 @@ def _ladder(facts: Facts) -> Picture:
 
 
 def _wiring(circuit: Circuit) -> Picture:
+    if not circuit.parts:
+        return Picture(NO_PART)
     try:
         drawing = lay_out(circuit)
     except ImportError:

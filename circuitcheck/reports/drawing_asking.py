@@ -16,6 +16,7 @@ from circuitcheck.drawing.shown import Shown, at_rest, shown_in
 from circuitcheck.examination import exactly, read_input
 from circuitcheck.plan.state_words import read_state
 
+NO_PART = "This plan has no part that could be drawn."
 NOTHING_ON = "Contacts are drawn as they are with no power, nothing worked, and axes at their first place."
 
 
@@ -38,7 +39,7 @@ def asked_drawing(path: Path, roots: tuple[Path, ...], state: str | None) -> Dra
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
     _, title = name_and_title(circuit)
-    shown, told = at_rest(circuit, usual_beginning(circuit)), NOTHING_ON
+    shown, told = at_rest(circuit, usual_beginning(circuit)), NOTHING_ON if circuit.parts else NO_PART
     if state is not None:
         wanted = understand_state(circuit, read_state(state))
         shown, told = exactly(plan, circuit, lambda: _shown(circuit, wanted))

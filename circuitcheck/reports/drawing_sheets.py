@@ -27,4 +27,6 @@ def _letters(drawing: Drawing, sheet: tuple[int, int]) -> float:
     """How high letters are, whichever way the sheet lies."""
     long, short = (side - EDGE for side in sheet)
     ways = ((long, short), (short, long))
-    return LETTERS * max(min(across / drawing.width, down / drawing.height) for across, down in ways)
+    # A plan without parts has a drawing without any extent.
+    width, height = max(drawing.width, 1.0), max(drawing.height, 1.0)
+    return LETTERS * max(min(across / width, down / height) for across, down in ways)

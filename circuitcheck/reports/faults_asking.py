@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.doing import Count, nobody_counts
+from circuitcheck.analysis.facts import analyse
 from circuitcheck.analysis.faults.consequences import CONSEQUENCES, Outcome, worst
 from circuitcheck.analysis.faults.fault import Fault, both_at_once
 from circuitcheck.analysis.faults.listing import single_faults
@@ -54,7 +55,7 @@ class FaultTold(NamedTuple):
 
 class FaultReport(NamedTuple):
     """name, title: the plan's. pairs: None where nobody asked for them. assumed: sentences on what is taken of the
-    wires' surroundings where the plan doesn't say."""
+    wires' surroundings where the plan doesn't say. shorts: operation shorts a supply even without a fault."""
 
     file: str
     name: str
@@ -63,6 +64,7 @@ class FaultReport(NamedTuple):
     pairs: tuple[FaultTold, ...] | None
     tried_pairs: int
     assumed: tuple[str, ...]
+    shorts: bool
 
 
 def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, hear: Count = nobody_counts) -> FaultReport:
@@ -73,6 +75,8 @@ def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, hear: Count =
     plan = read_input(path, roots)
     circuit = build_circuit(plan)
     judge = exactly(plan, circuit, lambda: Judge(circuit))
+    facts = exactly(plan, circuit, lambda: analyse(circuit))
+    shorts = exactly(plan, circuit, lambda: any(facts.reached(short.states) for short in facts.shorts))
     faults = single_faults(circuit)
     told = []
     for number, fault in enumerate(faults):
@@ -80,7 +84,7 @@ def asked_faults(path: Path, roots: tuple[Path, ...], pairs: bool, hear: Count =
         told.append(_told(circuit, fault, judge.verdict(fault)))
     name, title = name_and_title(circuit)
     found, tried = _pairs(circuit, judge, told, hear) if pairs else (None, 0)
-    return FaultReport(plan.file, name, title, tuple(told), found, tried, tuple(_assumed(circuit)))
+    return FaultReport(plan.file, name, title, tuple(told), found, tried, tuple(_assumed(circuit)), shorts)
 
 
 def _assumed(circuit: Circuit) -> Iterator[str]:

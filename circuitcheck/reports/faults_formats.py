@@ -74,6 +74,7 @@ def faults_json(report: FaultReport) -> str:
         "schema": SCHEMA,
         "file": report.file,
         "plan": report.name,
+        "shorts": report.shorts,
         "total": len(report.faults),
         "harmless": sum(one.harmless for one in report.faults),
         "hidden": sum(map(is_hidden, report.faults)),

@@ -47,15 +47,25 @@ class Entry(NamedTuple):
         return self.faults[0]
 
 
+NOTHING_TO_FAIL: Final = "This plan has no part that could fail."
+SHORTING: Final = (
+    "Operation shorts a supply even without a fault: `circuitcheck check` tells how. "
+    "What faults do meanwhile is left out."
+)
+
+
 def summary(report: FaultReport) -> list[str]:
     """Sentences on how many faults there are, what they lead to, and how many are hidden."""
+    if not report.faults:
+        return [NOTHING_TO_FAIL]
     total = len(report.faults)
     harmless = [one for one in report.faults if one.harmless]
-    share = round(100 * len(harmless) / total) if total else 100
+    share = round(100 * len(harmless) / total)
     cleared = sum(1 for one in harmless if one.consequence == "supply short")
     counts = Counter(one.consequence for one in harmless)
     hidden = [one for one in report.faults if is_hidden(one)]
     sentences = [
+        *([SHORTING] if report.shorts else []),
         f"{len(harmless)} of {total} single faults ({share} %) do no harm: with {counts['holds']} the box still stops, "
         f"brakes and limits, with {counts['does nothing']} it stands still, {cleared} blow a fuse.",
         *summary_of_shorts(report),

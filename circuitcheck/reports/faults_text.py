@@ -39,13 +39,14 @@ def faults_lines(report: FaultReport, width: int) -> list[Line]:
     lines = [*prose(report.title, width, "name"), EMPTY]
     for sentence in summary(report):
         lines += prose(sentence, width)
-    lines += [EMPTY, *_counts(report), EMPTY, *_table(report, width), EMPTY]
+    lines += [EMPTY, *_counts(report), EMPTY, *_table(report, width), EMPTY] if report.faults else [EMPTY]
     lines += _entries("To design out first", to_design_out(report.faults), width)
     if report.pairs is not None:
         lines += _entries(pair_heading(), to_design_out(report.pairs), width)
     if fuses := fuse_lines(report):
         lines += _listed("Fuses and wires", fuses, width)
-    lines += _listed("Supposed", supposed_words(report), width)
+    if supposed := supposed_words(report):
+        lines += _listed("Supposed", supposed, width)
     lines += _listed("Left out", left_out_words(), width)
     lines += _listed("Not covered", NOT_COVERED, width)
     return lines + prose(CAUTION, width, "quiet")

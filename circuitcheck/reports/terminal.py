@@ -7,6 +7,7 @@ import os
 import re
 import sys
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from typing import TYPE_CHECKING, TextIO
 
 from circuitcheck.reports.problems import WIDTH
@@ -107,9 +108,16 @@ def rich_console(stream: TextIO, colour: bool, width: int) -> "Console":
     )
 
 
-def replace_what_cannot_be_written() -> None:
-    """A sign that the screen's encoding lacks becomes a question mark, and ends nothing."""
-    for stream in (sys.stdout, sys.stderr):
-        reconfigure = getattr(stream, "reconfigure", None)
+def ready_streams() -> None:
+    """A sign that can't be read, or that the screen's encoding lacks, is replaced by one that shows, and ends nothing.
+
+    Where a stream was closed before the program began, there is nothing to read, and what is written goes nowhere.
+    """
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, mode, encoding="utf-8"))  # noqa: SIM115
+        reconfigure = getattr(getattr(sys, name), "reconfigure", None)
         if reconfigure:
-            reconfigure(errors="replace")
+            # Who calls may have read some of it already.
+            with suppress(OSError):
+                reconfigure(errors="replace")

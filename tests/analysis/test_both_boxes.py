@@ -42,6 +42,14 @@ def test_a_device_is_looked_at_with_the_relays_and_axes_that_hang_on_no_more_tha
     assert {one.name for one in both.game(("L3",))[1]} == {"L3", "deck"}
 
 
+def test_an_axis_that_stands_elsewhere_in_the_plan_moves_as_before() -> None:
+    """Where both boxes drive it."""
+    axes = "axis   deck from low to high\n", "axis   jaw from shut to open\n"
+    swapped = TWO_PROPS.replace("".join(axes), "".join(reversed(axes)))
+    games = [boxes(TWO_PROPS, new, relays_together=False).game(("L3",))[0] for new in (TWO_PROPS, swapped)]
+    assert games[0].moves == games[1].moves
+
+
 def test_devices_that_share_nothing_but_inputs_are_groups_of_their_own() -> None:
     """A relay or an axis ties together what hangs on it."""
     both = boxes(TWO_PROPS, TWO_PROPS, relays_together=False)

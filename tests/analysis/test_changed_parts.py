@@ -46,12 +46,17 @@ def test_a_coil_of_other_volts_is_told_though_its_resistance_stays() -> None:
         (
             "relay K1 no coil 12 V 90 ohm operate 2..6 ms",
             "relay K1 no coil 12 V 90 ohm operate 3 ms release 1 ms",
-            ["operates in 2 to 6 ms → 3 to 3 ms", "releases in none → 1 to 1 ms"],
+            [
+                "operate 0.006 s → 0.003 s",
+                "operates in 2 to 6 ms → 3 to 3 ms",
+                "release none → 0.001 s",
+                "releases in none → 1 to 1 ms",
+            ],
         ),
         (
             "relay K1 no coil 12 V 90 ohm operate 8 V release 2 V",
             "relay K1 no coil 12 V 90 ohm operate 9 V release 1 V",
-            ["operates from 8 V → 9 V", "releases below 2 V → 1 V"],
+            ["operate 8 V → 9 V", "release 2 V → 1 V", "operates from 8 V → 9 V", "releases below 2 V → 1 V"],
         ),
     ],
 )
@@ -66,10 +71,24 @@ def test_a_part_that_is_described_otherwise_is_told_by_what_changed_of_it(old: s
         "lamp": "lamp L2 12 V 5 W\n",
         "relay": "relay K2 no coil 12 V 160 ohm operate 1 ms\n",
     }[kind]
-    found = changes(f"{beside}{old}\n", f"{beside}{new}\n")
-    assert set(told) <= set(found)
-    # A relay's ratings are told as the plan writes them as well.
-    assert len(found) == len(told) or kind == "relay"
+    before, after = circuit_of(f"{beside}{old}\n"), circuit_of(f"{beside}{new}\n")
+    name = old.split()[1]
+    ((its_kind, one, other, found),) = changed_parts(before, after, match_parts(before, after))
+    assert (its_kind, one, other) == (kind, name, name)
+    assert found == tuple(told)  # A relay's ratings are told as the plan writes them as well.
+
+
+def test_parts_are_told_in_the_plans_order_and_those_that_are_new_last() -> None:
+    """Gone, under another name, otherwise, and new; what stayed is not told."""
+    before = "supply PS 12 V 1 A\nlamp L1 12 V 2 W\nfuse F1 1 A\nfuse F2 1 A\nfuse F3 1 A\nrung PS.+, F2, F3, PS.-\n"
+    after = "button PB1 no\nsupply PS 12 V 1 A\nfuse F2 2 A\nfuse F4 1 A\nfuse F1 1 A\nrung PS.+, F2, F4, PS.-\n"
+    old, new = circuit_of(before), circuit_of(after)
+    assert changed_parts(old, new, match_parts(old, new)) == (
+        ("lamp", "L1", "", ()),
+        ("fuse", "F2", "F2", ("1 A → 2 A",)),
+        ("fuse", "F3", "F4", ()),
+        ("button", "", "PB1", ()),
+    )
 
 
 @pytest.mark.parametrize(
@@ -97,6 +116,24 @@ def test_a_wire_led_elsewhere_is_one_gone_and_one_come() -> None:
     found = changed_wires(before, after, match_parts(before, after))
     assert [(wire.old, wire.new) for wire in found.wires] == [("", "PS.+ to F1.1"), ("PS.+ to F2.1", "")]
     assert not found.same_joins
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "same"),
+    [
+        ("wire PS.+ F1.1", "wire PS.+ F2.1", False),
+        ("wire PS.+ F1.1", "wire PS.+ F1.1\nwire F2.1 X1.1", True),
+        ("rung PS.+, F1.1, F2.1", "rung PS.+, F2.1, F1.1", True),
+        ("wire PS.+ F1.1\nwire F2.1 X1.1", "wire PS.+ F1.1\nwire F2.1 F1.2", False),
+    ],
+)
+def test_wires_join_what_they_joined_if_each_terminal_has_the_same_others_with_it(
+    old: str, new: str, same: bool
+) -> None:
+    """One that a wire leads nowhere from is joined to nothing, as without the wire."""
+    plan = "supply PS 12 V 1 A\nfuse F1 1 A\nfuse F2 1 A\nstrip X1 2 ways\n"
+    before, after = circuit_of(plan + old), circuit_of(plan + new)
+    assert changed_wires(before, after, match_parts(before, after)).same_joins == same
 
 
 def test_a_way_of_a_strip_is_as_good_as_another_to_join_what_they_join() -> None:

@@ -53,7 +53,9 @@ def test_a_set_of_bits_as_a_diagram_has_the_same_states_and_gives_the_same_bits(
 def test_a_diagram_depends_on_the_digits_whose_turning_leads_in_or_out(bits: int) -> None:
     """And on no others."""
     diagrams = Diagrams(RADICES)
-    assert diagrams.support(diagrams.of_bits(DIGITS, bits)) == {one for one in DIGITS if PLAIN.depends(bits, one)}
+    assert diagrams.support(diagrams.of_bits(DIGITS, bits), len(DIGITS)) == {
+        one for one in DIGITS if PLAIN.depends(bits, one)
+    }
 
 
 @settings(max_examples=25)
@@ -147,3 +149,13 @@ def test_a_plan_is_given_so_much_work_and_no_more(monkeypatch: pytest.MonkeyPatc
         with pytest.raises(TooMuchWork):
             diagrams.count_steps(both)
         diagrams.begin_counting()
+
+
+@settings(max_examples=25)
+@given(bits_of_sets, bits_of_sets, st.sampled_from(DIGITS))
+def test_leaving_a_digit_open_in_two_sets_at_once_takes_the_states_of_both(bits: int, others: int, digit: int) -> None:
+    """As if their common states had been asked for first."""
+    space = Spaces(RADICES, 0).of(DIGITS)
+    found = space.anyhow_in_both(space.widened(bits, PLAIN), space.widened(others, PLAIN), digit)
+    assert members(found) == members(PLAIN.anyhow(bits & others, digit))
+    assert PLAIN.anyhow_in_both(bits, others, digit) == PLAIN.anyhow(bits & others, digit)

@@ -66,12 +66,12 @@ def test_going_back_leads_where_a_search_in_each_state_does(
 
 @settings(max_examples=examples(25), deadline=None)
 @given(networks)
-def test_the_net_with_the_fewest_ways_past_it_goes_first(ways: Ways) -> None:
+def test_the_net_with_the_fewest_nets_beside_it_goes_first(ways: Ways) -> None:
     """As the ways are by then; of nets with as few, the one with the lowest number."""
     graph = graph_of(ways)
     left, expected = graph.copied(), list[int]()
     while nets := set(NETS) - set(expected):
-        expected.append(min(nets, key=lambda net: (len(left.into[net]) * len(left.onward[net]), net)))
+        expected.append(min(nets, key=lambda net: (len({*left.into[net], *left.onward[net]}), net)))
         left.take_out(expected[-1])
     assert order(take_out_all(graph, NETS, None)) == expected
 

@@ -8,7 +8,7 @@ from itertools import islice
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 
-from circuitcheck.analysis import conduction, facts, slices, through_loads
+from circuitcheck.analysis import conduction, facts, network, slices, through_loads
 from tests.analysis.agreement import disagreements
 from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
 from tests.profiles import examples
@@ -66,8 +66,10 @@ def test_every_state_of_a_random_plan_is_as_the_judge_sees_it(text: str) -> None
 @example(MEETING)
 @example(APART)
 def test_cutting_pieces_and_spaces_as_finely_as_can_be_changes_nothing(text: str) -> None:
-    """Every piece is cut at single nets and every space gone through in slices, which else only wide ones are."""
+    """Every piece is cut at single nets, every space gone through in slices, and conductors side by side stand each for
+    itself, which else only wide ones do."""
     with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(network, "SIDE_BY_SIDE", 1)
         patch.setattr(conduction, "DENSE", 1)
         patch.setattr(through_loads, "DENSE", 0)
         patch.setattr(facts, "NARROW", 1)

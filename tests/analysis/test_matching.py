@@ -160,10 +160,53 @@ def test_a_timer_with_another_delay_does_something_else() -> None:
     assert [tuple(one) for one in delays] == [("K1", 3.0, 5.0)]
 
 
+def test_what_behaves_alike_in_every_combination_has_the_same_delays_positions_and_relays() -> None:
+    """A spare relay that nothing hangs on stands anyhow in one box, and nowhere in the other."""
+    before = "supply PS 12 V 1 A\nswitch S1 spst positions off on\nrelay K1 spdt on-delay 3 s coil 12 V 160 ohm\n"
+    before += "lamp L1 12 V 2 W\nrung PS.+, S1.com-on, K1.A1-A2, PS.-\nrung PS.+, K1.15-18, L1, PS.-\n"
+    assert compared(before, before).everywhere
+    longer = before.replace("3 s", "5 s"), before.replace("off on", "off on far").replace("spst", "spdt")
+    for after in (*longer, before + "relay K9 spdt coil 12 V 160 ohm\n"):
+        for comparison in (compared(before, after), compared(after, before)):
+            assert not comparison.apart
+            assert not comparison.everywhere
+
+
 def test_a_motor_that_only_one_has_counts_as_standing_in_the_other() -> None:
     """One that is never driven makes no difference."""
     assert compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung PS.-, M2, PS.-\n").same
     assert not compared(CURTAIN, CURTAIN + "motor M2 12 V stall 5 A\nrung S1.open, M2, PS.-\n").same
+
+
+def test_a_lamp_or_buzzer_that_only_one_has_counts_as_off_in_the_other() -> None:
+    """One that never gets a volt makes no difference."""
+    for part in ("lamp L9", "buzzer L9"):
+        more = CURTAIN + f"{part} 12 V 50 ohm\n"
+        never, sometimes = more + "rung PS.-, L9, PS.-\n", more + "rung S1.open, L9, PS.-\n"
+        assert compared(CURTAIN, never).same
+        assert compared(never, CURTAIN).same
+        assert not compared(CURTAIN, sometimes).same
+
+
+def test_a_short_is_a_difference_though_nothing_else_differs() -> None:
+    """Whichever of the two boxes has it; alike in both it is none."""
+    before = "supply PS 12 V 5 A\nswitch S1 spdt positions near off far\nwire PS.+ S1.com\n"
+    after = before + "wire S1.far PS.-\n"
+    assert compared(after, after).everywhere
+    for old, new, words in ((before, after, ("not shorted", "shorted")), (after, before, ("shorted", "not shorted"))):
+        (apart,) = compared(old, new).apart
+        (device,) = apart.devices
+        assert (device.name, set(device.words)) == ("supplies", {words})
+
+
+def test_a_motor_that_turns_at_another_speed_does_something_else() -> None:
+    """Its high brush or its low one; either way it is driven forward."""
+    plan = (
+        "supply PS 12 V 9 A\nbutton PB1 no\nmotor M1 two-speed 12 V stall 5 A\nrung PS.+, PB1, M1.{}\nrung M1.-, PS.-\n"
+    )
+    (apart,) = compared(plan.format("low"), plan.format("high")).apart
+    (device,) = apart.devices
+    assert set(device.words) == {("forward", "forward fast")}
 
 
 def test_an_axis_is_seen_to_go_toward_its_last_place_or_its_first() -> None:
@@ -195,7 +238,9 @@ rung   S1.on, LS1, K1.A1
 rung   S1.on, LS2, K1.23-24, L1, PS.-
 """
     )
-    assert not compared(before + "rung PS.-, L1, PS.-\n", after).same
+    dark = before + "rung PS.-, L1, PS.-\n"
+    assert not compared(dark, after).same
+    assert not compared(after, dark).same
 
 
 LATCH = """

@@ -62,6 +62,8 @@ def test_equal_parts_that_nothing_tells_apart_are_taken_in_order() -> None:
 def test_a_part_that_has_its_namesake_is_not_taken_for_one_wired_alike() -> None:
     """A relay was put beside K1 while a lamp went away."""
     assert without_namesakes(CURTAIN + "lamp L1 12 V 2 W\n", CURTAIN + WIRED_AS_K1) == {}
+    in_its_place = CURTAIN.replace("K1", "K3") + "relay K1 dpdt coil 12 V 160 ohm with diode\n"
+    assert without_namesakes(CURTAIN + "lamp L1 12 V 2 W\n", in_its_place) == {}
 
 
 def test_a_part_with_half_of_its_terminals_where_they_were_is_another_one() -> None:

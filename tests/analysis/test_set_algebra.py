@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis.states import Space, Spaces, States
+from circuitcheck.analysis.states import Space, Spaces, States, union
 
 Plain = frozenset[tuple[int, ...]]
 RADICES = (2, 3, 2, 4, 2)
@@ -39,6 +39,8 @@ OPERATIONS: tuple[tuple[Callable[[States, States], States], Callable[[Plain, Pla
     (lambda a, b: a & b, lambda a, b: a & b),
     (lambda a, b: a | b, lambda a, b: a | b),
     (lambda a, b: a - b, lambda a, b: a - b),
+    (lambda a, b: union((a,), b), lambda a, b: a | b),
+    (lambda a, b: union((a, b), a & b), lambda a, b: a | b),
     (lambda a, _: ~a, lambda a, _: frozenset(EVERY) - a),
 )
 
@@ -50,6 +52,7 @@ def test_set_operations_are_those_of_plain_sets(pair: tuple[States, States]) -> 
     left, right = plainly(pair[0]), plainly(pair[1])
     for on_states, on_plain in OPERATIONS:
         assert plainly(on_states(*pair)) == on_plain(left, right)
+        assert set(on_states(*pair).space.digits) >= set(pair[0].space.digits)
     assert pair[0].same_as(pair[1]) == (left == right)
     assert bool(pair[0]) == bool(left)
     assert pair[0].everything == (left == frozenset(EVERY))

@@ -1,16 +1,18 @@
 """What a motor does once its drive has ended, over all that operation leads to."""
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from textwrap import dedent
 
 import pytest
 
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.motion.contact_times import contact_times
-from circuitcheck.analysis.motion.cuts import Cut, cuts_of
+from circuitcheck.analysis.motion.contact_times import ContactTimes, contact_times
+from circuitcheck.analysis.motion.cuts import Cut, TooManyOrders, cuts_of
 from circuitcheck.circuit.building import build_circuit
+from circuitcheck.circuit.figures import Span
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_plan, read_text
+from tests.analysis.plain_stops import OneByOne, Told, hull
 from tests.test_examples import EXAMPLES
 
 PAIR = """
@@ -91,11 +93,7 @@ def test_a_diode_across_the_coil_makes_the_way_longer() -> None:
 
 def test_a_chain_of_relays_takes_the_sum_of_their_times() -> None:
     """The limit drops K3, whose contact drops K1."""
-    chained = PAIR.replace("K1 K2 spdt", "K1 K2 K3 spdt").replace(
-        "rung   S1.raise, TOP, K1.A1-A2, PS.-",
-        "rung   S1.raise, TOP, K3.A1-A2, PS.-\n    rung   S1.raise, K3.14-11, K1.A1-A2, PS.-",
-    )
-    circuit, cuts = stops(chained)
+    circuit, cuts = stops(CHAIN)
     at_top = [cut.way for cut in cuts if cut.cause.kind == "limit" and cut.direction == 1]
     assert {way.does for way in at_top} == {("driven", "braked")}
     assert {way.begins[1] for way in at_top} == {(0.004, 0.010)}
@@ -144,40 +142,92 @@ def test_a_drive_that_no_limit_ends_has_no_stop_there() -> None:
     assert {end for direction, end, _ in told(bridged) if direction == 1} == {"PS off", "S1 off", "S1 lower"}
 
 
-def one_state_at_a_time(facts: Facts, motor: int, direction: int) -> set[tuple[int, int, tuple[str, ...]]]:
-    """The same by plain search: each resting state in which the motor is driven, each change, each order of relays."""
-    does = facts.motors[motor]
-    driven, against = (does.forward, does.reverse) if direction > 0 else (does.reverse, does.forward)
-    modes = {"driven": driven, "reversed": against, "braked": does.braked, "weak": does.weak}
-    behaviour = facts.behaviour({digit for states in (*modes.values(), facts.shorted) for digit in states.space.digits})
-    space = behaviour.space
-    moves = [move for relay in facts.moves for move in relay if facts.circuit.relays[move.relay].digit in space.digits]
+CHAIN = PAIR.replace("K1 K2 spdt", "K1 K2 K3 spdt").replace(
+    "rung   S1.raise, TOP, K1.A1-A2, PS.-",
+    "rung   S1.raise, TOP, K3.A1-A2, PS.-\n    rung   S1.raise, K3.14-11, K1.A1-A2, PS.-",
+)
+ROUND = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 dpdt coil 12 V 160 ohm
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1.13
+    rung   PS.+, K2.14-11, M1.+
+    rung   PB1.14, K2.A1-A2, PS.-
+    rung   PS.+, K2.22-21, K1.12-11, K1.A1-A2, PS.-
+    rung   K2.12, K1.24-21, PS.-
+    rung   M1.-, PS.-
+"""
+"""Let go, K1 breaks its own coil for ever, and brakes the motor time and again."""
+SHORTING = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 dpdt coil 12 V 160 ohm
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1, ( K1.A1-A2 | K2.A1-A2 ), PS.-
+    rung   PS.+, K1.14-11, M1, K2.11-14, PS.-
+    rung   PS.+, K2.24-21, K1.22-21, PS.-
+"""
+"""Let go it is a short where K1 is the quicker."""
+TIMED = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 dpdt coil 12 V 160 ohm
+    relay  K2 spdt coil 12 V 160 ohm on-delay 2 s
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1, K1.A1-A2, PS.-
+    rung   PB1.14, K2.A1-A2, PS.-
+    rung   PS.+, K1.14-11, K2.16-15, M1, PS.-
+    wire   K1.12 PS.-
+"""
+HALF = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 spdt coil 12 V 160 ohm
+    diode  D1
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1, ( K1.A1-A2 | K2.A1-A2 ), PS.-
+    rung   PS.+, K1.14-11, M1.+
+    rung   M1.-, K2.11-14, PS.-
+    rung   K2.12, PS.-
+    rung   K1.12, D1, PS.-
+"""
+TURNED = HALF.replace("M1.-", "M1.x").replace("M1.+", "M1.-").replace("M1.x", "M1.+")
+THREE = """
+    supply PS 12 V 10 A
+    button PB1 no
+    relay  K1 K2 K3 spdt coil 12 V 160 ohm
+    motor  M1 12 V stall 10 A
+    rung   PS.+, PB1, ( K1.A1-A2 | K2.A1-A2 | K3.A1-A2 ), PS.-
+    rung   PS.+, K1.14-11, M1, K2.11-14, PS.-
+    rung   PS.-, K3.14-11, K2.12
+    rung   PS.+, K3.12
+    wire   K1.12 PS.-
+"""
+"""Let go it is driven the other way, once all three have dropped."""
 
-    def mode(state: dict[int, int]) -> str:
-        if state in facts.shorted:
-            return "shorted"
-        return next((name for name, states in modes.items() if state in states), "coasting")
 
-    def follow(state: dict[int, int], seen: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
-        seen = seen if seen[-1:] == (mode(state),) else (*seen, mode(state))
-        wanted = [move for move in moves if not move.timed and state in move.wanted]
-        if not wanted or seen[-1] == "shorted":
-            yield seen
-            return
-        for move in wanted:
-            yield from follow(state | {facts.circuit.relays[move.relay].digit: move.end}, seen)
+def agrees_with_a_plain_search(facts: Facts, times: dict[int, ContactTimes]) -> int:
+    """How many ways to stop motor 0 has, each of which is the plain search's too, to the millisecond."""
+    cuts = list(cuts_of(facts, 0, times))
+    for direction in (1, -1):
+        mine: Told = {}
+        for cut in cuts:
+            if cut.direction == direction:
+                key = cut.cause, cut.way.does, cut.way.relays
+                mine[key] = hull(mine.get(key, cut.way.begins), cut.way.begins)
+        assert mine == OneByOne(facts, times, direction).found()
+    return len(cuts)
 
-    begun = behaviour.reached & behaviour.rest & behaviour.proper & driven.over(space)
-    found = set()
-    for number in range(space.size):
-        if not begun >> number & 1 or (here := space.values(number)) in facts.shorted:
-            continue
-        for step in behaviour.steps:
-            radix = len(facts.circuit.digits[step.digit].values)
-            if facts.circuit.digits[step.digit].kind != "relay" and step.allowed >> number & 1 and step.end < radix:
-                for way in follow(here | {step.digit: step.end}, ()):
-                    found.add((step.digit, step.end, way))
-    return {one for one in found if one[2][-1] != "driven"}
+
+def milliseconds(circuit: Circuit, one_by_one: Sequence[tuple[Span, Span]]) -> dict[int, ContactTimes]:
+    """How long each relay takes to operate and to release."""
+    return {
+        number: one._replace(
+            operate=(operate[0] / 1000, operate[1] / 1000), release=(release[0] / 1000, release[1] / 1000)
+        )
+        for (number, one), (operate, release) in zip(contact_times(circuit).items(), one_by_one, strict=False)
+    }
 
 
 @pytest.mark.parametrize("name", ["dragon_jaw", "curtain", "lighthouse_shutter", "drawbridge_slow_finish"])
@@ -188,15 +238,39 @@ def test_ways_to_stop_are_those_of_a_plain_search(name: str) -> None:
         number: one._replace(operate=(0.0, 1e9), release=(0.0, 1e9))
         for number, one in contact_times(facts.circuit).items()
     }
-    cuts = list(cuts_of(facts, 0, times))
-    assert cuts
-    for direction in (1, -1):
-        mine = {
-            (cut.cause.digit, cut.cause.end, cut.way.does)
-            for cut in cuts
-            if cut.direction == direction and cut.cause.kind != "timer"
-        }
-        plain = one_state_at_a_time(facts, 0, direction)
-        passed = {digit for digit, _, _ in mine ^ plain}
-        # A hand's way through the moment between two positions is two steps of the search.
-        assert all(facts.circuit.digits[digit].moments for digit in passed)
+    assert agrees_with_a_plain_search(facts, times)
+
+
+@pytest.mark.parametrize("plan", [PAIR, SWITCHED, CHAIN, ROUND, TIMED, HALF, TURNED, THREE, SHORTING])
+def test_ways_to_stop_have_the_times_of_a_plain_search(plan: str) -> None:
+    """With relays' own times an order may be impossible, and each has its range; whichever relay is the quicker."""
+    facts = analyse(build_circuit(read_text("prop.plan", dedent(plan))))
+    takes = [((3, 6), (2, 4)), ((5, 9), (3, 7)), ((7, 12), (6, 10))]
+    for one_by_one in (takes, takes[::-1]):
+        assert agrees_with_a_plain_search(facts, milliseconds(facts.circuit, one_by_one))
+
+
+def test_a_relay_that_only_holds_itself_drives_nothing_that_could_stop() -> None:
+    """Nothing ever operates it, so operation doesn't come to where the motor runs."""
+    assert not told("""
+        supply PS 12 V 10 A
+        relay  K1 no no coil 12 V 160 ohm
+        motor  M1 12 V stall 10 A
+        rung   PS.+, K1.13-14, K1.A1-A2, PS.-
+        rung   PS.+, K1.23-24, M1, PS.-
+    """)
+
+
+def test_relays_that_drop_in_too_many_orders_are_refused() -> None:
+    """Eight at once, each of which breaks the motor's lead."""
+    names = [f"K{number}" for number in range(1, 9)]
+    coils, contacts = " | ".join(f"{one}.A1-A2" for one in names), ", ".join(f"{one}.14-11" for one in names)
+    with pytest.raises(TooManyOrders):
+        stops(f"""
+            supply PS 12 V 10 A
+            button PB1 no
+            relay  {" ".join(names)} spdt coil 12 V 160 ohm
+            motor  M1 12 V stall 10 A
+            rung   PS.+, PB1, ( {coils} ), PS.-
+            rung   PS.+, {contacts}, M1, PS.-
+        """)

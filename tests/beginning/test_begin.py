@@ -2,6 +2,7 @@
 
 import io
 import sys
+from functools import cache
 from itertools import product
 from pathlib import Path
 
@@ -10,7 +11,7 @@ import pytest
 from circuitcheck.beginning.answers import QUESTIONS, Answers
 from circuitcheck.beginning.composing import composed
 from circuitcheck.cli import main
-from circuitcheck.examination import examine_plan
+from circuitcheck.examination import Examination, examine_plan
 from circuitcheck.layout.tidying import tidied
 from circuitcheck.plan.reading import read_text
 from circuitcheck.plan.source import Source
@@ -24,10 +25,16 @@ def named(answers: Answers) -> str:
     return "-".join(answers[1:])
 
 
+@cache
+def examined(answers: Answers) -> Examination:
+    """The plan that follows from the answers, examined."""
+    return examine_plan(read_text("prop.plan", composed(answers)), 0.0)
+
+
 def assert_right(answers: Answers) -> None:
     """Nothing above a note, every promise put to the test and kept; in the one layout, with a comment."""
     text = composed(answers)
-    examination = examine_plan(read_text("prop.plan", text), 0.0)
+    examination = examined(answers)
     assert [(one.check, one.what) for one in examination.findings if one.severity != "note"] == []
     assert len(examination.circuit.promises) >= 2 * int(answers.motors)
     assert {motor.name for motor in examination.circuit.motors} == {f"M{n + 1}" for n in range(int(answers.motors))}
@@ -51,7 +58,7 @@ def test_every_plan_is_right_whatever_is_answered(answers: Answers) -> None:
 @pytest.mark.parametrize("answers", FEW, ids=named)
 def test_the_motor_can_be_made_to_run(answers: Answers) -> None:
     """A plan that does nothing would be right too: in operation the motor is driven, both ways if it has them."""
-    facts = examine_plan(read_text("prop.plan", composed(answers)), 0.0).facts
+    facts = examined(answers).facts
     (motor,) = facts.motors
     assert facts.reached_at_rest(motor.forward)
     assert bool(facts.reached_at_rest(motor.reverse)) == (answers.motion == "between")

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from heapq import heapify, heappop, heappush
 from typing import Any, NamedTuple
 
+from tests.benchmarks.every_question import diagrams_every
 from tests.benchmarks.questions import Question, hand_moves, onward_zone
 
 
@@ -56,7 +57,7 @@ def cudd_library(variables: int) -> Library:
     )
 
 
-class _Encoded:
+class Encoded:
     """A question's digits and edges as functions."""
 
     def __init__(self, question: Question, make: Callable[[int], Library]) -> None:
@@ -87,13 +88,13 @@ class _Encoded:
             found |= term
         return found
 
-    def leads(self, start: int, end: int) -> Any:
-        """Where conductors lead from the start to the end."""
+    def leads(self, start: int, end: int, avoided: frozenset[int] = frozenset()) -> Any:
+        """Where conductors lead from the start to the end, over none of the nets avoided."""
         onward: dict[int, dict[int, Any]] = {start: {}, end: {}}
         into: dict[int, dict[int, Any]] = {start: {}, end: {}}
 
         def lead(tail: int, head: int, closed: Any) -> None:
-            if head != start and tail != end and tail != head:
+            if head != start and tail != end and tail != head and avoided.isdisjoint((tail, head)):
                 heads = onward.setdefault(tail, {})
                 heads[head] = into.setdefault(head, {})[tail] = heads[head] | closed if head in heads else closed
 
@@ -140,7 +141,9 @@ class _Encoded:
 
 def diagram_answer(question: Question, make: Callable[[int], Library]) -> int | bool:
     """The answer by one of the libraries."""
-    encoded = _Encoded(question, make)
+    encoded = Encoded(question, make)
+    if question.kind == "every":
+        return diagrams_every(question, encoded)
     if question.kind == "reached":
         return _reached(encoded)
     found = encoded.leads(question.start, question.end)
@@ -155,7 +158,7 @@ class _Step(NamedTuple):
     there: Any
 
 
-def _reached(encoded: _Encoded) -> int:
+def _reached(encoded: Encoded) -> int:
     library = encoded.library
     fed = encoded.reach(encoded.question.start, encoded.question.end)
     back = encoded.reach(encoded.question.end, encoded.question.start, True)
@@ -179,7 +182,7 @@ def _reached(encoded: _Encoded) -> int:
     return library.count(found)
 
 
-def _begun(encoded: _Encoded) -> Any:
+def _begun(encoded: Encoded) -> Any:
     """Relays released, axes within their range, no switch between its positions."""
     circuit, begun = encoded.question.circuit, encoded.proper
     ranges = {axis.digit: range(axis.range[0], axis.range[1] + 1) for axis in circuit.axes}
@@ -189,7 +192,7 @@ def _begun(encoded: _Encoded) -> Any:
     return begun
 
 
-def _relay_steps(encoded: _Encoded, energised: list[Any]) -> Iterator[_Step]:
+def _relay_steps(encoded: Encoded, energised: list[Any]) -> Iterator[_Step]:
     for relay in encoded.question.circuit.relays:
         wanted = energised[relay.coil.load]
         for start, states in ((0, wanted), (1, encoded.proper & ~wanted)):
@@ -197,7 +200,7 @@ def _relay_steps(encoded: _Encoded, energised: list[Any]) -> Iterator[_Step]:
             yield _Step(relay.digit, allowed, encoded.among(relay.digit, (1 - start,)))
 
 
-def _hand_steps(encoded: _Encoded, resting: Any) -> Iterator[_Step]:
+def _hand_steps(encoded: Encoded, resting: Any) -> Iterator[_Step]:
     for number, digit in enumerate(encoded.question.circuit.digits):
         if digit.kind in ("control", "supply", "outside"):
             for start, end in hand_moves(digit):
@@ -205,7 +208,7 @@ def _hand_steps(encoded: _Encoded, resting: Any) -> Iterator[_Step]:
                 yield _Step(number, when & encoded.among(number, (start,)), encoded.among(number, (end,)))
 
 
-def _axis_steps(encoded: _Encoded, forward: list[Any], backward: list[Any], resting: Any) -> Iterator[_Step]:
+def _axis_steps(encoded: Encoded, forward: list[Any], backward: list[Any], resting: Any) -> Iterator[_Step]:
     circuit = encoded.question.circuit
     for motor in circuit.motors:
         if motor.axis is not None:

@@ -25,18 +25,19 @@ from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import analyse, conduction_of
 from circuitcheck.analysis.rails import shorts
 from circuitcheck.analysis.states import Spaces
+from tests.benchmarks.every_question import own_every
 from tests.benchmarks.questions import Asked, Question, question_of, questions
 
 RUNS = 3
 PATIENCE = 60.0
 LIBRARIES = ("networkx", "python-sat", "z3-solver", "oxidd", "dd")
 ENGINES = {
-    "here": ("short", "count", "reached"),
-    "networkx": ("short", "count", "reached"),
-    "cadical": ("short",),
-    "z3": ("short",),
-    "oxidd": ("short", "count", "reached"),
-    "cudd": ("short", "count", "reached"),
+    "here": ("short", "every", "count", "reached"),
+    "networkx": ("short", "every", "count", "reached"),
+    "cadical": ("short", "every"),
+    "z3": ("short", "every"),
+    "oxidd": ("short", "every", "count", "reached"),
+    "cudd": ("short", "every", "count", "reached"),
     "streamed": ("count",),
 }
 """Each engine with the kinds of question that it can answer: a solver finds one state, and counts none."""
@@ -84,12 +85,19 @@ def others_answer(engine: str, question: Question, expected: int) -> Answer:
     """By one of the others."""
     if engine == "networkx":
         from tests.benchmarks.by_plain_search import search_answer
+        from tests.benchmarks.every_question import search_every
 
+        if question.kind == "every":
+            return search_every(question), None
         return search_answer(question, expected)
     if engine in ("cadical", "z3"):
-        from tests.benchmarks.by_solvers import sat_short, smt_short
+        from tests.benchmarks import by_solvers, every_question
 
-        return (sat_short(question) if engine == "cadical" else smt_short(question)), None
+        if question.kind == "every":
+            every = every_question.sat_every if engine == "cadical" else every_question.smt_every
+            return every(question), None
+        short = by_solvers.sat_short if engine == "cadical" else by_solvers.smt_short
+        return short(question), None
     if engine == "streamed":
         return None, streaming_seconds(question)
     from tests.benchmarks.by_general_diagrams import cudd_library, diagram_answer, oxidd_library
@@ -106,6 +114,8 @@ def _own_answer(asked: Asked, spaces: Spaces) -> int | bool:
     circuit = asked.circuit
     if asked.kind == "reached":
         return analyse(circuit, spaces).behaviour(range(len(circuit.digits))).reached.bit_count()
+    if asked.kind == "every":
+        return own_every(circuit, spaces)
     conduction = conduction_of(circuit, spaces)
     if asked.kind == "short":
         return bool(shorts(circuit, conduction))

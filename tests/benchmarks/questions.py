@@ -1,7 +1,8 @@
 """What all engines are asked alike: a circuit, and as plain data its nets, ways between them, digits.
 
 Wires are taken together first (`joined_terminals`), by everybody within their own time. `short`: is there a combination
-in which conductors lead from + to −? `count`: in how many do they? `reached`: how many states does operation come to?
+in which conductors lead from + to −? `every`: that, and all else of the kind (every_question.py). `count`: in how many
+do they? `reached`: how many states does operation come to?
 """
 
 from collections.abc import Callable
@@ -34,7 +35,7 @@ class Edge(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """kind: `short`, `count` or `reached`. start, end: the terminals meant."""
+    """kind: `short`, `every`, `count` or `reached`. start, end: the terminals meant."""
 
     name: str
     kind: str
@@ -71,6 +72,7 @@ def questions() -> dict[str, Callable[[], Asked]]:
     """All rows of the table by name; each is made when it is asked."""
     rows: dict[str, Callable[[], Asked]] = {
         "usual plan": partial(_between_rails, "usual plan", "short", _usual),
+        "usual plan, every question": partial(_between_rails, "usual plan, every question", "every", _usual),
         "usual plan without times": partial(_between_rails, "usual plan without times", "reached", _without_times),
     }
     for plan in (pairs, chain):

@@ -7,7 +7,7 @@ alike in both (but for what sticks in the faulty one), and the sound one's axes 
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from circuitcheck.circuit.model import Axis, Circuit
+from circuitcheck.circuit.model import Axis
 from tests.judge.claims import directions, motor_words
 from tests.judge.one_state import State
 from tests.judge.steps import Judge, next_values, with_value
@@ -35,7 +35,7 @@ class Besides:
         while waiting:
             pair = waiting.pop()
             if pair not in self.next:
-                self.next[pair] = self._successors(pair)
+                self.next[pair] = self.successors(pair)
                 waiting.extend(self.next[pair])
 
     def is_shorted(self, pair: Pair) -> bool:
@@ -74,7 +74,8 @@ class Besides:
                     waiting.append(there)
         return found
 
-    def _successors(self, pair: Pair) -> set[Pair]:
+    def successors(self, pair: Pair) -> set[Pair]:
+        """What one step leads to."""
         sound, faulty = pair
         if self.is_shorted(pair) or self._ends_here(pair):
             return set()
@@ -128,45 +129,3 @@ class Besides:
     def drives(self, pair: Pair, axis: Axis) -> tuple[set[int], set[int]]:
         """Which way the faulty box drives an axis, and which way the sound one does."""
         return directions(self.faulty, pair.faulty, axis), directions(self.sound, pair.sound, axis)
-
-
-def consequences(circuit: Circuit, reached: set[State], called: str) -> set[tuple[str, str, str]]:
-    """What a fault leads to: (consequence, motor, place). Of trapped axes and of solenoids nothing is said."""
-    boxes = Besides(Judge(circuit), reached, called)
-    shorted = [pair for pair in boxes.next if boxes.faulty.judged(pair.faulty).shorted]
-    fresh = any(not boxes.sound.judged(pair.faulty).shorted for pair in shorted)
-    found = {("supply short", "", "")} if fresh else set()
-    lasting = boxes.lasting()
-    for motor in circuit.motors:
-        for forward in (True, False):
-            found |= _wrongly_driven(boxes, lasting, motor.name, "forward" if forward else "reverse")
-        for pair in lasting:
-            does, should = (words[motor.name] for words in boxes.words(pair))
-            if should in DRIVEN and does not in DRIVEN:
-                found.add(("does nothing", motor.name, ""))
-            if should == "braked" and does not in ("braked", *DRIVEN) and not motor.may_coast:
-                found.add(("brake lost", motor.name, ""))
-    return found
-
-
-def _wrongly_driven(boxes: Besides, lasting: list[Pair], name: str, way: str) -> set[tuple[str, str, str]]:
-    motor = next(one for one in boxes.sound.circuit.motors if one.name == name)
-    words = {pair: tuple(one[name] for one in boxes.words(pair)) for pair in boxes.next if not boxes.is_shorted(pair)}
-    wrong = {pair for pair in lasting if words[pair][0] == way and words[pair][1] != way}
-    found = set()
-    axis = None if motor.axis is None else boxes.sound.circuit.axes[motor.axis]
-    if axis is not None and not axis.turning:
-        upward = (way == "forward") == motor.upward
-        first, last = axis.range
-        outside = {pair for pair in wrong if pair.faulty[axis.digit] in ((last, last + 1) if upward else (0, first))}
-        if outside:
-            found.add(("overtravel", name, axis.places[-1 if upward else 0]))
-        wrong -= outside
-    rightly = {pair for pair in lasting if words[pair] == (way, way)}
-    driven = {pair for pair in words if not (boxes.is_at_rest(pair) and words[pair][0] != way)}
-    since = {pair for pair in boxes.onward(rightly, driven) & wrong if words[pair][1] not in DRIVEN}
-    if since:
-        found.add(("does not stop", name, ""))
-    if wrong - since:
-        found.add(("unexpected motion", name, ""))
-    return found

@@ -109,8 +109,8 @@ class TwoBoxes:
         return [(state, state) for state in self.old.judge.beginnings()]
 
     @cached_property
-    def alike(self) -> set[Pair]:
-        """The pairs at their ends that nobody can tell apart, of all that can be come to."""
+    def come_to(self) -> set[Pair]:
+        """The pairs of ends that can be come to, whatever either circuit answers."""
         pairs: set[Pair] = set()
         waiting = list(self.beginnings)
         while waiting:
@@ -118,7 +118,12 @@ class TwoBoxes:
                 if pair not in pairs:
                     pairs.add(pair)
                     waiting += self.following(pair)
-        kept = {pair for pair in pairs if self.looks_alike(pair)}
+        return pairs
+
+    @cached_property
+    def alike(self) -> set[Pair]:
+        """The pairs at their ends that nobody can tell apart, of all that can be come to."""
+        kept = {pair for pair in self.come_to if self.looks_alike(pair)}
         while True:
             left = {pair for pair in kept if self._stays(pair, kept)}
             if left == kept:
@@ -152,16 +157,21 @@ class TwoBoxes:
         return {self.inputs(pair[0]) for pair in self.met}
 
     @cached_property
-    def met(self) -> set[Pair]:
-        """The pairs of ends that are met, each circuit answering the other as well as it can."""
-        found: set[Pair] = set()
-        waiting = list(self.beginnings)
-        while waiting:
-            for pair in self.answers(waiting.pop()):
-                if pair not in found:
-                    found.add(pair)
-                    waiting += self.following(pair)
+    def rounds(self) -> list[tuple[set[Pair], set[Pair]]]:
+        """After each move more from power-up on: the pairs just after it, and the pairs of ends that are new then, each
+        circuit answering the other as well as it can."""
+        found: list[tuple[set[Pair], set[Pair]]] = []
+        started = set(self.beginnings)
+        while started:
+            ended = {answer for pair in started for answer in self.answers(pair)}.difference(*(met for _, met in found))
+            found.append((started, ended))
+            started = {there for pair in ended for there in self.following(pair)}
         return found
+
+    @cached_property
+    def met(self) -> set[Pair]:
+        """The pairs of ends that are met."""
+        return {pair for _, ended in self.rounds for pair in ended}
 
     def answers(self, pair: Pair) -> set[Pair]:
         """The pairs of ends in which neither could have answered better."""

@@ -2,6 +2,7 @@
 
 import json
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -199,6 +200,7 @@ def test_a_damaged_file_is_no_verdict(damage: str, monkeypatch: pytest.MonkeyPat
 def test_a_folder_that_cannot_be_used_is_as_if_there_were_none(capsys: pytest.CaptureFixture[str]) -> None:
     """Not a word about it; the result is the same."""
     write("a.plan", WRONG)
+    shutil.rmtree(".cache")
     write(".cache", "a file where the folder should be")
     assert isinstance(check("a.plan")[0], Verdict)
     assert isinstance(check("a.plan")[0], Verdict)

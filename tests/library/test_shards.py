@@ -9,9 +9,17 @@ from circuitcheck.cli import main
 from tests.library.plans import RIGHT, WRONG, write
 
 
+@pytest.fixture(scope="module")
+def verdicts(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What is kept of the plans, so that each is examined once for all these tests."""
+    return tmp_path_factory.mktemp("verdicts")
+
+
 @pytest.fixture(autouse=True)
-def library() -> None:
+def library(verdicts: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Seven plans, of which one can't be read and two are wrong in the same way, without a name of their own."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(verdicts))
+    monkeypatch.setenv("LOCALAPPDATA", str(verdicts))
     nameless = WRONG.partition("\n")[2]
     texts = [RIGHT, WRONG, nameless, "supply PS 12\n", RIGHT, nameless, RIGHT]
     for number, text in enumerate(texts):

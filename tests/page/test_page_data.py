@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.lit import Lit
@@ -16,6 +16,7 @@ from circuitcheck.page.packed import MOST_STATES, PackedSet, Packing, packed, un
 from circuitcheck.reports.page_asking import asked_page, page_of
 from circuitcheck.reports.page_json import page_json
 from tests.analysis.plans import circuit_of, plan_texts
+from tests.profiles import examples
 from tests.test_examples import EXAMPLES, RIGHT, WRONG, facts_of
 
 
@@ -61,6 +62,7 @@ def device_pairs(devices: list[dict[str, list[dict[str, object]]]], facts: Facts
     return pairs  # type: ignore[return-value]
 
 
+@settings(max_examples=examples(30))
 @given(plan_texts(most_states=200, most_parts=8))
 def test_a_set_that_is_packed_comes_back_whole(text: str) -> None:
     """Of random circuits: what each relay wants, however many states it takes."""

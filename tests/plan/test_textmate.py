@@ -9,7 +9,7 @@ import pytest
 
 from circuitcheck.plan.lines import statements_of
 from circuitcheck.plan.source import Source
-from circuitcheck.plan.tokens import Tokenizer
+from circuitcheck.plan.tokens import tokens_of
 from tests.plan.textmate import FILE, textmate
 
 PLANS = sorted((Path(__file__).parent.parent.parent / "examples").rglob("*.plan"))
@@ -44,9 +44,8 @@ def test_every_word_of_an_example_has_the_colour_that_the_grammar_gives_it(path:
     """Words of the language, numbers, units, texts; comments are comments to their end."""
     source = Source(path.name, tuple(path.read_text(encoding="utf-8").split("\n")))
     shown = [{(start, end): name for start, end, name in colours(line)} for line in source.lines]
-    tokenizer = Tokenizer()
     for statement in statements_of(source)[0]:
-        for token in tokenizer.read(statement.text):
+        for token in tokens_of(statement.text):
             place = statement.place_at(token.start, token.end)
             name = shown[place.line - 1].get((place.column - 1, place.end_column - 1), "")
             is_word = token.text[0].isalpha() and token.kind not in (

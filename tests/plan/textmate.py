@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from circuitcheck.circuit.units import UNITS
 from circuitcheck.plan.grammar import grammar_file
-from circuitcheck.plan.tokens import Tokenizer
+from circuitcheck.plan.tokens import words_of
 from circuitcheck.plan.words import EXAMPLES
 
 FILE = grammar_file().with_name("plan.tmLanguage.json")
@@ -19,7 +19,7 @@ MARK = r"(?:\w+|[+-])"
 
 def words_of_the_language() -> set[str]:
     """Every word that stands in a plan just so, also those that begin a statement: some stand within others too."""
-    return {word for word in Tokenizer().words() if word[0].isalnum()}
+    return {word for word in words_of() if word[0].isalnum()}
 
 
 def alternatives(words: Iterable[str]) -> str:

@@ -1,5 +1,6 @@
 """The equations of a permanent-magnet motor against published worked examples and against an integrator."""
 
+from decimal import Decimal, localcontext
 from math import exp, inf, log1p, pi
 
 import pytest
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp  # type: ignore[import-untyped]
 
 from circuitcheck.analysis.motion.constants import RAD_PER_RPM, Armature, Load, armature, braked_angle, running_speed
-from circuitcheck.analysis.motion.stretches import OPEN, Leads, course, turned, until_standstill
+from circuitcheck.analysis.motion.stretches import OPEN, Leads, Stretch, course, turned, until_standstill
 
 NOTHING = (0.0, 0.0)
 
@@ -199,6 +200,33 @@ def test_a_weight_that_friction_does_not_hold_pulls_the_shaft_back() -> None:
     held = list(course(OPEN, 6.0, -5.0, 1.0, 10.0))
     assert held[-1][1:] == (0.0, 0.0, 0.0)
     assert held[-1].seconds == pytest.approx(10 - 1 / 11)
+
+
+@pytest.mark.parametrize("drag", ["1e-9", "0.0005", "0.00099", "0.0015", "0.03", "0.7", "1.5", "12"])
+def test_the_angle_of_a_push_is_exact_for_any_drag(drag: str) -> None:
+    """(x - 1 + e^-x) / x2, of which next to nothing is left for a small x: worked out with fifty figures."""
+    with localcontext(prec=50):
+        exact = (Decimal(drag) - 1 + (-Decimal(drag)).exp()) / Decimal(drag) ** 2
+    assert Stretch(inf, 0.0, 1.0, float(drag)).turned_at(1.0) == pytest.approx(float(exact), rel=2e-12)
+
+
+def test_friction_is_against_a_shaft_that_turns_slowly_too() -> None:
+    """Half a radian a second, either way."""
+    assert [next(course(OPEN, 2.0, 0.0, speed)).push for speed in (0.5, -0.5)] == [-2, 2]
+
+
+def test_what_is_pushed_for_ever_turns_without_end() -> None:
+    """And what stands unpushed stays where it is."""
+    assert Stretch(inf, 0.0, 1.0, 2.0).turned_at(inf) == inf
+    assert Stretch(inf, 1.0, 0.0, 0.0).turned_at(inf) == inf
+    assert Stretch(inf, 0.0, 0.0, 0.0).turned_at(inf) == 0
+
+
+def test_a_shaft_that_is_pushed_harder_than_friction_holds_starts_off_that_way() -> None:
+    """However little it is: what is left of the push is against friction, forward and backward."""
+    for push, left in ((0.5, 0.3), (-0.5, -0.3)):
+        assert next(course(Leads(push=push), 0.2, 0.0, 0.0)).push == pytest.approx(left)
+    assert next(course(Leads(push=0.5), 0.5, 0.0, 0.0)).push == 0
 
 
 def test_a_brake_holds_no_weight() -> None:

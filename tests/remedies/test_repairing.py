@@ -200,6 +200,12 @@ def test_no_repaired_example_has_a_finding_that_it_had_not_before(plan: Path) ->
     assert len(behind.findings) == len(before.findings) - sum(offer.made for offer in offers)
 
 
+def test_what_is_put_below_a_rung_that_goes_on_is_set_in_as_its_beginning_is() -> None:
+    """Lines that go on may be set in by their writer as far as they like."""
+    text = LATCH + "rung   PS.+, F1,\n         PB1, Y1, PS.-\n"
+    assert difference(text, after(text)) == ['+diode  D1 "across Y1"', "+rung   Y1.2, D1, Y1.1"]
+
+
 def test_every_check_that_has_remedies_exists() -> None:
     """A check that is renamed takes its remedies along."""
     from circuitcheck.checks.registry import all_checks

@@ -1,5 +1,6 @@
 """Outcomes with made-up findings, as hostile as a plan or a file's name can be."""
 
+from functools import cache
 from pathlib import Path
 
 from circuitcheck.checks.check import Finding
@@ -39,10 +40,21 @@ def outcomes(name: str, *roots: Path) -> list[Outcome]:
     return [examine_one(one) for one in plans_asked([name], roots, "")]
 
 
+@cache
+def outcomes_of_wrong_examples() -> tuple[Outcome, ...]:
+    """Those of examples/, which has to be the folder that we are in."""
+    return tuple(outcomes("wrong", Path("parts")))
+
+
+@cache
+def _verdict_of_right() -> Verdict:
+    return verdict_of(examine(Path("right.plan")))
+
+
 def outcome(*findings: Finding, file: str = "") -> Verdict:
     """The verdict of the right plan, with these findings in place of none."""
     Path("right.plan").write_text(RIGHT, encoding="utf-8")
-    whole = verdict_of(examine(Path("right.plan")))
+    whole = _verdict_of_right()
     return whole._replace(file=file or whole.file, findings=findings, seconds=1.5)
 
 

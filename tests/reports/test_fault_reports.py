@@ -9,7 +9,8 @@ from jsonschema import Draft202012Validator
 
 from circuitcheck.checks.fault_words import UNDECIDED
 from circuitcheck.cli import main
-from circuitcheck.reports.faults_asking import UNJUDGED, FaultReport
+from circuitcheck.reports.bench_asking import asked_sheet
+from circuitcheck.reports.faults_asking import UNJUDGED, FaultReport, asked_faults
 from circuitcheck.reports.faults_formats import faults_json, faults_markdown
 from circuitcheck.reports.faults_rows import NOT_COVERED, counted, part_rows, summary, to_design_out
 from circuitcheck.reports.faults_text import faults_lines
@@ -136,3 +137,22 @@ def test_no_report_calls_anything_safe(hoist: FaultReport) -> None:
     """Whether a prop is safe is for people to judge."""
     for text in (plain_text(faults_lines(hoist, 100)), faults_markdown(hoist), faults_json(hoist)):
         assert "safe" not in text.lower().replace("unsafe", "")
+
+
+def test_a_box_that_is_shorted_as_it_is_has_that_told_first(tmp_path: Path) -> None:
+    """Faults that do no harm to it would sound as if all were well."""
+    shorted = tmp_path / "gong.plan"
+    shorted.write_text("supply PS 12 V 10 A\nfuse F1 5 A\nswitch S1 spst positions off on\nrung PS.+, F1, S1, PS.-\n")
+    report = asked_faults(shorted, (), False)
+    assert summary(report)[0].startswith("Operation shorts a supply even without a fault: `circuitcheck check`")
+    assert json.loads(faults_json(report))["shorts"] is True
+
+
+def test_a_plan_without_parts_is_told_as_such(tmp_path: Path) -> None:
+    """No share of nothing does no harm, and nothing is there to measure."""
+    empty = tmp_path / "gong.plan"
+    empty.write_text("plan Gong\n")
+    report = asked_faults(empty, (), False)
+    assert summary(report) == ["This plan has no part that could fail."]
+    assert "Supposed" not in plain_text(faults_lines(report, 80))
+    assert asked_sheet(empty, ()).coverage.startswith("This plan has no part that could fail")

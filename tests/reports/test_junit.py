@@ -9,7 +9,7 @@ import xmlschema
 
 from circuitcheck.reports.findings_junit import findings_junit
 from tests.reports.goldens import WRONG
-from tests.reports.made_up import HOSTILE, finding, outcome, outcomes, unreadable
+from tests.reports.made_up import HOSTILE, finding, outcome, outcomes_of_wrong_examples, unreadable
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -38,7 +38,7 @@ def kept(report: str, schema: xmlschema.XMLSchema) -> ElementTree.Element:
 def test_all_examples_keep_a_published_schema(schema: xmlschema.XMLSchema, monkeypatch: pytest.MonkeyPatch) -> None:
     """A suite for each plan, a case for each check."""
     monkeypatch.chdir(ROOT / "examples")
-    suites = kept(findings_junit(outcomes("wrong", Path("parts"))), schema).findall("testsuite")
+    suites = kept(findings_junit(outcomes_of_wrong_examples()), schema).findall("testsuite")
     assert [suite.get("name") for suite in suites] == [path.as_posix() for path in sorted(Path("wrong").glob("*.plan"))]
     for suite in suites:
         names = [case.get("name") for case in suite]

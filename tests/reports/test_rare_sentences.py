@@ -31,7 +31,7 @@ CLEAN = Verdict(
 
 def report(*faults: FaultTold) -> FaultReport:
     """A report on these faults of a lamp."""
-    return FaultReport("lamp.plan", "Lamp", "Lamp", faults, None, 0, ("Wires lie in air of 40 °C.",))
+    return FaultReport("lamp.plan", "Lamp", "Lamp", faults, None, 0, ("Wires lie in air of 40 °C.",), False)
 
 
 @pytest.mark.parametrize(

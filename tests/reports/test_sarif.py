@@ -13,7 +13,7 @@ from circuitcheck.reports.explaining import page_lines
 from circuitcheck.reports.findings_sarif import findings_sarif
 from circuitcheck.reports.styled import plain_text
 from tests.reports.goldens import WRONG
-from tests.reports.made_up import HOSTILE, finding, outcome, outcomes, unreadable
+from tests.reports.made_up import HOSTILE, finding, outcome, outcomes, outcomes_of_wrong_examples, unreadable
 
 ROOT = Path(__file__).parent.parent.parent
 SCHEMA = Draft4Validator(
@@ -47,7 +47,7 @@ def text_at(region: dict[str, int], text: str) -> str:
 def test_all_examples_keep_the_published_schema(monkeypatch: pytest.MonkeyPatch) -> None:
     """With their paths relative to the repository, and no two with one fingerprint."""
     monkeypatch.chdir(ROOT / "examples")
-    results = run_of(findings_sarif(outcomes("wrong", Path("parts"))))["results"]
+    results = run_of(findings_sarif(outcomes_of_wrong_examples()))["results"]
     locations = [result["locations"][0]["physicalLocation"]["artifactLocation"] for result in results]
     assert all(one["uri"].startswith("examples/wrong/") and one["uriBaseId"] == "%SRCROOT%" for one in locations)
     marks = [result["partialFingerprints"] for result in results]

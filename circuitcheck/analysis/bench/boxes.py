@@ -56,5 +56,5 @@ def _without_motors(circuit: Circuit) -> Circuit:
     """A voltmeter stands in each motor's place; what joined a motor's terminals to its case went with it."""
     names = {motor.name for motor in circuit.motors}
     loads = (one._replace(ohms=METER_OHMS) if one.part in names else one for one in circuit.loads)
-    kept = (one for one in circuit.conductors if one.part not in names or one.kind != "bond")
+    kept = (one for one in circuit.conductors if one.kind != "bond")
     return circuit._replace(loads=tuple(loads), conductors=tuple(kept), wires=())

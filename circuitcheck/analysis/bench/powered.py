@@ -24,7 +24,6 @@ Seen = dict[Point, Reading]
 
 class _Move(NamedTuple):
     digit: int
-    start: int
     end: int
     wanted: States
     timed: bool
@@ -44,7 +43,7 @@ class Powered:
         self._lamp_words = {box.circuit.loads[number].name: does._asdict() for number, does in facts.lamps.items()}
         self._volts = tuple(facts.volts)
         self._moves = [
-            _Move(facts.circuit.relays[move.relay].digit, move.start, move.end, move.wanted, move.timed)
+            _Move(facts.circuit.relays[move.relay].digit, move.end, move.wanted, move.timed)
             for move in facts.relay_moves
         ]
         self._points = (*points_of(box.circuit, stage), *voltmeters)
@@ -87,7 +86,7 @@ class Powered:
         state = self._state(stand)
         if state in self._facts.shorted:
             return []
-        wanted = [move for move in self._moves if stand[move.digit] == move.start and state in move.wanted]
+        wanted = [move for move in self._moves if state in move.wanted]
         chosen = [move for move in wanted if not move.timed] or wanted
         return [(*stand[: move.digit], move.end, *stand[move.digit + 1 :]) for move in chosen]
 
@@ -147,7 +146,7 @@ def points_of(circuit: Circuit, stage: str) -> tuple[Point, ...]:
     so red is on what the plan calls its +."""
     motors = {motor.name for motor in circuit.motors}
     found = [Point("lamp", one.name) for one in circuit.loads if one.kind in ("lamp", "buzzer", "solenoid")]
-    found += [Point("relay", digit.name) for digit in circuit.digits if _is_relay(circuit, digit.name)]
+    found += [Point("relay", one.name) for one in circuit.digits if circuit.parts[one.name].kind == "relay"]
     if stage == WITH:
         return (*(Point("motor", motor.name) for motor in circuit.motors), *found)
     windings = [(number, one.name) for number, one in enumerate(circuit.loads) if one.part in motors]
@@ -159,10 +158,6 @@ def points_of(circuit: Circuit, stage: str) -> tuple[Point, ...]:
 def _leads(circuit: Circuit, load: int) -> tuple[str, str]:
     winding = next(one for motor in circuit.motors for one in motor.windings if one.load == load)
     return winding.plus, winding.minus
-
-
-def _is_relay(circuit: Circuit, name: str) -> bool:
-    return name in circuit.parts and circuit.parts[name].kind == "relay"
 
 
 def _all_one(point: Point, found: list[Seen]) -> bool:

@@ -6,7 +6,6 @@ count as different only where nobody could mistake them. All these figures are c
 """
 
 from collections.abc import Iterable
-from math import isinf
 from typing import Final, NamedTuple
 
 from circuitcheck.circuit.model import Terminal
@@ -80,4 +79,4 @@ def alike(readings: Iterable[Reading]) -> list[tuple[Reading, ...]]:
 
 def is_open(reading: Reading) -> bool:
     """Does an ohmmeter show that nothing is joined?"""
-    return not isinstance(reading, str) and (isinf(reading) or reading > MOST_OHMS)
+    return not isinstance(reading, str) and reading > MOST_OHMS

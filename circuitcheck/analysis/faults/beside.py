@@ -21,7 +21,7 @@ from circuitcheck.analysis.faults.fault import Fault
 from circuitcheck.analysis.influence import cone_of_influence, digits_of
 from circuitcheck.analysis.resting import Step, following, resting_states
 from circuitcheck.analysis.states import Space, Spaces, States
-from circuitcheck.circuit.model import Circuit, Relay
+from circuitcheck.circuit.model import Circuit
 
 
 class Joint(NamedTuple):
@@ -62,8 +62,10 @@ class Beside:
         self.count = len(sound.circuit.digits)
         self.copied = self._copied()
         self._joints: dict[tuple[int, ...], Joint] = {}
-        self._relays = (*faulty.circuit.relays, *(one._replace(digit=one.digit + self.count) for one in self._own()))
-        self.circuit = faulty.circuit._replace(digits=faulty.circuit.digits + sound.circuit.digits, relays=self._relays)
+        copies = (one._replace(digit=one.digit + self.count) for one in sound.circuit.relays)
+        self.circuit = faulty.circuit._replace(
+            digits=faulty.circuit.digits + sound.circuit.digits, relays=(*faulty.circuit.relays, *copies)
+        )
         self._moves = self._all_moves()
         self._motors_of: dict[int, list[int]] = {}
         for number, motor in enumerate(faulty.circuit.motors):
@@ -91,12 +93,6 @@ class Beside:
             self._joints[space.digits] = self._follow(space)
         return self._joints[space.digits]
 
-    def may_differ(self, states: States, sound: States) -> bool:
-        """Do the boxes differ in a set itself, or in what leads into it?"""
-        if not states.same_as(sound):
-            return True
-        return bool(self.copied & cone_of_influence(states.space.digits, self._depends_on))
-
     def begun(self, space: Space, sound: Behaviour, states: int) -> int:
         """Some states of the sound box, seen over a space of both, with the fault that has just come."""
         bits = self.seen_over(sound, states, space).over(space)
@@ -116,9 +112,6 @@ class Beside:
     def usual(self, space: Space) -> Behaviour:
         """How the sound box by itself behaves, over the digits of a space of both."""
         return self.sound.behaviour(digit for digit in space.digits if digit < self.count)
-
-    def _own(self) -> list[Relay]:
-        return [one for one in self.sound.circuit.relays if one.digit in self.copied]
 
     def _copied(self) -> frozenset[int]:
         """The digits that each box has for itself."""
@@ -147,10 +140,10 @@ class Beside:
         for number, relay in enumerate(self.faulty.circuit.relays):
             moves[relay.digit] = list(self.faulty.moves[number])
         first = len(self.faulty.circuit.relays)
-        for place, relay in enumerate(self._own(), first):
-            number = self.sound.circuit.relays.index(relay)
+        for number, relay in enumerate(self.sound.circuit.relays):
             moves[relay.digit + self.count] = [
-                move._replace(relay=place, wanted=self.of_sound(move.wanted)) for move in self.sound.moves[number]
+                move._replace(relay=first + number, wanted=self.of_sound(move.wanted))
+                for move in self.sound.moves[number]
             ]
         return moves
 
@@ -173,7 +166,8 @@ class Beside:
         alive, proper = space.full ^ shorted, self._proper(space)
         quick, _, timed = relay_steps(self.circuit, space, moves, {}, alive)
         rest = resting_states(space, quick, shorted)
-        worked = [*timed, *hand_steps(self.circuit, space, alive, False), *axes_steps(self.circuit, space, motors)]
+        worked = [*timed, *hand_steps(self.circuit, space, alive, False)]
+        worked += axes_steps(self.circuit, space, motors, alive)
         steps = [*quick, *hand_steps(self.circuit, space, alive, True)]
         steps += [step._replace(allowed=step.allowed & rest & proper & alive) for step in worked]
         usual = self.usual(space)

@@ -80,7 +80,7 @@ def new_shorts(beside: Beside) -> Iterator[Outcome]:
 
 def _of_motor(beside: Beside, number: int, motor: Motor) -> Iterator[Outcome]:
     does, sound = beside.motor(number)
-    if not any(map(beside.may_differ, does, sound)):
+    if all(one.same_as(other) for one, other in zip(does, sound, strict=True)):
         return
     axis = None if motor.axis is None else beside.circuit.axes[motor.axis]
     asked = digits_of(*does, *sound)
@@ -105,7 +105,7 @@ def _of_motor(beside: Beside, number: int, motor: Motor) -> Iterator[Outcome]:
 def _of_solenoid(beside: Beside, number: int, lamp: LampStates) -> Iterator[Outcome]:
     load = beside.faulty.circuit.loads[number]
     sound = beside.of_sound(beside.sound.lamps[number].lit)
-    if beside.may_differ(lamp.lit, sound):
+    if not lamp.lit.same_as(sound):
         joint = beside.joint(digits_of(lamp.lit, sound))
         rightly = _over(joint, lamp.lit & sound)
         yield from _driven_on(joint, load.name, _over(joint, lamp.lit - sound), rightly, lamp.lit, -1)

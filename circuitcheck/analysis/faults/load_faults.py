@@ -63,7 +63,7 @@ def fuse_faults(circuit: Circuit, part: PartInfo) -> Iterator[Fault]:
 def brush_faults(circuit: Circuit, part: PartInfo, frame: Terminal | None) -> Iterator[Fault]:
     """Each brush on the case, where the plan says what the case, or the frame that it is bolted to, is joined to."""
     case = next((end for end in part.terminals if end.endswith(".case")), frame)
-    bonded = {one.tail for one in circuit.conductors if one.part == part.name and one.kind == "bond"}
+    bonded = {one.tail for one in circuit.conductors if one.kind == "bond"}
     for brush in part.terminals:
         if case is not None and brush != case and brush not in bonded:
             yield Fault("brush to case", part.name, brush, "touches its case", Change(joined=((brush, case),)))

@@ -24,7 +24,7 @@ def noticed_by(beside: Beside) -> tuple[str, ...]:
     shorts = list(new_shorts(beside))
     found = []
     for device in _seen(beside):
-        if any(beside.may_differ(does, sound) for does, sound in device.pairs):
+        if not all(does.same_as(sound) for does, sound in device.pairs):
             joint = beside.joint(digits_of(*(one for pair in device.pairs for one in pair)))
             apart = union(
                 ((does - sound) | (sound - does) for does, sound in device.pairs), beside.faulty.spaces.none()

@@ -45,7 +45,7 @@ def _driven_while_pressed(beside: Beside, stop: str) -> Iterator[Outcome]:
     pressed = beside.faulty.spaces.where(digit, (PRESSED,))
     for number, motor in enumerate(beside.faulty.circuit.motors):
         does, sound = (run.driven for run in beside.motor(number))
-        if beside.may_differ(does, sound):
+        if not does.same_as(sound):
             wrong = (does - sound) & pressed
             joint = beside.joint({*digits_of(does, sound), digit})
             states = wrong.over(joint.space) & joint.lasting

@@ -37,7 +37,7 @@ def _leading_on(circuit: Circuit, nets: dict[str, Net], ends: set[Net]) -> list[
     ways: list[Way] = [
         (nets[one.tail], nets[one.head], one.closed, one.one_way)
         for one in circuit.conductors
-        if (one.closed is not None or one.one_way) and nets[one.tail] != nets[one.head]
+        if nets[one.tail] != nets[one.head]
     ]
     while True:
         touching = Counter(net for way in ways for net in way[:2])

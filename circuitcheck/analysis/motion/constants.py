@@ -81,11 +81,11 @@ def _efficiency(volts: float, stall_amps: Span, free_amps: Span, speed: Span, st
     return min(least, 1.0), min(greatest, 1.0)
 
 
-def back_efficiency(forward: Span) -> Span:
+def back_efficiency(forward: float) -> float:
     """What a gear passes on of a torque when its output drives its input: 2 - 1/efficiency, nothing below a half, where
     it locks itself (screw and worm, equal losses both ways: unseel.com worm-drive self-locking has the lock at a half;
     the formula from memory)."""
-    return max(0.0, 2 - 1 / forward[0]), max(0.0, 2 - 1 / forward[1])
+    return max(0.0, 2 - 1 / forward)
 
 
 class Load(NamedTuple):
@@ -125,9 +125,8 @@ def paces(motor: Armature, load: Load, supply_volts: Span, drive_ohms: Span, bra
     as if the motor had to overcome it.
     """
     speed = running_speed(motor, load, supply_volts, drive_ohms)
-    back, forward = (
-        (1.0, 1.0) if motor.efficiency is None else (back_efficiency(motor.efficiency)[0], motor.efficiency[0])
-    )
+    forward = motor.efficiency[0] if motor.efficiency else 1.0
+    back = back_efficiency(forward)
     heavy = load.rotor_inertia[1] + load.load_inertia[1]
     light = load.rotor_inertia[0] + back * load.load_inertia[0]
     strong, weak = motor.constant[1], motor.constant[0]
@@ -154,7 +153,7 @@ def running_speed(motor: Armature, load: Load, supply_volts: Span, ohms: Span) -
     without = corners(free, supply_volts, ohms, motor.stall_amps, motor.free_amps, motor.speed)
     gear = motor.efficiency or (1.0, 1.0)
     slow = max(load.friction[1] - load.pull[0], 0) / gear[0]
-    slow += min(load.friction[1] - load.pull[0], 0) * back_efficiency(gear)[0]
+    slow += min(load.friction[1] - load.pull[0], 0) * back_efficiency(gear[0])
     quick = max(load.friction[0] - load.pull[1], 0) / gear[1] + min(load.friction[0] - load.pull[1], 0)
     slopes = (
         (motor.ohms[0] + ohms[0]) / motor.constant[1] ** 2,
@@ -176,7 +175,7 @@ def measured_paces(volts: float, speed: Span, coasts: Span | None, brakes: Span 
     as with all of its stop a drag, at full speed: 2 speed2 / angle.
     """
     assert coasts or brakes
-    short = brakes or (0.0, coasts[1] if coasts else 0.0)
+    short = brakes or (0.0, 0.0)
     long = coasts or (short[0], inf)
     near = _measured(speed[0], max(long[0], short[0]), short[0])
     far = _measured(speed[1], max(long[1], short[1]), short[1])

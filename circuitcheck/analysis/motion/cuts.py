@@ -200,14 +200,12 @@ def _onward(point: _Point, moves: list[_Move], wanted: tuple[int, ...]) -> Itera
     """The point after each of the wanted moves that can be the first, and the move."""
     before = dict(point.ready)
     ready = {move: before.get(move, _Ready(point.now, point.last)) for move in wanted}
-    latest = min(ready[move].since[1] + moves[move].takes[1] for move in wanted)
+    since, latest = tuple(ready.items()), min(ready[move].since[1] + moves[move].takes[1] for move in wanted)
     for move in wanted:
         earliest = max(ready[move].since[0] + moves[move].takes[0], point.now[0])
         if earliest <= latest:
             chain = (*ready[move].chain, moves[move].relay)
-            left = tuple((one, since) for one, since in ready.items() if one != move)
-            now = earliest, max(min(latest, ready[move].since[1] + moves[move].takes[1]), earliest)
-            yield point._replace(ready=left, now=now, last=chain, moved=point.moved + 1), move
+            yield point._replace(ready=since, now=(earliest, latest), last=chain, moved=point.moved + 1), move
 
 
 def _hull(one: tuple[Span, ...], other: tuple[Span, ...]) -> tuple[Span, ...]:

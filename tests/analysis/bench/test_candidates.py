@@ -2,10 +2,14 @@
 
 from itertools import combinations
 
+import pytest
+
+from circuitcheck.analysis.bench import candidates
+from circuitcheck.analysis.bench.boxes import METER_OHMS, Box, with_voltmeters
 from circuitcheck.analysis.bench.candidates import Boxes, Candidate, meter_reading, under_power, without_power
 from circuitcheck.analysis.bench.powered import points_of
 from circuitcheck.analysis.bench.readings import OVERLOAD, Point, shows_apart
-from circuitcheck.analysis.bench.settings import OFF, WITH, settings_of
+from circuitcheck.analysis.bench.settings import MOST_SETTINGS, OFF, WITH, settings_of
 from circuitcheck.analysis.faults.listing import single_faults
 from tests.analysis.plans import circuit_of
 
@@ -19,6 +23,38 @@ wire   S1.lower PS.-
 """)
 FAULTS = single_faults(BOX)
 """More than a byte has bits for."""
+
+
+def test_what_a_wire_ends_at_can_be_touched_in_the_plans_order() -> None:
+    """The lamp's far end too, and the switch's every way but the one that nothing is soldered to."""
+    bare = circuit_of("supply PS 12 V 5 A\nswitch S1 spdt positions raise off lower\nlamp L1 12 V 2 W\n"
+                      "rung PS.+, S1.com-lower, L1, PS.-\n")  # fmt: skip
+    assert Boxes(bare, ()).terminals == ("PS.+", "PS.-", "S1.com", "S1.lower", "L1.1", "L1.2")
+    assert Boxes(bare, ()).diode_points() == []
+    assert Boxes(BOX, ()).diode_points() == [Point("diode", "", "D1.anode", "D1.cathode")]
+
+
+def test_as_many_settings_are_looked_at_as_readings_allow(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Pairs of terminals times faults; some all the same, and never more than a list has."""
+    boxes = Boxes(BOX, FAULTS[:10])
+    assert len(boxes.terminals) == 9
+    monkeypatch.setattr(candidates, "MOST_READINGS", 40_501)
+    assert boxes.most_settings() == 40_501 // (81 // 2 * 10 + 1)
+    monkeypatch.setattr(candidates, "MOST_READINGS", 25_000)
+    assert boxes.most_settings() == 64
+    monkeypatch.setattr(candidates, "MOST_READINGS", 400_000_000)
+    assert boxes.most_settings() == MOST_SETTINGS
+
+
+def test_voltmeters_make_other_boxes_only_where_there_are_some() -> None:
+    """Of the same circuit and faults."""
+    boxes, point = Boxes(BOX, FAULTS[:2]), Point("volts", "V", "L1.1", "L1.2")
+    assert boxes.with_voltmeters(()) is boxes
+    found = boxes.with_voltmeters([point])
+    assert (found.circuit, found.faults, found.voltmeters) == (BOX, FAULTS[:2], (point,))
+    (meter,) = with_voltmeters(Box(BOX), [point]).circuit.loads[len(BOX.loads) :]
+    assert (meter.name, meter.kind, meter.a, meter.b, meter.ohms) == ("V", "resistor", "L1.1", "L1.2", METER_OHMS)
+    assert not meter.volts
 
 
 def faults_with(found: list[Candidate]) -> dict[int, tuple[object, Point, object]]:

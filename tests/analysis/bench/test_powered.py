@@ -61,6 +61,23 @@ def test_volts_are_read_where_a_motor_was_and_at_each_supply() -> None:
     assert seen(BOX, WITHOUT, PS="off")["PS"] == 0
 
 
+def test_a_supply_that_is_reversed_reads_less_than_nothing() -> None:
+    """Red is on what the plan calls +."""
+    circuit = circuit_of("supply PS 12 V 10 A\nlamp L1 12 V 2 W\nrung PS.+, L1, PS.-\n")
+    faults = [one for one in single_faults(circuit) if one.called == "PS reversed"]
+    found = Boxes(circuit, faults).powered(0, WITHOUT).seen(set_to(circuit, WITHOUT))
+    assert {point.name: reading for point, reading in found.items()} == {"L1": "lit", "PS": -12}
+
+
+def test_a_lamp_is_lit_where_a_buzzer_is_on() -> None:
+    """Whichever stands first in the plan."""
+    beside = BOX + "lamp L1 12 V 2 W\nrung K1.11, L1, PS.-\n"
+    lamp_first = beside.replace("relay  K1", "lamp L0 12 V 2 W\nrelay  K1") + "rung K1.11, L0, PS.-\n"
+    for text in (beside, lamp_first):
+        on, off = seen(text, PB1="pressed"), seen(text)
+        assert [(on[name], off[name]) for name in ("L1", "BZ1")] == [("lit", "dark"), ("on", "off")]
+
+
 def test_a_relay_that_moves_at_once_is_before_a_timer() -> None:
     """Both are fed at power-up, and either breaks the other's coil."""
     text = """

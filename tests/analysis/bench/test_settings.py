@@ -19,20 +19,22 @@ axis    deck from low via half to high
 axis    leaf from left to right
 limit   LS1 nc on deck at high
 limit   LS2 nc on leaf at right
+limit   LS3 no on deck from half to high
+switch  S2 spdt positions high low
 motor   M1 12 V stall 5 A drives deck toward high
 """
 REST = {
     "PS": "on", "S1": "off", "PB1": "released", "OUT1": "off", "K1": "released", "K2": "released",
-    "deck": "low", "leaf": "left",
+    "deck": "low", "leaf": "left", "S2": "high",
 }  # fmt: skip
-SET = {"S1": ("raise", "lower"), "PB1": ("pressed",), "OUT1": ("on",), "K2": ("operated",)}
+SET = {"S1": ("raise", "lower"), "PB1": ("pressed",), "OUT1": ("on",), "K2": ("operated",), "S2": ("low",)}
 ZONES = {
     "deck": ("between low and half", "half", "between half and high", "high"),
     "leaf": ("between left and right", "right"),
 }
 OF_STAGE = {
-    OFF: SET | {"K1": ("operated",), "deck": ("high",), "leaf": ("right",)},
-    WITHOUT: SET | {"PB1": ("pressed", "tapped"), "deck": ("high",), "leaf": ("right",)},
+    OFF: SET | {"K1": ("operated",), "deck": ("half", "high"), "leaf": ("right",)},
+    WITHOUT: SET | {"PB1": ("pressed", "tapped"), "deck": ("half", "high"), "leaf": ("right",)},
     WITH: SET | {"PB1": ("pressed", "tapped")} | ZONES,
 }
 """What each may be set to apart from rest. Limits are worked by hand until the motors are connected, and a plain relay
@@ -78,12 +80,17 @@ def test_a_list_is_complete_exactly_if_nothing_is_left_out_of_it() -> None:
 
 
 def test_what_is_given_of_a_digit_is_its_rest_and_all_that_it_may_be() -> None:
-    """The first is where it rests; a tap given leaves its value at rest."""
-    circuit = circuit_of("supply PS 12 V 5 A\nbutton PB1 no\nswitch S1 spdt positions raise off lower\n")
+    """The first is where it rests; a tap given leaves its value at rest, and all others are as they were."""
+    circuit = circuit_of(
+        "supply PS 12 V 5 A\nbutton PB1 no\nswitch S1 spdt positions raise off lower\n"
+        "switch S2 S3 spst positions on off\n"
+    )
     number = {digit.name: place for place, digit in enumerate(circuit.digits)}
     given = {number["S1"]: [(0, False), (2, False)], number["PB1"]: [(1, True)]}
     settings = settings_of(circuit, WITH, given)
     assert settings.rest.values[number["S1"]] == 0
     assert settings.rest.tapped == ((number["PB1"], 1),)
     assert {one.values[number["S1"]] for one in settings.all} == {0, 2}
-    assert len(settings.all) == 2
+    assert len(settings.all) == 2 * 2 * 2
+    usual = settings_of(circuit, WITH).rest.values
+    assert settings.rest.values == (*usual[: number["S1"]], 0, *usual[number["S1"] + 1 :])

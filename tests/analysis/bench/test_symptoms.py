@@ -92,8 +92,20 @@ def test_each_fault_is_called_before_it_is_tried() -> None:
     two = [pressed(BOX, WITH, LIT, word) for word in ("dark", "current limit")]
     found = explain(boxes, two, called.append)
     assert names(found) == set()
-    assert called[:2] == ["L1 open", "PB1.13-14 welded"]
-    assert len(called) == 2 + found.tried
+    assert called == ["L1 open", "PB1.13-14 welded"]
+    assert found.tried == 0
+
+
+def test_pairs_are_tried_the_likeliest_first() -> None:
+    """Two wires, then a wire and a lamp, then two lamps."""
+    text = BOX + "lamp L2 12 V 2 W\nrung PB1.14, L2, PS.-\n"
+    circuit, called = circuit_of(text), list[str]()
+    wires = ["the wire PB1.14 to L1.1 open", "the wire PB1.14 to L2.1 open"]
+    both = [pressed(text, WITH, Point("lamp", lamp), "dark") for lamp in ("L1", "L2")]
+    found = explain(Boxes(circuit, faults_of(circuit, "L2 open", *wires, "L1 open")), both, called.append)
+    assert called[:4] == [*wires, "L2 open", "L1 open"]
+    assert called[4:] == [one.called for one in found.boxes.faults]
+    assert [one.count("wire") for one in called[4:]] == [2, 1, 1, 0]
 
 
 def test_two_wires_may_be_open_at_once_but_no_part_has_two_faults() -> None:
@@ -144,6 +156,43 @@ def test_nothing_is_asked_for_between_faults_that_read_alike() -> None:
     """By eye, two that keep a lamp dark; with a meter, two that make it a splice."""
     assert asked_next(BOX, (WITH,), "L1 open", "PB1.13-14 open") is None
     assert asked_next(BOX, (OFF,), "PB1 stuck pressed", "PB1 stuck pressed") is None
+
+
+def test_a_reading_that_tells_three_apart_is_asked_for_before_one_that_tells_one_from_two() -> None:
+    """Across one of three resistors, or across all of them."""
+    text = "supply PS 12 V 5 A\nresistor R1 100 ohm\nresistor R2 300 ohm\nresistor R3 700 ohm\n"
+    text += "switch S1 spst positions off on\nrung PS.+, S1.com-on, R1, R2, R3, PS.-\n"
+    found = asked_next(text, (OFF,), "R1 shorted", "R2 shorted", "R3 shorted")
+    assert found is not None
+    assert [len(found.left(reading)) for reading in found.readings] == [1, 1, 1]
+
+
+UNSTEADY = """
+supply PS 12 V 10 A
+relay  K1 spdt coil 12 V 160 ohm
+rung   PS.+, K1.11-12, K1.A1-A2, PS.-
+wire   PS.+ K1.A1
+"""
+"""Without its last wire the relay breaks its own coil for ever."""
+
+
+def test_what_is_not_steady_tells_nothing_apart() -> None:
+    """It may be read so or so: between it and two that are steady a meter tells more."""
+    goes_round = "the wire PS.+ to K1.A1 open"
+    assert asked_next(UNSTEADY, (WITH,), goes_round, "the coil K1.A1-A2 open") is None
+    three = goes_round, "the coil K1.A1-A2 open", "K1.11-12 open"
+    by_eye, any_way = asked_next(UNSTEADY, (WITH,), *three), asked_next(UNSTEADY, (WITH, OFF), *three)
+    assert by_eye is not None
+    assert by_eye.readings == (UNSETTLED, "released", "operated")
+    assert any_way is not None
+    assert any_way.settings.stage == OFF
+
+
+def test_a_stage_in_which_nothing_is_told_apart_leaves_the_question_of_the_one_before() -> None:
+    """Three faults are one to the meter, and all four keep the lamp dark."""
+    found = asked_next(BOX, (OFF, WITH), "L1 open", "L1 open", "L1 open", "PB1.13-14 open")
+    assert found is not None
+    assert found.settings.stage == OFF
 
 
 def test_a_diode_is_tried_where_ohms_tell_nothing() -> None:

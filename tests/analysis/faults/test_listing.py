@@ -69,6 +69,14 @@ def test_a_limit_sticks_moves_and_comes_off() -> None:
     }
 
 
+def test_a_timing_relay_may_lose_its_input() -> None:
+    """Beside its coil."""
+    text = "supply PS 12 V 5 A\nrelay K1 spdt off-delay 3 s controlled coil 12 V 160 ohm\nrung PS.+, K1.A1-A2, PS.-\n"
+    told = {one.called: one.kind for one in single_faults(circuit_of(text)) if "stuck" not in one.state}
+    assert told["the input K1.B1 open"] == told["the coil K1.A1-A2 open"] == "coil open"
+    assert told["the input K1.B1 shorted"] == "coil shorted"
+
+
 def test_a_limit_that_moved_past_its_end_is_pressed_beyond_it_only() -> None:
     """A limit at the top that moved outward lets the deck go past top first."""
     circuit = example("right/touring_drawbridge")
@@ -83,6 +91,17 @@ def test_a_limit_that_moved_past_its_end_is_pressed_beyond_it_only() -> None:
         "stuck pressed": {0, 1, 2, 3, 4},
         "stuck free": set(),
     }
+
+
+@pytest.mark.parametrize(
+    ("place", "toward_high", "toward_low"), [("half", {4}, {2}), ("low", {0, 1, 2}, {0}), ("high", {6}, {4, 5, 6})]
+)
+def test_a_limit_moves_toward_either_end_of_its_axis(place: str, toward_high: set[int], toward_low: set[int]) -> None:
+    """By one zone, whatever places there are between; one that is pressed beyond an end stays so."""
+    circuit = circuit_of(f"supply PS 12 V 5 A\naxis deck from low via half to high\nlimit LS1 no on deck at {place}\n")
+    moved = {one.state: with_fault(circuit, one).limits[0].zones for one in single_faults(circuit)}
+    assert moved["moved toward high"] == toward_high
+    assert moved["moved toward low"] == toward_low
 
 
 def test_neighbours_touch_in_a_connector_and_on_a_strip() -> None:
@@ -171,3 +190,18 @@ def test_leads_that_were_swapped_twice_are_as_they_were() -> None:
     one, other = Change(reversed=frozenset({0}), opened=frozenset({2})), Change(reversed=frozenset({0, 1}))
     both = both_changes(one, other._replace(opened=frozenset({4}), lost=frozenset({1})))
     assert (set(both.reversed), set(both.opened), set(both.lost)) == ({1}, {2, 4}, {1})
+    first, second = (
+        Change(
+            opened=frozenset({n}),
+            always=frozenset({n}),
+            joined=(("A", f"{n}"),),
+            broken=frozenset({n}),
+            stuck=((n, 1),),
+            pressed=((n, frozenset({n})),),
+        )
+        for n in (1, 2)
+    )
+    added = both_changes(first, second)
+    assert added.opened == added.always == added.broken == {1, 2}
+    assert (added.joined, added.stuck) == ((("A", "1"), ("A", "2")), ((1, 1), (2, 1)))
+    assert added.pressed == ((1, frozenset({1})), (2, frozenset({2})))

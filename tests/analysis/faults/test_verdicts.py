@@ -5,8 +5,10 @@ from textwrap import dedent
 
 import pytest
 
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.analysis.faults.beside import Beside, roomy_spaces
 from circuitcheck.analysis.faults.consequences import worst
-from circuitcheck.analysis.faults.fault import Fault, both_at_once
+from circuitcheck.analysis.faults.fault import Fault, both_at_once, with_fault
 from circuitcheck.analysis.faults.listing import single_faults
 from circuitcheck.analysis.faults.verdicts import Judge, Verdict
 from circuitcheck.circuit.building import build_circuit
@@ -63,7 +65,7 @@ TRAPPED = """
     supply PS 12 V 10 A
     fuse   F1 5 A
     switch S1 dpdt positions raise off lower
-    axis   deck from bottom to top
+    axis   deck from bottom via half to top
     limit  TOP spdt on deck at top
     limit  LOW spdt on deck at bottom
     diode  D1 D2 10 A
@@ -85,6 +87,42 @@ def test_a_back_off_diode_that_opens_traps_the_axis_at_its_limit() -> None:
     found = {(one.consequence, one.place) for one in verdict(circuit, "D1 open").outcomes}
     assert ("limit trapped", "top") in found
     assert ("limit trapped", "bottom") not in found
+
+
+def test_an_axis_that_is_trapped_anyhow_is_no_fault_s_doing() -> None:
+    """Without its diode the bottom's limit keeps the sound box from raising the deck again."""
+    circuit = build_circuit(read_text("a.plan", dedent(TRAPPED.replace("rung   LOW.com, D2, LOW.nc", ""))))
+    found = {(one.consequence, one.place) for one in verdict(circuit, "D1 open").outcomes}
+    assert ("limit trapped", "top") in found
+    assert ("limit trapped", "bottom") not in found
+
+
+def test_a_limit_that_is_stuck_lets_the_axis_go_past_its_own_end() -> None:
+    """Whatever other places there are between the ends."""
+    circuit = build_circuit(read_text("a.plan", dedent(TRAPPED)))
+    for limit, end in (("TOP", "top"), ("LOW", "bottom")):
+        found = verdict(circuit, f"{limit} stuck free").outcomes
+        assert {one.place for one in found if one.consequence == "overtravel"} == {end}
+
+
+def test_a_relay_that_hangs_on_one_that_moves_otherwise_is_looked_at_in_each_box_by_itself() -> None:
+    """Whichever stands first in the plan; what does not hang on it is one in both."""
+    text = """
+        supply PS 12 V 10 A
+        button PB1 PB2 no
+        relay  K4 K3 K2 K1 no coil 12 V 160 ohm
+        lamp   L1 L2 12 V 2 W
+        rung   PS.+, PB1, K1.A1-A2, PS.-
+        rung   PS.+, K1.13-14, K2.A1-A2, PS.-
+        rung   PS.+, K2.13-14, K3.A1-A2, PS.-
+        rung   PS.+, K3.13-14, L1, PS.-
+        rung   PS.+, PB2, K4.A1-A2, PS.-
+        rung   PS.+, K4.13-14, L2, PS.-
+    """
+    circuit = build_circuit(read_text("a.plan", dedent(text)))
+    fault, spaces = fault_of(circuit, "the coil K1.A1-A2 open"), roomy_spaces(circuit)
+    beside = Beside(analyse(circuit, spaces), analyse(with_fault(circuit, fault), spaces), fault)
+    assert {circuit.digits[digit].name for digit in beside.copied} == {"K1", "K2", "K3"}
 
 
 def test_a_short_is_told_with_whether_a_fuse_lies_on_every_way() -> None:
