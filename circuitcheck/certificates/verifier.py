@@ -830,8 +830,10 @@ class Moment:
 
     def _decide(self, number: int, a: Net, b: Net, volts: float) -> None:
         """Raises Undecided or Refused where a load might get more volts than conductors surely bring."""
-        pairs = [pair for pair in product(self.levels, self.levels) if self._might_differ(*pair, volts)]
-        tops, bottoms = {top for top, _ in pairs}, {bottom for _, bottom in pairs}
+        least, most = (pick(level for _, level in self.levels.values()) for pick in (min, max))
+        apart = len({rail for rail, _ in self.levels.values()}) > 1
+        tops = {net for net, (_, level) in self.levels.items() if apart or level > least + volts + ALMOST}
+        bottoms = {net for net, (_, level) in self.levels.items() if apart or level < most - volts - ALMOST}
         for high, low in ((a, b), (b, a)):
             if self._might_come(high, tops, True, number) and self._might_come(low, bottoms, False, number):
                 self._compare(
