@@ -102,8 +102,6 @@ class DiagramSpace(Space):
     def shifted(self, function: BDDFunction, by: int) -> BDDFunction:
         """Each state turned on by so much of the one digit that this is a multiple of; others have no place to go."""
         place = bisect_right(self.strides, abs(by)) - 1
-        while self.radices[place] == 1:
-            place -= 1
         change = by // self.strides[place] if by >= 0 else -(-by // self.strides[place])
         digit, found = self.digits[place], self.diagrams.false
         for value in range(self.radices[place]):

@@ -145,7 +145,8 @@ def _driven_on(facts: Facts, end: End, limits: list[Limit], outward: States) -> 
 
 def _without_effect(facts: Facts, end: End, limit: Limit) -> Iterator[Evidence]:
     """A limit that could as well be stuck on either side. One that only lights a lamp is told as a note."""
-    free = next((zone for zone in range(end.zone + 1) if zone not in limit.zones), None)
+    zones = range(len(facts.circuit.digits[facts.circuit.axes[end.axis].digit].values))
+    free = next((zone for zone in zones if zone not in limit.zones), None)
     if free is None or alone_changes_drive(facts, end, limit):
         return
     pressed = facts.of_other(limit_held(facts.circuit, limit, end.zone))

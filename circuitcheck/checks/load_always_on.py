@@ -69,7 +69,7 @@ def find(facts: Facts) -> Iterator[Evidence]:
         powered = powered & facts.spaces.where(supply.digit, (1,))
     names = listed([supply.name for supply in circuit.supplies], "and")
     for part, kind, on in _on_states(facts):
-        if on and circuit.supplies and not facts.possible(powered - on):
+        if not facts.possible(powered - on):
             yield Evidence(
                 what=f"{part} is on whenever {names} {'is' if len(circuit.supplies) == 1 else 'are'}, and nothing else "
                 "switches it",

@@ -69,6 +69,32 @@ def test_the_ends_of_a_start_are_those_of_a_walk_tick_by_tick(ticks: Ticks, star
     assert {state for state in standing if reached >> state & 1} == ends
 
 
+@st.composite
+def chains(draw: st.DrawFn) -> Ticks:
+    """Relays that operate once, each wanting to wherever another digit stands in one way, or anyhow; the switch, which
+    may be turned at any time or at rest, can turn back only to where it began."""
+    quick: list[Step] = []
+    ranges: list[Range] = []
+    for relay in range(RELAYS):
+        other = draw(st.sampled_from([None, *(digit for digit in range(RELAYS + 1) if digit != relay)]))
+        wanted = SPACE.full if other is None else SPACE.where(other, (draw(st.integers(0, 1)),))
+        quick.append(Step(relay, 0, 1, wanted & SPACE.where(relay, (0,))))
+        least = draw(st.integers(0, 4))
+        ranges.append((least, draw(st.integers(max(least, 1), 5))))
+    switch = [Step(RELAYS, 0, 1, SPACE.where(RELAYS, (0,)))]
+    return Ticks(SPACE, quick, ranges, *draw(st.permutations([switch, []])))
+
+
+@settings(max_examples=40, deadline=None, derandomize=True)
+@given(chains())
+def test_relays_that_operate_one_after_the_other_do_so_as_in_a_walk_tick_by_tick(ticks: Ticks) -> None:
+    """Some begin to wait while others have waited for some time, or lose what they waited for."""
+    steps = steps_in_time(SPACE, ticks.quick, ticks.ranges, ticks.anytime, ticks.at_rest, 1, 0)
+    reached = at_some_clock(SPACE, follow(steps, 1).reached)
+    expected = {one.state for one in all_following(ticks, [ticks.begin(0)])}
+    assert {state for state in range(SPACE.size) if reached >> state & 1} == expected
+
+
 def test_the_first_to_move_takes_its_time_off_the_others() -> None:
     """Of 2..5 and 4..9 ms the first moves first after 2 to 5; the other then has 0 to 7 left."""
     left = once_first_moves(just_begun([(2, 5), (4, 9)]), 1)
@@ -86,3 +112,35 @@ def test_relays_that_began_apart_keep_their_distance() -> None:
     known = extended(just_begun([(1, 3)]), ((5, 8),))
     assert once_first_moves(some_time_later(known), 2) is None
     assert once_first_moves(known, 1) == ((0, -2), (7, 0))
+
+
+def test_a_switch_may_be_worked_while_relays_go_round_for_ever() -> None:
+    """Two relays break their own coils behind it, each at its own pace: it may be turned off at any of their positions,
+    and then they release."""
+    space = Space((0, 1, 2), (2, 2, 2))
+    on = space.where(2, (1,))
+    quick = []
+    for relay in (0, 1):
+        quick += [Step(relay, 0, 1, on & space.where(relay, (0,))), Step(relay, 1, 0, space.where(relay, (1,)))]
+    hand = [Step(2, value, 1 - value, space.where(2, (value,))) for value in (0, 1)]
+    ranges: list[Range] = [(2, 3), (1, 2), (5, 7), (4, 4)]
+    steps = steps_in_time(space, quick, ranges, [], hand, 1, 0)
+    assert at_some_clock(space, follow(steps, 1).reached) == space.full
+    released = space.where(0, (0,)) & space.where(1, (0,))
+    assert at_some_clock(space, steps.rest & follow(steps, 1).reached) == on | released
+    assert {step.digit for step in steps.quick} == {0, 1}
+    assert {step.digit for step in steps.others} == {2}
+
+
+def test_what_comes_of_a_switch_worked_meanwhile_may_go_round_as_well() -> None:
+    """The second switch can be turned only once the first one is; a third one arrives whenever it likes."""
+    space = Space((0, 1, 2, 3), (2, 2, 2, 2))
+    first, second, third = (space.where(digit, (1,)) for digit in (1, 2, 3))
+    quick = [Step(0, value, 1 - value, space.where(0, (value,))) for value in (0, 1)]
+    hands = [Step(1, 0, 1, space.full & ~first), Step(2, 0, 1, first & ~second)]
+    steps = steps_in_time(space, quick, [(2, 3), (1, 2)], [Step(3, 0, 1, space.full & ~third)], hands, 1, 0)
+    course = follow(steps, 1)
+    assert at_some_clock(space, course.reached) == space.full & ~(second & ~first)
+    assert at_some_clock(space, steps.rest & course.reached) == space.full & ~(second & ~first)
+    assert {step.digit for step in steps.quick} == {0}
+    assert {step.digit for step in steps.others} == {1, 2, 3}

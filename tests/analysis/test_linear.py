@@ -51,6 +51,11 @@ def test_currents_into_each_net_add_up_to_nothing(branches: list[Branch]) -> Non
 @given(networks())
 def test_volts_across_loads_are_those_of_exact_fractions(branches: list[Branch]) -> None:
     """Across every resistor the volts equal those that the judge works out without rounding, to a nanovolt or so."""
+    assert is_as_in_exact_fractions(branches)
+
+
+def is_as_in_exact_fractions(branches: list[Branch]) -> bool:
+    """Has every resistor the volts that the judge works out?"""
     volts = solve_network(branches, [])
     truth = exact.solve(
         frozenset(volts),
@@ -62,9 +67,26 @@ def test_volts_across_loads_are_those_of_exact_fractions(branches: list[Branch])
         tuple((one.a, one.b) for one in branches if one.kind == "diode"),
         tuple((one.b, one.a, Fraction(one.value)) for one in branches if one.kind == "source"),
     )
-    for one in branches:
-        if one.kind == "resistor":
-            assert abs((volts[one.a] - volts[one.b]) - float(truth[one.a] - truth[one.b])) < 1e-6
+    return all(
+        abs((volts[one.a] - volts[one.b]) - float(truth[one.a] - truth[one.b])) < 1e-6
+        for one in branches
+        if one.kind == "resistor"
+    )
+
+
+def test_diodes_that_would_turn_each_other_round_for_ever_come_to_an_answer() -> None:
+    """All that are wrong turned round at once would never be right together; one at a time they are."""
+    halved = [Branch(1, 0, "source", 12.0), Branch(0, 3, "resistor", 10.0), Branch(3, 1, "resistor", 10.0)]
+    assert is_as_in_exact_fractions([*halved, *(diode(a, b) for a, b in ((3, 0), (2, 0), (2, 3), (3, 2)))])
+
+
+def test_a_current_runs_whatever_the_volts() -> None:
+    """Two amperes out of net 1 into net 0 come back over eight ohms, three of them in series with five."""
+    branches = [Branch(1, 0, "current", 2.0), Branch(0, 2, "resistor", 3.0), Branch(2, 1, "resistor", 5.0)]
+    volts = solve_network(branches, [])
+    assert abs(volts[0] - volts[1] - 16.0) < 1e-6
+    assert abs(volts[0] - volts[2] - 6.0) < 1e-6
+    assert branches[0].amps(volts) == 2.0
 
 
 def test_equal_resistors_in_series_halve_the_volts() -> None:

@@ -4,6 +4,7 @@ from hypothesis import HealthCheck, given, settings
 
 from circuitcheck.analysis.facts import analyse
 from tests.analysis.plans import circuit_of, plan_texts
+from tests.analysis.test_hands import where
 from tests.judge.steps import Judge
 
 UNHURRIED = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
@@ -35,3 +36,56 @@ def test_a_switch_between_its_positions_is_not_proper() -> None:
     assert facts.circuit.digits[selector].moments
     assert not facts.circuit.digits[button].moments
     assert behaviour.proper == behaviour.space.where(selector, (0, 1)) != behaviour.space.full
+
+
+SHORTED = """
+supply PS 12 V 10 A
+switch S1 spst positions off on
+switch S2 spdt positions raise lower
+button PB1 no
+relay  K1 no coil 12 V 160 ohm
+rung   PS.+, S1, PS.-
+rung   PS.+, PB1, K1.A1-A2, PS.-
+"""
+
+
+def test_nothing_follows_what_is_shorted_and_it_is_not_settled() -> None:
+    """The relay that PB1 left operated would release, and the button could be let go, but the fuse is gone by then."""
+    facts = analyse(circuit_of(SHORTED))
+    behaviour = facts.behaviour(range(len(facts.circuit.digits)))
+    shorted = where(facts, PS="on", S1="on").over(behaviour.space)
+    left = where(facts, K1="operated", PB1="released").over(behaviour.space)
+    assert behaviour.reached & shorted
+    assert behaviour.reached & left
+    assert behaviour.settled & ~shorted
+    assert not behaviour.reached & shorted & left
+    assert not behaviour.settled & shorted
+    assert not any(step.allowed & shorted for step in behaviour.steps)
+
+
+def test_nobody_works_anything_else_while_a_switch_is_between_its_positions() -> None:
+    """Only relays move meanwhile, and the switch arrives."""
+    facts = analyse(circuit_of(SHORTED))
+    names = [digit.name for digit in facts.circuit.digits]
+    behaviour = facts.behaviour(range(len(names)))
+    moving = {names[step.digit] for step in behaviour.steps if step.allowed & ~behaviour.proper}
+    assert moving == {"S2", "K1"}
+    assert {names[step.digit] for step in behaviour.steps} == {"PS", "S1", "S2", "PB1", "K1"}
+    assert all(step.start != step.end for step in behaviour.steps)
+
+
+def test_rest_where_operation_does_not_get_is_what_it_is_without_times() -> None:
+    """K2 holds itself in, but nothing ever brings it in."""
+    box = """
+        supply PS 12 V 10 A
+        button PB1 no
+        relay  K1 K2 no coil 12 V 160 ohm {times}
+        rung   PS.+, PB1, K1.A1-A2, PS.-
+        rung   PS.+, K2.13-14, K2.A1-A2, PS.-
+    """
+    plain, timed = (analyse(circuit_of(box.format(times=times))) for times in ("", "operate 5..8 ms release 2..4 ms"))
+    every = range(len(plain.circuit.digits))
+    there = where(plain, K2="operated")
+    assert not there & plain.reached(there)
+    assert timed.behaviour(every).rest == plain.behaviour(every).rest
+    assert timed.behaviour(every).course.steps.space is not timed.behaviour(every).space

@@ -3,7 +3,7 @@
 import pytest
 
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.promised import condition_states
+from circuitcheck.analysis.promised import condition_states, restart_of
 from circuitcheck.analysis.states import States, union
 from circuitcheck.checks import broken_promise
 from tests.analysis.plans import circuit_of
@@ -132,6 +132,12 @@ def test_an_axis_stops_at_an_end_where_nothing_drives_it_on(place: str, past: st
     assert states.same_as(~(deck(facts, past) | (deck(facts, place) & outward)))
 
 
+def test_a_drum_that_nothing_drives_stops_at_each_of_its_places() -> None:
+    """It turns round, so there is nothing past them."""
+    assert states_of("drum stops at half")[1].everything
+    assert states_of("drum stops at park")[1].everything
+
+
 @pytest.mark.parametrize("word", ["forward", "reverse", "driven", "braked", "coasting", "weak", "stopped"])
 def test_a_motor_does_what_is_said_of_it_unless_the_rails_are_shorted(word: str) -> None:
     """Stopped is whatever isn't driven."""
@@ -153,3 +159,23 @@ def test_a_lamp_is_lit_glows_or_is_dark() -> None:
     assert states_of("BZ1 off")[1].same_as(~powered)
     assert states_of("L1 glows")[1].same_as(powered & where(facts, S3="off"))
     assert states_of("L1 dark")[1].same_as(~powered)
+
+
+@pytest.mark.parametrize(
+    ("motor", "supply", "restarts"), [("M1", "P1", False), ("M1", "P2", True), ("M2", "P2", False)]
+)
+def test_the_motor_and_the_supply_that_a_promise_names_are_those_that_are_looked_at(
+    motor: str, supply: str, restarts: bool
+) -> None:
+    """M1 runs from P2 once a button has operated K1, which P1 holds in; M2 runs from P1 as long as that is on."""
+    plan = """
+        supply P1 P2 12 V 10 A
+        button PB1 no
+        relay  K1 no no coil 12 V 160 ohm
+        motor  M1 M2 12 V stall 4 A
+        rung   P1.+, ( PB1 | K1.13-14 ), K1.A1-A2, P1.-
+        rung   P2.+, K1.23-24, M1, P2.-
+        rung   P1.+, M2, P1.-
+    """
+    facts = analyse(circuit_of(f"{plan}\nnever {motor} starts when {supply} returns\n"))
+    assert (restart_of(facts, facts.circuit.promises[0]) is not None) == restarts

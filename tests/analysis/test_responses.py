@@ -11,6 +11,7 @@ from circuitcheck.analysis.facts import analyse
 from circuitcheck.analysis.responses import begins_to_hold, late_answer
 from tests.analysis.boxes import boxes
 from tests.analysis.plans import circuit_of
+from tests.analysis.test_hands import where
 from tests.judge.one_state import State
 from tests.judge.sequels import after_all, is_driven, moved
 from tests.judge.steps import Judge, with_value
@@ -98,7 +99,7 @@ rung   PS.+, K1.17-18, M1, PS.-
 HELD_ON = """
 supply PS 12 V 10 A
 button PB1 no
-relay  K1 no off-delay 2 s coil 12 V 160 ohm
+relay  K1 no off-delay 0.5 s coil 12 V 160 ohm
 relay  K2 no off-delay 3 s coil 12 V 160 ohm
 motor  M1 M2 M3 12 V stall 4 A
 rung   PS.+, PB1, K1.A1-A2, PS.-
@@ -111,7 +112,7 @@ rung   PS.+, M3, PS.-
 
 @pytest.mark.parametrize(
     ("motor", "within", "late"),
-    [(0, 2.0, None), (0, 1.9, (2.0, False)), (1, 5.0, None), (1, 4.9, (5.0, True)), (2, 9.0, (None, False))],
+    [(0, 0.5, None), (0, 0.4, (0.5, False)), (1, 3.5, None), (1, 3.4, (3.5, True)), (2, 9.0, (None, False))],
 )
 def test_an_answer_waits_for_timers_one_after_the_other(
     motor: int, within: float, late: tuple[float | None, bool] | None
@@ -143,3 +144,16 @@ rung   S1.raise, K1.23-24, M1, PS.-
     late = late_answer(facts, ~facts.spaces.where(switch, (1,)), ~facts.motors[0].driven, 9.0)
     assert late is not None
     assert late.seconds is None
+
+
+def test_a_condition_comes_to_hold_by_what_leads_into_it() -> None:
+    """Of the one state in which a relay is in with power and its switch on, all ways in come from outside."""
+    facts = analyse(
+        circuit_of("""
+supply PS 12 V 10 A
+switch S1 spst positions off on
+relay  K1 no coil 12 V 160 ohm
+rung   PS.+, S1, K1.A1-A2, PS.-
+""")
+    )
+    assert begins_to_hold(facts, where(facts, PS="on", S1="on", K1="operated"))

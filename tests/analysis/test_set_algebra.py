@@ -2,12 +2,14 @@
 
 from collections.abc import Callable
 from itertools import product
+from unittest.mock import patch
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from circuitcheck.analysis.states import Space, Spaces, States, union
+from circuitcheck.analysis import space as space_module
+from circuitcheck.analysis.states import Space, Spaces, States, TooWide, union
 
 Plain = frozenset[tuple[int, ...]]
 RADICES = (2, 3, 2, 4, 2)
@@ -67,6 +69,21 @@ def test_turning_a_digit_leads_into_the_set(pair: tuple[States, States], digit: 
     anyhow = {(*state[:digit], value, *state[digit + 1 :]) for state in inside for value in range(RADICES[digit])}
     assert plainly(states.turned(digit)) == anyhow
     assert states.depends_on(digit) == (anyhow != inside)
+    for value in range(RADICES[digit]):
+        assert plainly(states.given(digit, value)) == {
+            state for state in EVERY if (*state[:digit], value, *state[digit + 1 :]) in inside
+        }
+
+
+@settings(max_examples=20, deadline=None)
+@given(two_sets(), st.sets(st.integers(0, len(RADICES) - 1), max_size=3))
+def test_leaving_some_digits_open_makes_a_set_of_the_others(pair: tuple[States, States], digits: set[int]) -> None:
+    """It holds wherever some values of those lead into the set."""
+    inside, left = plainly(pair[0]), pair[0].at_some(digits)
+    others = [digit for digit in DIGITS if digit not in digits]
+    kept = {tuple(state[digit] for digit in others) for state in inside}
+    assert plainly(left) == {state for state in EVERY if tuple(state[digit] for digit in others) in kept}
+    assert not digits & set(left.space.digits)
 
 
 @settings(max_examples=60, deadline=None)
@@ -112,6 +129,21 @@ def test_moving_a_digit_is_a_shift(data: st.DataObject, integers: int | None) ->
     assert members(space, (going << shift if shift >= 0 else going >> -shift) & space.full) == after
 
 
+@settings(max_examples=12, deadline=None)
+@given(st.data(), st.sampled_from([None, 0]), st.sampled_from(DIGITS))
+def test_the_parts_of_a_set_are_what_is_left_at_each_value(
+    data: st.DataObject, integers: int | None, highest: int
+) -> None:
+    """Of a set that hangs on no digit higher than this."""
+    narrow, space = Space(DIGITS[: highest + 1], RADICES[: highest + 1]), Spaces(RADICES, integers).of(DIGITS)
+    bits = data.draw(st.integers(0, narrow.full))
+    below = space.where(highest, (0,))
+    for value, part in enumerate(space.parts(space.widened(bits, narrow), highest)):
+        lower = {state for state in members(space, part & below) if state < space.strides[highest]}
+        left = bits >> value * space.strides[highest]
+        assert lower == {state for state in range(space.strides[highest]) if left >> state & 1}
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.data(), st.sampled_from([None, 0]))
 def test_the_lowest_and_the_highest_state_are_the_outermost_bits(data: st.DataObject, integers: int | None) -> None:
@@ -140,3 +172,26 @@ def test_sets_that_cannot_be_put_together_are_refused() -> None:
     with pytest.raises(TypeError, match="no plain integer"):
         wide.moved(6, 1, 0, 2)
     assert wide.moved(0, 1, 0, 2) == wide.full & 0
+    for space in (small, Spaces(RADICES, 0).of((0,))):
+        with pytest.raises(ValueError, match="not in"):
+            space.where(1, (0,))
+
+
+def test_a_space_may_be_just_as_wide_as_is_allowed() -> None:
+    """Up to `wide` states its sets are integers, up to `widest` diagrams; more are too many."""
+    spaces = Spaces(RADICES, 6, 24)
+    assert [spaces.of(digits).has_diagrams for digits in ((0, 1), (0, 3), (0, 1, 3))] == [False, True, True]
+    assert spaces.engine == "decision diagrams"
+    assert Spaces(RADICES, 6).engine == "integers"
+    with pytest.raises(TooWide):
+        spaces.of((0, 1, 2, 3))
+    assert spaces.unlimited().of((0, 1, 2, 3)).size == 48
+    assert spaces.alike(RADICES) is spaces
+    other = spaces.alike((2, 2, 4, 4))
+    assert [other.of(digits).has_diagrams for digits in ((0, 1), (0, 2))] == [False, True]
+    with pytest.raises(TooWide):
+        other.of((1, 2, 3))
+    with patch.object(space_module, "WIDEST", 6):
+        assert Space((0, 1), (2, 3)).size == 6
+        with pytest.raises(TooWide):
+            Space((0, 1), (2, 4))

@@ -1,6 +1,7 @@
 """Races and relays that never rest, against the judge, who walks every order from every start of random plans."""
 
 from textwrap import dedent
+from unittest.mock import patch
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -167,3 +168,24 @@ BUZZING = """
 def test_relays_that_never_settle_are_told_once_for_each_group(more: str, names: list[str]) -> None:
     """Not a relay that follows one, nor what ends in a short."""
     assert [one.name for one in endless(analyse(circuit_of(dedent(BUZZING) + more)))] == names
+    with patch("circuitcheck.analysis.facts.FOLLOWED", 2):
+        wide = analyse(circuit_of(dedent(BUZZING) + more))
+        assert wide.is_wide(relay.digit for relay in wide.circuit.relays)
+        assert [one.name for one in endless(wide)] == names
+
+
+def test_a_race_is_told_of_a_relay_that_ends_up_otherwise() -> None:
+    """K3 stands first in the plan and hangs together with the two that race, but operates in any case."""
+    facts = analyse(
+        circuit_of("""
+            supply PS 12 V 10 A
+            button PB1 no
+            relay  K3 K1 K2 dpdt coil 12 V 160 ohm
+            rung   PS.+, PB1, ( K1.21-22 | K2.21-22 ), K3.A1-A2, PS.-
+            rung   PS.+, K3.11-14, K1.11-12, K2.A1-A2, PS.-
+            rung   PS.+, K3.21-24, K2.11-12, K1.A1-A2, PS.-
+        """)
+    )
+    (race,) = races(facts)
+    assert race.name == "K1"
+    assert race.starts

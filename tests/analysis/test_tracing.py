@@ -97,7 +97,8 @@ def test_a_relay_that_breaks_its_own_coil_is_shown_going_round_once() -> None:
     """Until the same state comes again; the story goes on from there."""
     told = trace(BUZZER, "press PB1", "release PB1")
     assert moves(told) == ["PB1 pressed", "K1 operated", "K1 released", "PB1 released"]
-    assert remarks(told) == ["never settles"]
+    (remark,) = (one for step in told.steps for one in step.remarks)
+    assert remark == Remark("never settles", (told.circuit.relays[0].digit,))
 
 
 def test_only_relays_that_go_round_are_told_as_never_settling() -> None:
@@ -175,6 +176,7 @@ def test_nothing_else_moves_once_a_short_has_ended_the_story() -> None:
     assert told.broken_off
     assert [told.steps[-1].shorted, *(step.shorted for step in told.steps[:-1])].count(True) == 1
     assert moves(told)[-1] == "deck top"
+    assert remarks(trace(decks, "S1 on", "deck to past top")) == []
     told = trace(TIMERS + "rung F1.2, K2.15-18, PS.-\n", "press PB1", "wait")
     assert told.broken_off
     assert moves(told) == ["PB1 pressed", "K2 operated"]
@@ -192,6 +194,7 @@ def test_timers_run_out_only_when_waited_for_the_shortest_first() -> None:
     told = trace(TIMERS, "press PB1", "wait")
     assert moves(told) == ["PB1 pressed", "K2 operated", "K1 operated"]
     assert remarks(told)[0] == "timing"
+    assert remarks(trace(TIMERS, "wait")) == ["nothing moves"]
     assert moves(trace(TIMERS, "press PB1", "wait K1")) == ["PB1 pressed", "K1 operated"]
 
 
@@ -226,6 +229,8 @@ rung   F1.2, K1.21-24, K2.21-22, K3.21-24, PS.-
     assert "never settles" not in remarks(told)
     assert "undecided" in remarks(told)
     assert told.broken_off
+    # Once more than there are relays, six moves each time.
+    assert len(moves(told)) == 1 + 6 * 4
 
 
 def test_relays_are_undecided_where_what_they_might_short_has_no_say_in_their_coils() -> None:
@@ -292,6 +297,7 @@ def test_an_action_that_changes_nothing_is_a_step_of_its_own_that_says_so() -> N
     said = {step.action: (step.change, [one.kind for one in step.remarks]) for step in told.steps if step.remarks}
     assert said == {1: (None, ["already"]), 3: (None, ["nothing moves"])}
     assert [step.action for step in told.steps if step.change] == [0, 2]
+    assert not any(step.shorted for step in told.steps)
 
 
 def test_of_a_race_only_the_relays_that_end_differently_are_told() -> None:

@@ -5,10 +5,13 @@ from circuitcheck.analysis.travel import (
     End,
     alone_changes_drive,
     back_and_forth,
+    digits_of_drive,
     driven_outward,
     ends_of,
+    ends_of_axis,
     is_ever_brought_to,
     may_rest_driven_outward,
+    motors_of,
     trapped,
 )
 from tests.analysis.test_hands import where
@@ -40,6 +43,18 @@ rung   PS.+, LS2, K1.B1-B2, PS.-
 rung   PS.+, K1.11-12, M1, K1.21-22, PS.-
 rung   PS.+, K1.31-34, M1.-
 rung   M1.+, K1.41-44, PS.-
+"""
+
+
+BRAKED_AT_THE_TOP = """
+supply PS 12 V 10 A
+switch S1 spdt positions run brake
+axis   deck from bottom via middle to top
+limit  LS1 no on deck at top
+motor  M1 12 V stall 5 A drives deck toward top
+rung   PS.+, S1.run
+rung   S1.com, M1, PS.-
+rung   S1.brake, LS1, PS.-
 """
 
 
@@ -100,7 +115,8 @@ def test_an_axis_that_can_only_go_one_way_is_trapped_where_that_ends() -> None:
 
 
 def test_a_limit_has_a_plain_say_in_the_drive_where_it_alone_changes_before_the_end() -> None:
-    """Not one that is bridged, and not plainly one of two."""
+    """Not one that is bridged, and not plainly one of two. A brake is part of the drive,
+    and so is a relay's coil."""
 
     def has_say(text: str) -> bool:
         facts = facts_of(text)
@@ -110,6 +126,8 @@ def test_a_limit_has_a_plain_say_in_the_drive_where_it_alone_changes_before_the_
     assert not has_say(BOTH_WAYS + "wire LS1.com LS1.nc\n")
     assert not has_say(BOTH_WAYS + "limit LS3 no on deck at top\n")
     assert has_say(BOTH_WAYS + "limit LS3 no on deck at middle\n")
+    assert has_say(BRAKED_AT_THE_TOP)
+    assert has_say(LOCKED.format(end="top"))
     assert has_say(BOTH_WAYS + "axis leaf from left to right\nlimit LS3 no on leaf at right\n")
 
 
@@ -121,3 +139,45 @@ def test_an_axis_goes_to_and_fro_where_each_end_turns_it_round() -> None:
     assert back_and_forth(facts, 0).same_as(below & where(facts, PS="on", K1="released"))
     assert back_and_forth(facts_of(BOTH_WAYS), 0).same_as(facts.spaces.none())
     assert not back_and_forth(facts_of(TO_AND_FRO.replace("PS.+, LS2, ", "")), 0)
+    never = TO_AND_FRO.replace("PS.+, K1.", "K2.14, K1.")
+    never += "relay K2 no no coil 12 V 160 ohm\nrung PS.+, K2.13-14\nrung PS.+, K2.23-24, K2.A1-A2, PS.-\n"
+    assert not back_and_forth(facts_of(never), 0)
+    with following_at_most(40):
+        wide = facts_of(LOCKED.format(end="top"))
+        assert wide.is_wide(digits_of_drive(wide, 0))
+        assert back_and_forth(wide, 0).same_as(wide.spaces.none())
+
+
+TWO_DECKS = """
+supply PS 12 V 10 A
+switch S1 S2 spst positions off on
+relay  K1 no no coil 12 V 160 ohm
+axis   deck from bottom to top
+axis   leaf from left to right
+motor  M1 12 V stall 5 A drives deck toward top may coast
+motor  M2 12 V stall 5 A drives deck toward bottom may coast
+motor  M3 12 V stall 5 A drives leaf toward right may coast
+rung   PS.+, S1, M1, PS.-
+rung   PS.+, S2, M2, PS.-
+rung   PS.+, K1.13-14, M3, PS.-
+rung   PS.+, K1.23-24, K1.A1-A2, PS.-
+"""
+
+
+def test_both_ways_of_an_axis_and_all_its_motors_count() -> None:
+    """S1 has a say in the way up and S2 in the way down; M3 is another axis' motor, and never runs, since
+    nothing brings in the relay that would hold itself."""
+    facts = facts_of(TWO_DECKS)
+    names = [digit.name for digit in facts.circuit.digits]
+    assert {names[digit] for digit in digits_of_drive(facts, 0)} == {"PS", "S1", "S2", "deck"}
+    assert {names[digit] for digit in digits_of_drive(facts, 1)} == {"PS", "K1", "leaf"}
+    assert [motors_of(facts, axis) for axis in (0, 1)] == [("M1", "M2"), ("M3",)]
+    left, right = ends_of_axis(facts, 1)
+    assert [is_ever_brought_to(facts, end) for end in (left, right)] == [False, False]
+
+
+def test_an_axis_that_is_driven_on_past_its_end_is_trapped_there() -> None:
+    """What drives it outward at the end is no way back."""
+    bare = facts_of(DECK.format(way=UP).replace("LS1, ", ""))
+    _, top = ends(bare)
+    assert trapped(bare, top).same_as(where(bare, deck="top") | where(bare, deck="past top"))

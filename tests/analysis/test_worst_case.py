@@ -64,12 +64,18 @@ def test_one_digit_after_the_other_finds_the_same_as_all_together(data: st.DataO
         amounts = st.floats(0, 20), st.sampled_from((0.0, 1.5, 7.0))
         sets = data.draw(splits(spaces))
         groups.append(or_nothing(Choice(data.draw(amounts[0]), one, data.draw(amounts[1])) for one in sets))
-    together = WorstCases().find(groups, spaces.all())
+    found = [WorstCases().find(groups, spaces.all())]
     with patch("circuitcheck.analysis.worst_case.TOGETHER", 1):
-        apart = WorstCases().find(groups, spaces.all())
-    for one, other in zip(together, apart, strict=True):
-        assert (one is None) == (other is None)
-        assert one is None or other is None or one.amount == pytest.approx(other.amount)
+        found.append(WorstCases().find(groups, spaces.all()))
+    usual, more = [], []
+    for state in STATES:
+        holding = [next(one for one in group if state in one.states) for group in groups]
+        usual.append(sum(one.amount for one in holding))
+        more += [usual[-1] + one.extra for one in holding if one.extra]
+    for worst in found:
+        assert worst.usual is not None
+        assert worst.usual.amount == pytest.approx(max(usual))
+        assert (worst.one_more and worst.one_more.amount) == (pytest.approx(max(more)) if more else None)
 
 
 def beside_nothing(states: States, amount: float) -> Group:
@@ -128,3 +134,19 @@ def test_each_question_has_its_own_rounds() -> None:
             bound = CasesTogether(cases).most(lambda case: case.amps[0], first)
             assert (bound.amount, bound.sets) == (2.0, ())
             assert bound.states.same_as(first)
+
+
+def test_what_a_digit_has_no_say_in_stays_as_it_is_while_that_is_given_its_values() -> None:
+    """Of 3 where both hold, 1 by the second digit alone and 2 by the first alone, 3 and 1 come together; the 2 has more
+    than usual, and counts for it beside the 1."""
+    spaces = Spaces(RADICES)
+    first, second = spaces.where(0, (1,)), spaces.where(1, (0,))
+    choices = Choice(3.0, first & second), Choice(1.0, second), Choice(2.0, ~first, 1.5)
+    for together in (1, 1 << 18):
+        with patch("circuitcheck.analysis.worst_case.TOGETHER", together):
+            found = WorstCases().find([or_nothing([one]) for one in choices], spaces.all())
+        assert found.usual is not None
+        assert found.one_more is not None
+        assert (found.usual.amount, found.one_more.amount) == (4.0, 4.5)
+        assert found.usual.states.same_as(first & second)
+        assert found.one_more.states.same_as(second - first)

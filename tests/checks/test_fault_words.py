@@ -51,6 +51,7 @@ rung   F1.2, K2.21-22, K1.A1-A2, PS.-
         ("diode shorted", "D1", "unexpected motion", "Put a second diode in series with that of D1"),
         ("fuse blown", "F1", "does not stop", "Let what fails by opening stop M1"),
         ("wire open", "", "brake lost", "No wire to M1 may be all that brakes it"),
+        ("wire open", "", "does not stop", "only while what w1 feeds or works has done its part"),
         ("pin open", "J1", "brake lost", "No wire to M1 may be all that brakes it"),
         ("motor open", "M1", "brake lost", "No wire to M1 may be all that brakes it"),
         ("brush to case", "M1", "does not stop", "Switch on the side that isn't joined to the frame"),
@@ -70,9 +71,9 @@ rung   F1.2, K2.21-22, K1.A1-A2, PS.-
     ],
 )
 def test_a_remedy_fits_the_part_that_fails(kind: str, part: str, consequence: str, says: str) -> None:
-    """No two kinds of parts are put right alike; its words hang on no states."""
+    """No two kinds of parts are put right alike; its words hang on no states. Of a part, not of the contact in it."""
     outcome = Outcome(consequence, "M1", cast("Joint", None), 0, "deck", "top")
-    fault = Fault(kind, part, part or "w1", "broken", Change())
+    fault = Fault(kind, part, "w1", "broken", Change())
     assert says in remedy_for(CIRCUIT, fault, outcome)
 
 

@@ -2,8 +2,20 @@
 
 import pytest
 
+from circuitcheck.analysis.faults.fault import Fault
+from circuitcheck.analysis.faults.shortest import FaultStory
 from circuitcheck.analysis.single_state import Change, Story
-from circuitcheck.checks.narration import change_words, condition_words, example_words, state_words, story_words
+from circuitcheck.analysis.supposed import Change as Supposed
+from circuitcheck.checks.narration import (
+    change_words,
+    condition_words,
+    example_words,
+    fault_story_words,
+    state_words,
+    story_words,
+)
+from circuitcheck.checks.reading_back import read_back
+from circuitcheck.circuit.stories import usual_beginning
 from tests.reference.asking import facts_of
 
 BOX = """
@@ -91,3 +103,34 @@ def test_a_story_begins_with_everything_but_released_relays() -> None:
     assert example_words(circuit, beginning) == {
         "PS": "off", "PB1": "released", "K1": "released", "K3": "operated",
     }  # fmt: skip
+
+
+def test_a_control_that_sticks_is_worked_all_the_same() -> None:
+    """Its number comes after those of all digits; what really moves is told as ever."""
+    circuit = facts_of(EVERY_KIND).circuit
+    names = [digit.name for digit in circuit.digits]
+    first, second, axis = 0, names.index("S1"), names.index("deck")
+    stuck = [Change(len(names) + digit, 0, 1, {}) for digit in (first, second)]
+    after = (*stuck, Change(first, 0, 1, {}), Change(axis, 1, 2, {}))
+    fault = Fault("contact does not open", "S1", "S1", "stuck", Supposed())
+    told = fault_story_words(circuit, fault, FaultStory(Story({second: 0}, ()), after, {}))
+    assert told == (
+        "begin with S1 raise",
+        f"fault: {fault.called}",
+        "PS is switched on: it stays as it is",
+        "turn S1 to off: it stays as it is",
+        "PS is switched on",
+        "deck moves between bottom and top",
+    )
+
+
+def test_what_is_told_of_a_story_can_be_read_back() -> None:
+    """All that the first step doesn't name stands as usual; a step at which nothing of the plan moves is left open."""
+    circuit = facts_of(EVERY_KIND).circuit
+    names = [digit.name for digit in circuit.digits]
+    moves = [(names.index("PB1"), 1), (names.index("K1"), 1), (names.index("deck"), 2)]
+    begun = usual_beginning(circuit) | {names.index("S1"): 2, names.index("K3"): 1}
+    told = story_words(circuit, Story(begun, tuple(Change(digit, 0, value, {}) for digit, value in moves)))
+    assert read_back(circuit, told) == (begun, moves)
+    assert read_back(circuit, ["begin with S1 lower, K3 operated", "K2 sticks", told[1]]) == (begun, [None, moves[0]])
+    assert read_back(circuit, ["begin with anything"]) == (usual_beginning(circuit), [])

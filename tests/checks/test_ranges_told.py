@@ -18,6 +18,7 @@ from tests.analysis.plans import circuit_of
         ((0.0123, 0.0171), 1, "0.012..0.018 s"),
         ((0.0, 0.0171), 1e3, "0..17.1 s"),
         ((99.99, 100.01), 1, "99.9..101 s"),
+        ((10.55, 10.65), 1, "10.5..10.7 s"),
         ((1.5, inf), 1, "1.5..no end s"),
         ((inf, inf), 1, "no end"),
         ((-2.34, 1.0), 1, "-2.4..1 s"),
@@ -33,4 +34,6 @@ def test_how_far_something_turns_is_told_in_what_its_axis_goes_by() -> None:
     plan = "supply PS 12 V 1 A\naxis deck from low to high{}\n"
     wound, turned = (circuit_of(plan.format(figures)).axes[0] for figures in (", drum 60 mm", ""))
     assert turn_words(wound, (1.0, 1.0)) == "30 mm"
+    ranging = wound._replace(figures=wound.figures._replace(drum_metres=(0.06, 0.08)))
+    assert turn_words(ranging, (1.0, 2.0)) == "30..80 mm"
     assert turn_words(turned, (pi / 2, pi / 2)) == turn_words(None, (pi / 2, pi / 2)) == "90 deg"

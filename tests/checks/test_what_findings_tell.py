@@ -122,8 +122,9 @@ def test_a_pole_on_its_way_is_between_its_sides_or_on_both(form: str, words: str
 def test_a_motor_is_promised_not_to_restart_whichever_supply_returns(
     supplies: str, returning: str, motors: set[str]
 ) -> None:
-    """What is said of one of two supplies leaves the other open."""
-    plan = f"supply {supplies} 12 V 10 A\nmotor M1 12 V stall 4 A\nnever M1 starts when {returning}\n"
+    """What is said of one of two supplies leaves the other open; other promises are about something else."""
+    plan = f"supply {supplies} 12 V 10 A\nmotor M1 M2 12 V stall 4 A\nnever M1 starts when {returning}\n"
+    plan += "never M2 driven when P1 off\nalways M2 stopped\n"
     assert promised_never_to_restart(facts_of(plan)) == motors
 
 
@@ -286,3 +287,11 @@ def test_a_relay_may_stick_while_it_still_waits_for_its_time() -> None:
     (stuck,) = found("emergency-stop", plan)
     assert stuck.what == "With K1 stuck released, M1 is still driven while ES1 is pressed"
     assert stuck.steps == ("begin with PS on, ES1 pressed", "K2 operates", "K1 sticks released")
+
+
+def test_a_finding_counts_unless_it_is_accepted_or_known() -> None:
+    """Either is enough."""
+    (finding,) = found("supply-without-fuse", PAST_THE_FUSE)
+    assert finding.counts
+    assert not finding._replace(accepted="a spare").counts
+    assert not finding._replace(known=True).counts
