@@ -36,6 +36,7 @@ import sys
 from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from functools import partial
 from hashlib import sha256
+from io import TextIOWrapper
 from itertools import product
 from pathlib import Path
 from typing import Any, Final, NamedTuple
@@ -51,6 +52,9 @@ ALMOST: Final = 1e-9
 TOGETHER: Final = 48
 """Digits on which the states in which conductors lead to a net may hang; of one with more it is not told when."""
 MOST_NODES: Final = 1 << 21
+MOST_BYTES: Final = 1 << 24
+MOST_STEPS: Final = 1 << 19
+"""Results that one entry may take, so that none takes longer than some seconds."""
 MOST_CASES: Final = 1 << 16
 """Cases of what one relay wants, or one motor does."""
 NO_SHORT: Final = "no supply is shorted in any combination"
@@ -82,6 +86,10 @@ class Refused(Exception):
     """Why a certificate does not hold, or cannot be followed."""
 
 
+class TooLarge(Refused):
+    """What would take too much time or memory."""
+
+
 class Undecided(Exception):
     """An answer that hangs on a digit, by number, which the state does not give."""
 
@@ -103,6 +111,7 @@ class Sets:
         self._numbers: dict[tuple[int, tuple[Set, ...]], Set] = {}
         self._known: dict[Hashable, Set] = {}
         self._digits: dict[Set, frozenset[int]] = {0: frozenset(), 1: frozenset()}
+        self._same: dict[frozenset[int], frozenset[int]] = {}
 
     def node(self, digit: int, onward: tuple[Set, ...]) -> Set:
         """The set that goes on so with each value of the digit."""
@@ -110,7 +119,7 @@ class Sets:
             return onward[0]
         if (digit, onward) not in self._numbers:
             if len(self.nodes) == MOST_NODES:
-                raise Refused("its sets are too large")
+                raise TooLarge("its sets are too large")
             self._numbers[digit, onward] = len(self.nodes)
             self.nodes.append((digit, onward))
         return self._numbers[digit, onward]
@@ -129,7 +138,7 @@ class Sets:
         if key not in self._known:
             digit = max(self.nodes[one][0], self.nodes[other][0])
             parts = zip(self._onward(one, digit), self._onward(other, digit), strict=True)
-            self._known[key] = self.node(digit, tuple(self.both(*pair) for pair in parts))
+            self._know(key, self.node(digit, tuple(self.both(*pair) for pair in parts)))
         return self._known[key]
 
     def opposite(self, one: Set) -> Set:
@@ -138,7 +147,7 @@ class Sets:
             return 1 - one
         if one not in self._known:
             digit, onward = self.nodes[one]
-            self._known[one] = self.node(digit, tuple(map(self.opposite, onward)))
+            self._know(one, self.node(digit, tuple(map(self.opposite, onward))))
         return self._known[one]
 
     def either(self, one: Set, other: Set) -> Set:
@@ -157,7 +166,7 @@ class Sets:
         if key not in self._known:
             digit, onward = self.nodes[one]
             parts = [self.within(part, digits) for part in onward]
-            self._known[key] = self.node(digit, tuple(parts)) if digit in digits else self._any(parts)
+            self._know(key, self.node(digit, tuple(parts)) if digit in digits else self._any(parts))
         return self._known[key]
 
     def given(self, one: Set, digit: int, value: int) -> Set:
@@ -167,7 +176,7 @@ class Sets:
             return onward[value] if top == digit else one
         key = (one, digit, value)
         if key not in self._known:
-            self._known[key] = self.node(top, tuple(self.given(part, digit, value) for part in onward))
+            self._know(key, self.node(top, tuple(self.given(part, digit, value) for part in onward)))
         return self._known[key]
 
     def moved(self, one: Set, digit: int, end: int) -> Set:
@@ -179,8 +188,18 @@ class Sets:
         """What the set hangs on."""
         if one not in self._digits:
             digit, onward = self.nodes[one]
-            self._digits[one] = frozenset((digit,)).union(*map(self.digits, onward))
+            found = frozenset((digit,)).union(*map(self.digits, onward))
+            self._digits[one] = self._same.setdefault(found, found)
         return self._digits[one]
+
+    def begin_anew(self) -> None:
+        """Leaves as much room for what follows as there was for what came before."""
+        self._known.clear()
+
+    def _know(self, key: Hashable, found: Set) -> None:
+        if len(self._known) == MOST_STEPS:
+            raise TooLarge("it takes too many steps to follow")
+        self._known[key] = found
 
     def _any(self, parts: Iterable[Set]) -> Set:
         found = 0
@@ -356,11 +375,13 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     for entry in listed(certificate["operation"]):
         operation = reader.operation(entry)
         confirm_operation(box, operation, certificate["calm"] is not None, moving)
+        if not set(operation.claims).isdisjoint(proved):
+            raise Refused("something is claimed twice")
         proved += operation.claims
     reader.refuse_what_is_left()
     left = [claim for claim in every if claim not in proved]
-    if len(set(proved)) < len(proved) or certificate["without certificate"] != left:
-        raise Refused("what is claimed and what is left over are not all that can be claimed, once each")
+    if certificate["without certificate"] != left:
+        raise Refused("what is claimed and what is left over are not all that can be claimed")
     return proved
 
 
@@ -810,8 +831,9 @@ class Moment:
     def _decide(self, number: int, a: Net, b: Net, volts: float) -> None:
         """Raises Undecided or Refused where a load might get more volts than conductors surely bring."""
         least, most = (pick(level for _, level in self.levels.values()) for pick in (min, max))
-        tops = {net for net, (_, level) in self.levels.items() if level > least + volts + ALMOST}
-        bottoms = {net for net, (_, level) in self.levels.items() if level < most - volts - ALMOST}
+        apart = len({rail for rail, _ in self.levels.values()}) > 1
+        tops = {net for net, (_, level) in self.levels.items() if apart or level > least + volts + ALMOST}
+        bottoms = {net for net, (_, level) in self.levels.items() if apart or level < most - volts - ALMOST}
         for high, low in ((a, b), (b, a)):
             if self._might_come(high, tops, True, number) and self._might_come(low, bottoms, False, number):
                 self._compare(
@@ -821,7 +843,7 @@ class Moment:
     def _compare(self, number: int, highs: Iterable[Held], lows: Iterable[Held], volts: float) -> None:
         lows, more = list(lows), False
         for (above, first), (below, last) in ((one, other) for one in highs for other in lows):
-            if self._difference(above, below) > volts + ALMOST:
+            if self._might_differ(above, below, volts):
                 more = True
                 for digit in (first, last):
                     if digit is not None:
@@ -849,6 +871,12 @@ class Moment:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
         pairs = product(highs & self.levels.keys(), lows & self.levels.keys())
         return max((self._difference(high, low) for high, low in pairs), default=0.0)
+
+    def _might_differ(self, high: Net, low: Net, volts: float) -> bool:
+        """May one net be held above the other by more volts? So may any two of supplies with no rail in common: what
+        else joins these tells."""
+        (rail, above), (other, below) = self.levels[high], self.levels[low]
+        return rail != other or above - below > volts + ALMOST
 
     def _difference(self, high: Net, low: Net) -> float:
         (rail, above), (other, below) = self.levels[high], self.levels[low]
@@ -883,6 +911,7 @@ def conducts(box: Box, number: int, forward: bool) -> bool:
 
 def confirm_calm(box: Box, which: Any) -> None:
     """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
+    box.sets.begin_anew()
     if which not in CALM:
         raise Refused("relays come to rest in another way than those that are known here")
     if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
@@ -904,6 +933,7 @@ def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
 
 def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -> None:
     """The states reached are closed under all that can happen, relays come to rest, and claims hold."""
+    box.sets.begin_anew()
     course, reached = Course(box, operation.digits, operation.still), operation.reached
     if operation.still:
         confirm_parked(box, operation.still, calm)
@@ -1166,13 +1196,16 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     """The states at rest in which a motor may be driven one way, to which one step, and what relays do then, lead from
     a rest at which it is driven the other way, with no brake in between."""
     sets, found = course.sets, 0
-    barred = sets.opposite(course.seen(sets.opposite(braked(course.box, motor))))
+    # One winding may be shut by what feeds the other.
+    held = sets.both(braked(course.box, motor), drives(course.box, motor).get(0, 0))
+    barred = sets.opposite(course.seen(sets.opposite(held)))
     beginning = [step for step in course.steps if not step.quick and not course.passes_off(step)]
     going_on = [step for step in course.steps if step.quick]
     rests = sets.both(reached, course.rest)
     for before, after in ((1, -1), (-1, 1)):
         begun = sets.both(rests, course.may_drive(motor, before))
-        first = sets.without(course.stepped(begun, beginning), barred)
+        # What moves first may be none of these digits, and bring about what they do then.
+        first = sets.without(sets.either(begun, course.stepped(begun, beginning)), barred)
         passed = course.following(first, going_on, barred)
         found = sets.either(found, sets.both(passed, sets.both(course.rest, course.may_drive(motor, after))))
     return found
@@ -1238,17 +1271,39 @@ def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
 
 
 def main(arguments: list[str]) -> int:
-    """Tells what a certificate proves; exit status 1 where it is refused."""
+    """Tells what a certificate proves; exit status 1 where it is refused, 2 where none is named."""
+    if isinstance(sys.stdout, TextIOWrapper):
+        sys.stdout.reconfigure(errors="backslashreplace")
+    if len(arguments) < 2:
+        print("name a plan, its certificate, and the folders of shared parts", file=sys.stderr)
+        return 2
     plan, certificate, *roots = arguments
     try:
         circuit = build_circuit(read_plan(Path(plan), tuple(Path(root) for root in roots)))
-        proved = verify(circuit, json.loads(Path(certificate).read_text(encoding="utf-8")))
-    except (Refused, PlanError, ValueError, OSError, RecursionError) as error:
-        print(f"refused: {error}")
+        proved = verify(circuit, read_certificate(Path(certificate)))
+    except PlanError as error:
+        print(f"refused: {plan} is not understood: {error.problems[0].what}")
+        return 1
+    except (Refused, RecursionError, MemoryError) as error:
+        print(f"refused: {error if isinstance(error, Refused) else 'it goes too deep, or is too large'}")
         return 1
     for claim in claims_of(circuit):
         print(f"{'confirmed' if claim in proved else 'no certificate'}: {claim}")
     return 0
+
+
+def read_certificate(file: Path) -> Any:
+    """What is written in the file."""
+    try:
+        with file.open("rb") as stream:
+            written = stream.read(MOST_BYTES + 1)
+        if len(written) > MOST_BYTES:
+            raise TooLarge(f"{file} is too large")
+        return json.loads(written)
+    except OSError as error:
+        raise Refused(f"{file} can't be read: {error.strerror}") from error
+    except ValueError as error:
+        raise Refused(f"{file} is no JSON: {error}") from error
 
 
 if __name__ == "__main__":

@@ -34,6 +34,7 @@ from circuitcheck.certificates.verifier import (
     Operation,
     Refused,
     Set,
+    TooLarge,
     box_of,
     brought,
     claims_of,
@@ -60,11 +61,10 @@ def certificate_of(circuit: Circuit) -> Json:
     """All that the verifier can confirm of a circuit, and the names of what else could be claimed."""
     box = box_of(circuit)
     writer = Writer(box)
-    conduction, moving = _conduction(box)
+    conduction, moving, proved_at_once = conduction_of(box)
     calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
     operation = _operation(box, calm is not None, moving) if conduction else []
-    proved = {claim for one in operation for claim in one.claims}
-    proved |= {NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)} if conduction else set()
+    proved = {*proved_at_once, *(claim for one in operation for claim in one.claims)}
     proved |= {f"{relay.name} {SETTLES}" for relay in circuit.relays} if calm else set()
     certificate = {
         "version": VERSION,
@@ -96,14 +96,16 @@ def _written(box: Box, writer: Writer, one: Operation) -> Json:
     }
 
 
-def _conduction(box: Box) -> tuple[dict[Net, dict[Net, Set]] | None, Set]:
+def conduction_of(box: Box) -> tuple[dict[Net, dict[Net, Set]] | None, Set, list[str]]:
     """For each rail that current may come from, in which states it gets to each net; None where that can't be shown.
-    With the states in which a supply is shorted while relays move."""
+    With the states in which a supply is shorted while relays move, and all that follows with no operation."""
     try:
         found = {source: _reached_from(box, source) for source in box.sources}
-        return found or None, confirm_no_short(box, found)
+        moving = confirm_no_short(box, found)
+        proved = [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)]
     except Cannot:
-        return None, 0
+        return None, 0, []
+    return (found, moving, proved) if found else (None, 0, [])
 
 
 def _reached_from(box: Box, source: Net) -> dict[Net, Set]:
@@ -160,7 +162,7 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
     cones: dict[frozenset[int], Behaviour] = {}
     for digits in questions.values():
         here = facts.loosened if facts.is_wide(digits) else facts
-        with suppress(TooWide):
+        with suppress(TooWide, *Cannot):
             behaviour = (here or facts).behaviour(digits)
             cones[frozenset(behaviour.space.digits)] = behaviour
     for cone, behaviour in cones.items():
@@ -170,7 +172,7 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
         claim = f"{axis.name} {TURNS_BACK}"
         many = has_more_states(questions[claim], facts.depends_on, facts.spaces.radices, MANY)
         for here in parked(facts, {axis.digit}) if many else ():
-            with suppress(TooWide):
+            with suppress(TooWide, *Cannot):
                 behaviour = standing_anyhow(here, {axis.digit})
                 reached = set_of(box.sets, behaviour.space, behaviour.reached)
                 yield Operation(frozenset(behaviour.space.digits), here.still, reached, [claim])
@@ -180,6 +182,8 @@ def _confirmed(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]
     """Those of the claims of an entry that hold there."""
     try:
         confirm_operation(box, entry, calm, moving)
+    except TooLarge:
+        return []
     except Cannot:
         middle = len(entry.claims) // 2
         halves = (entry.claims[:middle], entry.claims[middle:]) if middle else ()

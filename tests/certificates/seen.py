@@ -55,7 +55,7 @@ class Seen:
             STAYS_STILL: self._stays_still,
             WITHIN_ENDS: self._stays_within,
             TURNS_BACK: self._turns_back,
-            SETTLES: lambda _: not any(self._judge.relays_moved(state) for state in self._rests),
+            SETTLES: self._settles,
         }
         return looks[said](name) if said in looks else not self._words(name, self._pressed(stop)) & {*DRIVEN}
 
@@ -83,6 +83,12 @@ class Seen:
             if then is not None and then.judged(state).shorted:
                 return True
         return False
+
+    def _settles(self, name: str) -> bool:
+        (digit,) = (one.digit for one in self._circuit.relays if one.name == name)
+        return not any(
+            wish.digit == digit and not wish.timed for one in self._rests for wish in self._judge.judged(one).wishes
+        )
 
     def _is_suppressed(self, name: str) -> bool:
         """Is there something straight across the load, and no volts in the direction of a diode there in any state?"""
