@@ -43,7 +43,7 @@ from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay
+from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay, Supply
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 
@@ -64,9 +64,13 @@ NOT_THROWN: Final = "is braked or rests between its two directions"
 STAYS_STILL: Final = "does not start by itself when power returns"
 OBEYS: Final = "is driven at no rest at which {} is pressed"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
+FUSED: Final = "feeds no way past all fuses"
+MATCHED: Final = "gets no volts but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 SETTLES: Final = "comes to rest after each change"
+MOST_SHARE: Final = 1.1
+"""Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
 MOST_OHMS: Final = 20
 """Times its coil's ohms that a resistor across it may have (common practice, no source)."""
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
@@ -320,6 +324,8 @@ def claims_of(circuit: Circuit) -> list[str]:
     """All that a certificate of this circuit can be about."""
     return [
         *([NO_SHORT, NO_SHORT_MOVING] if circuit.supplies else []),
+        *(f"{supply.name} {FUSED}" for supply in circuit.supplies),
+        *(f"{circuit.loads[coil.load].name} {MATCHED}" for relay in circuit.relays for coil in relay.inputs),
         *(f"{load.name} {SUPPRESSED}" for load in circuit.loads if load.inductive),
         *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
         *(f"{motor.name} {NOT_THROWN}" for motor in circuit.motors),
@@ -366,7 +372,7 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     reader = Reader(box, certificate["sets"])
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
-        proved += [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)]
+        proved += [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *shown(box)]
     elif certificate["calm"] is not None or certificate["operation"]:
         raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
@@ -659,10 +665,9 @@ class Moment:
         """What a relay wants."""
         return tuple(self._wishes(relay, self._value(relay.digit)))
 
-    def polarity(self, number: int) -> int:
-        """1 for a load with volts from `a` to `b`, -1 the other way round, 0 for none."""
-        volts = self._volts(number)
-        return (volts > ALMOST) - (volts < -ALMOST)
+    def volts(self, number: int) -> float:
+        """Those of a load, with `a` positive."""
+        return self._volts(number)
 
     def direction(self, motor: Motor) -> int:
         """1 toward higher zones of its axis, -1 toward lower ones, 0 for not driven."""
@@ -885,8 +890,41 @@ class Moment:
         return above - below
 
 
+def shown(box: Box) -> list[str]:
+    """What is claimed of supplies and coils that shows in the circuit itself, whatever operation gets to."""
+    supplies = [f"{supply.name} {FUSED}" for supply in box.circuit.supplies if is_fused(box.circuit, supply)]
+    coils = [coil for relay in box.circuit.relays for coil in relay.inputs]
+    matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
+    return supplies + matched + suppressed(box)
+
+
+def is_fused(circuit: Circuit, supply: Supply) -> bool:
+    """Leads every way from + to − through a fuse, over loads and other supplies too, with all contacts closed?"""
+    steps = [(one.tail, one.head) for one in circuit.conductors if one.kind != "fuse"]
+    steps += [(one.head, one.tail) for one in circuit.conductors if one.kind != "fuse" and not one.one_way]
+    steps += [pair for load in circuit.loads for pair in ((load.a, load.b), (load.b, load.a))]
+    steps += [(other.minus, other.plus) for other in circuit.supplies if other != supply]
+    onward: dict[str, list[str]] = {}
+    for start, end in steps:
+        onward.setdefault(start, []).append(end)
+    found, waiting = {supply.plus}, [supply.plus]
+    for here in waiting:
+        fresh = {*onward.get(here, ())} - found
+        found |= fresh
+        waiting += fresh
+    return supply.minus not in found
+
+
+def is_matched(box: Box, coil: Coil) -> bool:
+    """Does a coil get nothing in some states and in all others what it operates at, but no more than it bears?"""
+    answers = told(box, ("volts", coil.load), partial(Moment.volts, number=coil.load))
+    most = MOST_SHARE * box.circuit.loads[coil.load].volts
+    fed = [most + 1 if volts is None else abs(volts) for volts in answers]
+    return all(one <= ALMOST or coil.operate_volts - ALMOST <= one <= most + ALMOST for one in fed)
+
+
 def suppressed(box: Box) -> list[str]:
-    """What is claimed of the coils that have suppression, which shows in the circuit itself."""
+    """What is claimed of the coils that have suppression."""
     net = joined_by(box.circuit, (one for one in box.circuit.conductors if one.kind == "wire"))
     claims = []
     for number, load in enumerate(box.circuit.loads):
@@ -902,8 +940,8 @@ def suppressed(box: Box) -> list[str]:
 
 def conducts(box: Box, number: int, forward: bool) -> bool:
     """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
-    polarity = told(box, ("feeds", number), partial(Moment.polarity, number=number))
-    return bool(polarity.get(1 if forward else -1) or polarity.get(None))
+    answers = told(box, ("volts", number), partial(Moment.volts, number=number))
+    return any(volts is None or (volts > ALMOST if forward else volts < -ALMOST) for volts in answers)
 
 
 # In operation

@@ -43,8 +43,8 @@ from circuitcheck.certificates.verifier import (
     confirm_operation,
     driven_axes,
     seal_of,
+    shown,
     stops,
-    suppressed,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit
@@ -102,7 +102,7 @@ def conduction_of(box: Box) -> tuple[dict[Net, dict[Net, Set]] | None, Set, list
     try:
         found = {source: _reached_from(box, source) for source in box.sources}
         moving = confirm_no_short(box, found)
-        proved = [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *suppressed(box)]
+        proved = [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *shown(box)]
     except Cannot:
         return None, 0, []
     return (found, moving, proved) if found else (None, 0, [])

@@ -61,9 +61,9 @@ settings: the nearest circuitcheck.toml, or pyproject.toml with the table
 accepting: in the plan, with the reason (circuitcheck explain unused-acceptance)
   accept unbraked-stop on M2 because "a fan may run on"
 
-certificate: what was proved of shorts, of coils' suppression, and in operation
-of motors' brakes, reversals, restarts and emergency stops, of axes' ends and of
-relays' rest, as sets of states from which each proof follows:
+certificate: what was proved of shorts, fuses, coils' volts and suppression, and
+in operation of motors' brakes, reversals, restarts and emergency stops, of the
+ends of axes and of relays' rest, as sets of states from which it follows:
   python -m circuitcheck.certificates.verifier drawbridge.plan deck.certificate
 confirms it with none of the engine's code. What has no certificate is told.
 

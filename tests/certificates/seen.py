@@ -4,8 +4,12 @@ from collections.abc import Callable, Iterable
 from functools import partial
 from itertools import product
 
+import networkx as nx
+
 from circuitcheck.certificates.verifier import (
     BRAKED,
+    FUSED,
+    MATCHED,
     NO_SHORT,
     NO_SHORT_MOVING,
     NOT_THROWN,
@@ -16,7 +20,7 @@ from circuitcheck.certificates.verifier import (
     TURNS_BACK,
     WITHIN_ENDS,
 )
-from circuitcheck.circuit.model import Axis, Circuit
+from circuitcheck.circuit.model import Axis, Circuit, Terminal
 from tests.judge.changeovers import SIDES, in_the_moment
 from tests.judge.claims import directions
 from tests.judge.one_state import State, view
@@ -49,6 +53,8 @@ class Seen:
         begun, ended = OBEYS.split("{}")
         stop = said.removeprefix(begun).removesuffix(ended)
         looks: dict[str, Callable[[str], bool]] = {
+            FUSED: self._is_fused,
+            MATCHED: self._is_matched,
             SUPPRESSED: self._is_suppressed,
             BRAKED: lambda name: self._words(name, self._rests) <= {*DRIVEN, "braked"},
             NOT_THROWN: self._is_never_thrown,
@@ -89,6 +95,27 @@ class Seen:
         return not any(
             wish.digit == digit and not wish.timed for one in self._rests for wish in self._judge.judged(one).wishes
         )
+
+    def _is_fused(self, name: str) -> bool:
+        """Once all fuses are out and all contacts closed, does nothing lead from + to − of the supply any more?"""
+        graph: nx.DiGraph[Terminal] = nx.DiGraph()
+        for one in self._circuit.conductors:
+            if one.kind != "fuse":
+                graph.add_edges_from([(one.tail, one.head), *([] if one.one_way else [(one.head, one.tail)])])
+        for load in self._circuit.loads:
+            graph.add_edges_from([(load.a, load.b), (load.b, load.a)])
+        supply = next(one for one in self._circuit.supplies if one.name == name)
+        graph.add_edges_from((one.minus, one.plus) for one in self._circuit.supplies if one != supply)
+        graph.add_nodes_from([supply.plus, supply.minus])
+        return not nx.has_path(graph, supply.plus, supply.minus)
+
+    def _is_matched(self, name: str) -> bool:
+        """In every state nothing, or between what it operates at and 110 % of its rated volts?"""
+        number = [one.name for one in self._circuit.loads].index(name)
+        coil = next(one for relay in self._circuit.relays for one in relay.inputs if one.load == number)
+        volts = {abs(self._judge.judged(state).volts[number]) for state in self._judge.every_state()}
+        most = 1.1 * self._circuit.loads[number].volts
+        return all(one < 1e-6 or coil.operate_volts - 1e-6 <= one <= most + 1e-6 for one in volts)
 
     def _is_suppressed(self, name: str) -> bool:
         """Is there something straight across the load, and no volts in the direction of a diode there in any state?"""
