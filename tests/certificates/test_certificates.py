@@ -82,7 +82,7 @@ def test_what_is_wrong_with_a_plan_has_no_certificate() -> None:
     assert left["curtain_coil_of_12_volts"] == [f"K2 {MATCHED}"]
     assert left["cue_relay_without_diode"] == [f"K1 {SUPPRESSED}"]
     assert left["roar_relay_chatters"] == [f"K1 {SETTLES}"]
-    assert left["gallery_joins_supplies"] == [NO_SHORT, NO_SHORT_MOVING]
+    assert left["gallery_joins_supplies"] == [NO_SHORT, NO_SHORT_MOVING, f"PS1 {FUSED}", f"PS2 {FUSED}"]
 
 
 def test_a_motor_that_an_emergency_stop_leaves_running_leaves_just_that_claim_over() -> None:
