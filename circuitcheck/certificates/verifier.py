@@ -68,6 +68,7 @@ FUSED: Final = "feeds no way past all fuses"
 MATCHED: Final = "gets no volts but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
+FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
 MOST_SHARE: Final = 1.1
 """Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
@@ -337,6 +338,7 @@ def claims_of(circuit: Circuit) -> list[str]:
         ),
         *(f"{axis.name} {WITHIN_ENDS}" for axis in driven_axes(circuit)),
         *(f"{axis.name} {TURNS_BACK}" for axis in driven_axes(circuit)),
+        *(f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)),
         *(f"{relay.name} {SETTLES}" for relay in circuit.relays),
     ]
 
@@ -356,6 +358,18 @@ def driven_axes(circuit: Circuit) -> list[Axis]:
     """The axes that a motor drives to and fro."""
     driven = {motor.axis for motor in circuit.motors}
     return [axis for number, axis in enumerate(circuit.axes) if number in driven and not axis.turning]
+
+
+def axes_with_limits(circuit: Circuit) -> list[Axis]:
+    """The axes that a motor drives on which there are limit or cam switches."""
+    driven = {motor.axis for motor in circuit.motors}
+    return [axis for number, axis in enumerate(circuit.axes) if number in driven and known_zones(circuit, axis)]
+
+
+def known_zones(circuit: Circuit, axis: Axis) -> set[int]:
+    """Where a limit or cam switch of an axis is pressed."""
+    limits = (limit for limit in circuit.limits if circuit.axes[limit.axis] is axis)
+    return {zone for limit in limits for zone in limit.zones}
 
 
 # The certificate
@@ -1138,7 +1152,7 @@ class Course:
 
     def surely_led_to(self, goal: Set, but: int) -> Set:
         """The states from which somebody can work the controls so that one of the goal is come to, in whatever order
-        relays move, timers run out and axes but this one (its digit) move."""
+        relays move, timers run out and axes move. but: the digit of one that stands still meanwhile, -1 for none."""
         moving = [step for step in self.steps if step.digit != but]
         led, grown = -1, goal
         while led != grown:
@@ -1215,8 +1229,11 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     axes = [axis for axis in driven_axes(circuit) if axis.digit in course.digits]
     claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
     back: dict[str, Callable[[Set], Set]] = {}
-    for axis in axes if course.is_closed() else ():
-        back[f"{axis.name} {TURNS_BACK}"] = partial(trapped, course, axis)
+    closed = course.is_closed()
+    for claim, ask, among in ((TURNS_BACK, trapped, axes), (FOUND, lost, axes_with_limits(circuit))):
+        for axis in among:
+            if closed and axis.digit in course.digits:
+                back[f"{axis.name} {claim}"] = partial(ask, course, axis)
     if course.still:
         return back
     for relay in () if calm else course.relays:
@@ -1288,6 +1305,14 @@ def trapped(course: Course, axis: Axis, reached: Set) -> Set:
         back = course.sets.both(here, course.seen(driven_to(course.box, axis, -direction)))
         found = course.sets.either(found, course.sets.without(here, course.surely_led_to(back, axis.digit)))
     return course.sets.both(reached, found)
+
+
+def lost(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states at which operation begins from which no working of the controls surely brings the axis to where one of
+    its limit switches is pressed."""
+    begun = course.standing() if course.still else course.beginning()
+    known = course.sets.where(axis.digit, known_zones(course.box.circuit, axis))
+    return course.sets.without(course.sets.both(reached, begun), course.surely_led_to(known, -1))
 
 
 def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:

@@ -20,6 +20,7 @@ from circuitcheck.analysis.travel import digits_of_drive
 from circuitcheck.certificates.verifier import (
     BRAKED,
     CALM,
+    FOUND,
     NO_SHORT,
     NO_SHORT_MOVING,
     NOT_THROWN,
@@ -41,7 +42,6 @@ from circuitcheck.certificates.verifier import (
     confirm_calm,
     confirm_no_short,
     confirm_operation,
-    driven_axes,
     seal_of,
     shown,
     stops,
@@ -168,14 +168,15 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
     for cone, behaviour in cones.items():
         claims = [claim for claim, digits in questions.items() if digits <= cone]
         yield Operation(cone, {}, set_of(box.sets, behaviour.space, behaviour.reached), claims)
-    for axis in driven_axes(facts.circuit):
-        claim = f"{axis.name} {TURNS_BACK}"
-        many = has_more_states(questions[claim], facts.depends_on, facts.spaces.radices, MANY)
+    for axis in facts.circuit.axes:
+        claims = [claim for claim in (f"{axis.name} {TURNS_BACK}", f"{axis.name} {FOUND}") if claim in questions]
+        digits = frozenset[int]().union(*(questions[claim] for claim in claims))
+        many = has_more_states(digits, facts.depends_on, facts.spaces.radices, MANY)
         for here in parked(facts, {axis.digit}) if many else ():
             with suppress(TooWide, *Cannot):
                 behaviour = standing_anyhow(here, {axis.digit})
                 reached = set_of(box.sets, behaviour.space, behaviour.reached)
-                yield Operation(frozenset(behaviour.space.digits), here.still, reached, [claim])
+                yield Operation(frozenset(behaviour.space.digits), here.still, reached, claims)
 
 
 def _confirmed(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]:
@@ -206,8 +207,10 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
         yield f"{motor.name} {STAYS_STILL}", digits
         for stop in stops(circuit):
             yield f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}", digits | {stop}
-    for claim in (WITHIN_ENDS, TURNS_BACK):
-        for axis in driven_axes(circuit):
-            yield f"{axis.name} {claim}", digits_of_drive(facts, circuit.axes.index(axis))
+    possible = claims_of(circuit)
+    for claim in (WITHIN_ENDS, TURNS_BACK, FOUND):
+        for number, axis in enumerate(circuit.axes):
+            if f"{axis.name} {claim}" in possible:
+                yield f"{axis.name} {claim}", digits_of_drive(facts, number)
     for relay in () if calm else circuit.relays:
         yield f"{relay.name} {SETTLES}", frozenset({relay.digit})

@@ -8,6 +8,7 @@ import networkx as nx
 
 from circuitcheck.certificates.verifier import (
     BRAKED,
+    FOUND,
     FUSED,
     MATCHED,
     NO_SHORT,
@@ -61,6 +62,7 @@ class Seen:
             STAYS_STILL: self._stays_still,
             WITHIN_ENDS: self._stays_within,
             TURNS_BACK: self._turns_back,
+            FOUND: self._is_found,
             SETTLES: self._settles,
         }
         return looks[said](name) if said in looks else not self._words(name, self._pressed(stop)) & {*DRIVEN}
@@ -206,6 +208,18 @@ class Seen:
     def _stays_within(self, name: str) -> bool:
         axis = self._axis(name)
         return not any(self._outward(axis, state) & directions(self._judge, state, axis) for state in self._rests)
+
+    def _is_found(self, name: str) -> bool:
+        """From each state of power-up, do steps lead to a zone in which a limit switch of the axis is pressed?"""
+        axis = self._axis(name)
+        known = {zone for one in self._circuit.limits for zone in one.zones if self._circuit.axes[one.axis] is axis}
+        home = {state for state in self._reached if state[axis.digit] in known}
+        leading: dict[State, set[State]] = {}
+        for state in self._reached:
+            for there in self._judge.successors(state):
+                leading.setdefault(there, set()).add(state)
+        found = self._following(home, lambda state: leading.get(state, set()), lambda _: False)
+        return found.issuperset(self._judge.beginnings())
 
     def _turns_back(self, name: str) -> bool:
         """From each rest at or past an end, steps of all but the axis lead to a rest at which it is driven inward."""

@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.certificates.verifier import (
     BRAKED,
+    FOUND,
     FUSED,
     MATCHED,
     NO_SHORT,
@@ -78,6 +79,7 @@ def test_what_is_wrong_with_a_plan_has_no_certificate() -> None:
     assert left["drawbridge_feeds_back"] == [f"M1 {NOT_THROWN}"]
     assert left["drawbridge_limit_in_wrong_leg"] == [f"deck {WITHIN_ENDS}", f"deck {TURNS_BACK}"]
     assert left["curtain_trapped"] == [f"M1 {STAYS_STILL}", f"curtain {TURNS_BACK}"]
+    assert left["drum_lost_halfway"] == [f"drum {FOUND}"]
     assert left["lantern_without_fuse"] == [f"PS {FUSED}"]
     assert left["curtain_coil_of_12_volts"] == [f"K2 {MATCHED}"]
     assert left["cue_relay_without_diode"] == [f"K1 {SUPPRESSED}"]
