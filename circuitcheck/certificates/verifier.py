@@ -159,6 +159,13 @@ class Sets:
         """The states that are in one of them or in both."""
         return self.opposite(self.both(self.opposite(one), self.opposite(other)))
 
+    def union(self, parts: Iterable[Set]) -> Set:
+        """The states that are in any of them."""
+        found = 0
+        for part in parts:
+            found = self.either(found, part)
+        return found
+
     def without(self, one: Set, other: Set) -> Set:
         """The states that are in one and not in the other."""
         return self.both(one, self.opposite(other))
@@ -171,7 +178,7 @@ class Sets:
         if key not in self._known:
             digit, onward = self.nodes[one]
             parts = [self.within(part, digits) for part in onward]
-            self._know(key, self.node(digit, tuple(parts)) if digit in digits else self._any(parts))
+            self._know(key, self.node(digit, tuple(parts)) if digit in digits else self.union(parts))
         return self._known[key]
 
     def given(self, one: Set, digit: int, value: int) -> Set:
@@ -186,7 +193,7 @@ class Sets:
 
     def moved(self, one: Set, digit: int, end: int) -> Set:
         """The states of the set with the digit turned to this value."""
-        anyhow = self._any(self.given(one, digit, value) for value in range(self.radices[digit]))
+        anyhow = self.union(self.given(one, digit, value) for value in range(self.radices[digit]))
         return self.both(anyhow, self.where(digit, (end,)))
 
     def digits(self, one: Set) -> frozenset[int]:
@@ -205,12 +212,6 @@ class Sets:
         if len(self._known) == MOST_STEPS:
             raise TooLarge("it takes too many steps to follow")
         self._known[key] = found
-
-    def _any(self, parts: Iterable[Set]) -> Set:
-        found = 0
-        for part in parts:
-            found = self.either(found, part)
-        return found
 
     def _onward(self, one: Set, digit: int) -> tuple[Set, ...]:
         top, onward = self.nodes[one]
@@ -331,15 +332,11 @@ def claims_of(circuit: Circuit) -> list[str]:
         *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
         *(f"{motor.name} {NOT_THROWN}" for motor in circuit.motors),
         *(f"{motor.name} {STAYS_STILL}" for motor in circuit.motors),
-        *(
-            f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}"
-            for stop in stops(circuit)
-            for motor in circuit.motors
-        ),
-        *(f"{axis.name} {WITHIN_ENDS}" for axis in driven_axes(circuit)),
-        *(f"{axis.name} {TURNS_BACK}" for axis in driven_axes(circuit)),
+        *(f"{motor.name} {obeys}" for obeys in stops(circuit).values() for motor in circuit.motors),
+        *(f"{axis.name} {WITHIN_ENDS}" for axis in axes_with_ends(circuit)),
+        *(f"{axis.name} {TURNS_BACK}" for axis in axes_with_ends(circuit)),
         *(f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)),
-        *(f"{relay.name} {SETTLES}" for relay in circuit.relays),
+        *all_settle(circuit),
     ]
 
 
@@ -348,22 +345,26 @@ def must_brake(circuit: Circuit) -> list[Motor]:
     return [motor for motor in circuit.motors if not motor.may_coast]
 
 
-def stops(circuit: Circuit) -> list[int]:
-    """The digits of its emergency stops."""
-    kinds = {name: part.kind for name, part in circuit.parts.items()}
-    return [number for number, digit in enumerate(circuit.digits) if kinds.get(digit.name) == "estop"]
+def stops(circuit: Circuit) -> dict[int, str]:
+    """The digits of its emergency stops, each with what is claimed of motors there."""
+    stopping = {name for name, part in circuit.parts.items() if part.kind == "estop"}
+    return {number: OBEYS.format(one.name) for number, one in enumerate(circuit.digits) if one.name in stopping}
 
 
 def driven_axes(circuit: Circuit) -> list[Axis]:
-    """The axes that a motor drives to and fro."""
+    """The axes that some motor drives."""
     driven = {motor.axis for motor in circuit.motors}
-    return [axis for number, axis in enumerate(circuit.axes) if number in driven and not axis.turning]
+    return [axis for number, axis in enumerate(circuit.axes) if number in driven]
+
+
+def axes_with_ends(circuit: Circuit) -> list[Axis]:
+    """Those of them that go to and fro."""
+    return [axis for axis in driven_axes(circuit) if not axis.turning]
 
 
 def axes_with_limits(circuit: Circuit) -> list[Axis]:
-    """The axes that a motor drives on which there are limit or cam switches."""
-    driven = {motor.axis for motor in circuit.motors}
-    return [axis for number, axis in enumerate(circuit.axes) if number in driven and known_zones(circuit, axis)]
+    """Those of them on which there are limit or cam switches."""
+    return [axis for axis in driven_axes(circuit) if known_zones(circuit, axis)]
 
 
 def known_zones(circuit: Circuit, axis: Axis) -> set[int]:
@@ -386,12 +387,12 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     reader = Reader(box, certificate["sets"])
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
-        proved += [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *shown(box)]
+        proved += proved_at_once(box, moving)
     elif certificate["calm"] is not None or certificate["operation"]:
         raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
         confirm_calm(box, certificate["calm"])
-        proved += [f"{relay.name} {SETTLES}" for relay in circuit.relays]
+        proved += all_settle(circuit)
     for entry in listed(certificate["operation"]):
         operation = reader.operation(entry)
         confirm_operation(box, operation, certificate["calm"] is not None, moving)
@@ -581,10 +582,7 @@ def without_guided(box: Box, states: Set) -> Set:
 
 def may_move(box: Box, relay: Relay) -> Set:
     """The states in which a relay moves, at once or after a time, or in which what it wants does not follow."""
-    found = wanted(box, relay).get(None, 0)
-    for _, states in wishes(box, relay):
-        found = box.sets.either(found, states)
-    return found
+    return box.sets.union((wanted(box, relay).get(None, 0), *(states for _, states in wishes(box, relay))))
 
 
 # What relays want and motors do
@@ -611,10 +609,7 @@ def wishes(box: Box, relay: Relay) -> list[tuple[Wish, Set]]:
 
 def wants_to_move(box: Box, relay: Relay) -> Set:
     """The states in which a relay moves, timers aside."""
-    found = 0
-    for wish, states in wishes(box, relay):
-        found = found if wish.timed else box.sets.either(found, states)
-    return found
+    return box.sets.union(states for wish, states in wishes(box, relay) if not wish.timed)
 
 
 def drives(box: Box, motor: Motor) -> dict[int | None, Set]:
@@ -679,10 +674,6 @@ class Moment:
         """What a relay wants."""
         return tuple(self._wishes(relay, self._value(relay.digit)))
 
-    def volts(self, number: int) -> float:
-        """Those of a load, with `a` positive."""
-        return self._volts(number)
-
     def direction(self, motor: Motor) -> int:
         """1 toward higher zones of its axis, -1 toward lower ones, 0 for not driven."""
         return self._drive(motor) if motor.upward else -self._drive(motor)
@@ -721,7 +712,7 @@ class Moment:
         reverse = False
         for one in motor.windings:
             try:
-                volts = self._volts(one.load)
+                volts = self.volts(one.load)
             except Refused as refused:
                 undecided = refused
                 continue
@@ -756,7 +747,7 @@ class Moment:
 
     def _works(self, coil: Coil) -> tuple[bool, bool]:
         """Are the volts enough to operate? Are they too few to hold?"""
-        volts = abs(self._volts(coil.load))
+        volts = abs(self.volts(coil.load))
         return volts >= coil.operate_volts - ALMOST, volts < coil.release_volts - ALMOST
 
     def _levels(self) -> dict[Net, tuple[Net, float]]:
@@ -829,7 +820,7 @@ class Moment:
                 onward.append(Crossing(there, here.net, way.digit, way.values))
         return [one for one in onward if one.net != here.before]
 
-    def _volts(self, number: int) -> float:
+    def volts(self, number: int) -> float:
         """The volts of a load, `a` positive. Raises Refused where they do not follow from conductors alone."""
         load = self.circuit.loads[number]
         a, b = self.box.net[load.a], self.box.net[load.b]
@@ -904,12 +895,13 @@ class Moment:
         return above - below
 
 
-def shown(box: Box) -> list[str]:
-    """What is claimed of supplies and coils that shows in the circuit itself, whatever operation gets to."""
+def proved_at_once(box: Box, moving: Set) -> list[str]:
+    """What is proved where no supply is shorted, whatever operation gets to. moving: where one is while relays move."""
+    no_short = [NO_SHORT] if moving else [NO_SHORT, NO_SHORT_MOVING]
     supplies = [f"{supply.name} {FUSED}" for supply in box.circuit.supplies if is_fused(box.circuit, supply)]
     coils = [coil for relay in box.circuit.relays for coil in relay.inputs]
     matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
-    return supplies + matched + suppressed(box)
+    return no_short + supplies + matched + suppressed(box)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -961,6 +953,11 @@ def conducts(box: Box, number: int, forward: bool) -> bool:
 # In operation
 
 
+def all_settle(circuit: Circuit) -> list[str]:
+    """What is proved of relays where they are calm."""
+    return [f"{relay.name} {SETTLES}" for relay in circuit.relays]
+
+
 def confirm_calm(box: Box, which: Any) -> None:
     """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
     box.sets.begin_anew()
@@ -989,10 +986,8 @@ def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -
     course, reached = Course(box, operation.digits, operation.still), operation.reached
     if operation.still:
         confirm_parked(box, operation.still, calm)
-    begun = course.standing() if operation.still else course.beginning()
-    if box.sets.either(begun, course.stepped(reached, course.steps)) != reached or box.sets.both(
-        reached, course.untold()
-    ):
+    led_to = box.sets.either(course.begun(), course.stepped(reached, course.steps))
+    if led_to != reached or box.sets.both(reached, course.untold()):
         raise Refused("the states reached are not those that steps lead to from where it begins")
     if not calm:
         course.confirm_settling(reached)
@@ -1066,6 +1061,10 @@ class Course:
             states = self.sets.given(states, digit, value)
         return self.sets.within(states, self.digits)
 
+    def begun(self) -> Set:
+        """Where it begins: at power-up, or with relays parked wherever no other relay wants to move."""
+        return self.standing() if self.still else self.beginning()
+
     def beginning(self) -> Set:
         """Power-up: relays released but latching ones, which remember; axes within their range; all else anyhow."""
         found = self.proper
@@ -1095,6 +1094,10 @@ class Course:
         ways = drives(self.box, motor)
         return self.seen(self.sets.either(ways.get(direction, 0), ways.get(None, 0)))
 
+    def may_be_driven(self, motor: Motor) -> Set:
+        """The same, either way."""
+        return self.sets.either(self.may_drive(motor, 1), self.may_drive(motor, -1))
+
     def passes_off(self, step: Step) -> bool:
         """Does a hand pass a switch's open position, whichever move it begins so? It is taken to rest there."""
         digit = self.box.circuit.digits[step.digit]
@@ -1105,10 +1108,7 @@ class Course:
 
     def untold(self) -> Set:
         """The states in which it doesn't follow from conductors alone what moves."""
-        found = 0
-        for answers in self._answers():
-            found = self.sets.either(found, self.seen(answers.get(None, 0)))
-        return found
+        return self.sets.union(self.seen(answers.get(None, 0)) for answers in self._answers())
 
     def is_closed(self) -> bool:
         """Has nothing but these digits a say in what moves, once parked relays stand still?"""
@@ -1135,11 +1135,9 @@ class Course:
 
     def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
         """All that one of some steps leads to."""
-        found = 0
-        for step in steps:
-            moved = self.sets.moved(self.sets.both(states, step.states), step.digit, step.end)
-            found = self.sets.either(found, moved)
-        return found
+        return self.sets.union(
+            self.sets.moved(self.sets.both(states, step.states), step.digit, step.end) for step in steps
+        )
 
     def following(self, begun: Set, steps: list[Step], barred: Set = 0) -> Set:
         """These states and all that some steps lead to from them, with nothing barred on the way."""
@@ -1222,11 +1220,10 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
         (STAYS_STILL, starting, circuit.motors),
     ):
         claims |= {f"{motor.name} {claim}": partial(find, course, motor) for motor in motors}
-    for stop in stops(circuit):
+    for stop, obeys in stops(circuit).items():
         if stop in course.digits:
-            obeys = OBEYS.format(circuit.digits[stop].name)
             claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
-    axes = [axis for axis in driven_axes(circuit) if axis.digit in course.digits]
+    axes = [axis for axis in axes_with_ends(circuit) if axis.digit in course.digits]
     claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
     back: dict[str, Callable[[Set], Set]] = {}
     closed = course.is_closed()
@@ -1278,14 +1275,13 @@ def starting(course: Course, motor: Motor, reached: Set) -> Set:
     still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
     steps = [one for one in course.steps if not one.by_hand or (one.digit in supplies and one.end == 1)]
     after = sets.both(course.following(still, steps), sets.both(course.rest, on))
-    return sets.both(after, sets.either(course.may_drive(motor, 1), course.may_drive(motor, -1)))
+    return sets.both(after, course.may_be_driven(motor))
 
 
 def disobeying(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
     """The states at rest in which a motor may be driven while an emergency stop is pressed."""
-    driven = course.sets.either(course.may_drive(motor, 1), course.may_drive(motor, -1))
     pressed = course.sets.both(course.rest, course.sets.where(stop, (1,)))
-    return course.sets.both(course.sets.both(reached, pressed), driven)
+    return course.sets.both(course.sets.both(reached, pressed), course.may_be_driven(motor))
 
 
 def driven_on(course: Course, axis: Axis, reached: Set) -> Set:
@@ -1310,9 +1306,8 @@ def trapped(course: Course, axis: Axis, reached: Set) -> Set:
 def lost(course: Course, axis: Axis, reached: Set) -> Set:
     """The states at which operation begins from which no working of the controls surely brings the axis to where one of
     its limit switches is pressed."""
-    begun = course.standing() if course.still else course.beginning()
     known = course.sets.where(axis.digit, known_zones(course.box.circuit, axis))
-    return course.sets.without(course.sets.both(reached, begun), course.surely_led_to(known, -1))
+    return course.sets.without(course.sets.both(reached, course.begun()), course.surely_led_to(known, -1))
 
 
 def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:
@@ -1326,11 +1321,8 @@ def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:
 
 def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
     """The states in which some motor drives the axis in a direction; None: in which that does not follow."""
-    found = 0
-    for motor in box.circuit.motors:
-        if motor.axis is not None and box.circuit.axes[motor.axis] is axis:
-            found = box.sets.either(found, drives(box, motor).get(direction, 0))
-    return found
+    motors = (one for one in box.circuit.motors if one.axis is not None and box.circuit.axes[one.axis] is axis)
+    return box.sets.union(drives(box, motor).get(direction, 0) for motor in motors)
 
 
 def main(arguments: list[str]) -> int:

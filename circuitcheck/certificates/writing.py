@@ -21,10 +21,8 @@ from circuitcheck.certificates.verifier import (
     BRAKED,
     CALM,
     FOUND,
-    NO_SHORT,
     NO_SHORT_MOVING,
     NOT_THROWN,
-    OBEYS,
     SETTLES,
     STAYS_STILL,
     TURNS_BACK,
@@ -36,14 +34,15 @@ from circuitcheck.certificates.verifier import (
     Refused,
     Set,
     TooLarge,
+    all_settle,
     box_of,
     brought,
     claims_of,
     confirm_calm,
     confirm_no_short,
     confirm_operation,
+    proved_at_once,
     seal_of,
-    shown,
     stops,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
@@ -61,11 +60,11 @@ def certificate_of(circuit: Circuit) -> Json:
     """All that the verifier can confirm of a circuit, and the names of what else could be claimed."""
     box = box_of(circuit)
     writer = Writer(box)
-    conduction, moving, proved_at_once = conduction_of(box)
+    conduction, moving, proved_anyhow = conduction_of(box)
     calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
     operation = _operation(box, calm is not None, moving) if conduction else []
-    proved = {*proved_at_once, *(claim for one in operation for claim in one.claims)}
-    proved |= {f"{relay.name} {SETTLES}" for relay in circuit.relays} if calm else set()
+    proved = {*proved_anyhow, *(claim for one in operation for claim in one.claims)}
+    proved |= {*all_settle(circuit)} if calm else set()
     certificate = {
         "version": VERSION,
         "sets": writer.lines,
@@ -102,10 +101,9 @@ def conduction_of(box: Box) -> tuple[dict[Net, dict[Net, Set]] | None, Set, list
     try:
         found = {source: _reached_from(box, source) for source in box.sources}
         moving = confirm_no_short(box, found)
-        proved = [NO_SHORT, *([] if moving else [NO_SHORT_MOVING]), *shown(box)]
+        return (found, moving, proved_at_once(box, moving)) if found else (None, 0, [])
     except Cannot:
         return None, 0, []
-    return (found, moving, proved) if found else (None, 0, [])
 
 
 def _reached_from(box: Box, source: Net) -> dict[Net, Set]:
@@ -205,8 +203,8 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
             yield f"{motor.name} {BRAKED}", digits
         yield f"{motor.name} {NOT_THROWN}", digits
         yield f"{motor.name} {STAYS_STILL}", digits
-        for stop in stops(circuit):
-            yield f"{motor.name} {OBEYS.format(circuit.digits[stop].name)}", digits | {stop}
+        for stop, obeys in stops(circuit).items():
+            yield f"{motor.name} {obeys}", digits | {stop}
     possible = claims_of(circuit)
     for claim in (WITHIN_ENDS, TURNS_BACK, FOUND):
         for number, axis in enumerate(circuit.axes):
