@@ -115,6 +115,7 @@ def ready_streams() -> None:
     """
     for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
         if getattr(sys, name) is None:
+            # It takes the stream's place for as long as the program runs, so nothing closes it.
             setattr(sys, name, open(os.devnull, mode, encoding="utf-8"))  # noqa: SIM115
         reconfigure = getattr(getattr(sys, name), "reconfigure", None)
         if reconfigure:
