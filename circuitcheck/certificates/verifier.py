@@ -324,20 +324,27 @@ def sides(relay: Relay, values: Collection[int]) -> frozenset[int]:
 
 def claims_of(circuit: Circuit) -> list[str]:
     """All that a certificate of this circuit can be about."""
-    return [
-        *([NO_SHORT, NO_SHORT_MOVING] if circuit.supplies else []),
-        *(f"{supply.name} {FUSED}" for supply in circuit.supplies),
-        *(f"{circuit.loads[coil.load].name} {MATCHED}" for relay in circuit.relays for coil in relay.inputs),
-        *(f"{load.name} {SUPPRESSED}" for load in circuit.loads if load.inductive),
-        *(f"{motor.name} {BRAKED}" for motor in must_brake(circuit)),
-        *(f"{motor.name} {NOT_THROWN}" for motor in circuit.motors),
-        *(f"{motor.name} {STAYS_STILL}" for motor in circuit.motors),
-        *(f"{motor.name} {obeys}" for obeys in stops(circuit).values() for motor in circuit.motors),
-        *(f"{axis.name} {WITHIN_ENDS}" for axis in axes_with_ends(circuit)),
-        *(f"{axis.name} {TURNS_BACK}" for axis in axes_with_ends(circuit)),
-        *(f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)),
-        *all_settle(circuit),
-    ]
+    return [claim for claims in claims_by_check(circuit).values() for claim in claims]
+
+
+def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
+    """The same, by the name of the check that says so where it finds nothing wrong."""
+    supplies, motors, axes = circuit.supplies, circuit.motors, axes_with_ends(circuit)
+    coils = [circuit.loads[coil.load] for relay in circuit.relays for coil in relay.inputs]
+    return {
+        "supply-short": [NO_SHORT, NO_SHORT_MOVING] if supplies else [],
+        "supply-without-fuse": [f"{supply.name} {FUSED}" for supply in supplies],
+        "coil-volts-mismatch": [f"{coil.name} {MATCHED}" for coil in coils],
+        "missing-flyback": [f"{load.name} {SUPPRESSED}" for load in circuit.loads if load.inductive],
+        "unbraked-stop": [f"{motor.name} {BRAKED}" for motor in must_brake(circuit)],
+        "plugged-motor": [f"{motor.name} {NOT_THROWN}" for motor in motors],
+        "starts-by-itself": [f"{motor.name} {STAYS_STILL}" for motor in motors],
+        "emergency-stop": [f"{motor.name} {obeys}" for obeys in stops(circuit).values() for motor in motors],
+        "limit-not-cutting": [f"{axis.name} {WITHIN_ENDS}" for axis in axes],
+        "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
+        "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
+        "never-settles": all_settle(circuit),
+    }
 
 
 def must_brake(circuit: Circuit) -> list[Motor]:

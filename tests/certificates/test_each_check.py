@@ -1,0 +1,25 @@
+"""What each check proves of a plan that is right has a certificate."""
+
+import pytest
+
+from circuitcheck.certificates.verifier import claims_by_check, verify
+from circuitcheck.certificates.writing import certificate_of
+from circuitcheck.checks.registry import all_checks, check_names
+from tests.analysis.plans import circuit_of
+from tests.certificates.test_certificates import as_read
+
+CERTIFIED = frozenset(claims_by_check(circuit_of("lamp L1 12 V 2 W")))
+RIGHT = [(one.check.name, right) for one in all_checks() for right in one.check.right if one.check.name in CERTIFIED]
+
+
+def test_claims_belong_to_checks() -> None:
+    """Each to the one that says so where it finds nothing wrong."""
+    assert set(check_names()) >= CERTIFIED
+
+
+@pytest.mark.parametrize(("check", "text"), [(check, right.plan) for check, right in RIGHT])
+def test_what_a_check_proves_of_its_own_right_plans_is_certified(check: str, text: str) -> None:
+    """Each of its claims is confirmed by the verifier."""
+    circuit = circuit_of(text)
+    claims = claims_by_check(circuit)[check]
+    assert set(claims) <= set(verify(circuit, as_read(certificate_of(circuit))))
