@@ -37,15 +37,28 @@ from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from functools import partial
 from hashlib import sha256
 from io import TextIOWrapper
-from itertools import product
+from itertools import pairwise, product
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay, Supply
+from circuitcheck.circuit.model import (
+    Axis,
+    Circuit,
+    Closed,
+    Coil,
+    Conductor,
+    Digit,
+    Limit,
+    Motor,
+    PartInfo,
+    Relay,
+    Supply,
+)
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
+from circuitcheck.plan.syntax import Require
 
 VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
@@ -68,8 +81,16 @@ FUSED: Final = "feeds no way past all fuses"
 MATCHED: Final = "gets no volts but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
+FAULT: Final = "fault"
+"""The kind of the digits that stand for what may fail."""
+INSIDE: Final = "inside of parts"
+"""Where the terminals lie that are thought of there."""
+NEVER: Final = Closed(-1, frozenset())
+"""When a contact is closed that never is."""
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
+OUTLASTS: Final = "{} works after one fault"
+NEVER_PAST: Final = "one fault never drives {} past {}"
 MOST_SHARE: Final = 1.1
 """Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
 MOST_OHMS: Final = 20
@@ -93,6 +114,10 @@ class Refused(Exception):
 
 class TooLarge(Refused):
     """What would take too much time or memory."""
+
+
+class Shorted(Exception):
+    """A supply surely is, where one may be."""
 
 
 class Undecided(Exception):
@@ -244,7 +269,9 @@ class Pole(NamedTuple):
 class Box(NamedTuple):
     """A circuit as the verifier looks at it. rails: the nets of each supply's + and −. leaving, arriving: the ways from
     and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. poles: by the
-    terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already."""
+    terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already.
+    faults: the digits of what may fail, each with the place of its first fault: to sets all faults are the values of
+    one digit, the last, so that no two come together."""
 
     circuit: Circuit
     net: dict[str, Net]
@@ -256,6 +283,16 @@ class Box(NamedTuple):
     names: list[str]
     sets: Sets
     told: dict[Hashable, dict[Any, Set]]
+    faults: dict[int, int]
+
+    def where(self, digit: int, value: int) -> Set:
+        """The states in which a digit has this value."""
+        if digit not in self.faults:
+            return self.sets.where(digit, (value,))
+        first, fault = self.faults[digit], len(self.sets.radices) - 1
+        if value:
+            return self.sets.where(fault, (first + value - 1,))
+        return self.sets.opposite(self.sets.where(fault, range(first, first + self.sets.radices[digit] - 1)))
 
     @property
     def sources(self) -> list[Net]:
@@ -287,8 +324,14 @@ def box_of(circuit: Circuit) -> Box:
         loads.setdefault(net[load.a], []).append((number, net[load.b]))
         loads.setdefault(net[load.b], []).append((number, net[load.a]))
     names = [*(digit.name for digit in circuit.digits), *poles]
+    faults, count = {}, 1
+    for number, digit in enumerate(circuit.digits):
+        if digit.kind == FAULT:
+            faults[number] = count
+            count += digit.radix - 1
     radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
-    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {})
+    sets = Sets((*radices, count))
+    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, sets, {}, faults)
 
 
 def joined_by(circuit: Circuit, conductors: Iterable[Conductor]) -> dict[str, Net]:
@@ -344,6 +387,7 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
         "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
         "never-settles": all_settle(circuit),
+        "broken-requirement": [*requirements(circuit)],
     }
 
 
@@ -631,7 +675,7 @@ def braked(box: Box, motor: Motor) -> Set:
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
     """All answers to a question about a moment, each with the states in which it is the answer; None in those in which
-    it does not follow from conductors alone."""
+    it does not follow from conductors alone, 0 where a supply is shorted."""
     if key not in box.told:
         found = box.told[key] = {}
         left: list[tuple[State, Set]] = [({}, 1)]
@@ -644,9 +688,12 @@ def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, S
             except Undecided as undecided:
                 digit = undecided.digit
                 for value in range(box.sets.radices[digit]):
-                    part = box.sets.both(states, box.sets.where(digit, (value,)))
-                    left.append(({**state, digit: value}, part))
+                    part = box.sets.both(states, box.where(digit, value))
+                    others = dict.fromkeys(box.faults, 0) if value and digit in box.faults else {}
+                    left.append(({**others, **state, digit: value}, part))
                 continue
+            except Shorted:
+                answer = 0
             except Refused:
                 answer = None
             found[answer] = box.sets.either(found.get(answer, 0), states)
@@ -776,7 +823,10 @@ class Moment:
                         waiting.append(high)
         shut = {net for rails in self.box.rails for net in rails}
         for rail, level in list(levels.items()):
-            for net in self._reached(rail, shut - {rail}, False) & self._reached(rail, shut - {rail}, True):
+            ahead = self._reached(rail, shut - {rail}, False)
+            if any(levels[net][0] == level[0] and level[1] - levels[net][1] > ALMOST for net in ahead & {*levels}):
+                raise Shorted
+            for net in ahead & self._reached(rail, shut - {rail}, True):
                 if net in levels and levels[net] != level:
                     raise Refused(f"{net} is held by two supplies")
                 if net not in shut:
@@ -908,7 +958,7 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     supplies = [f"{supply.name} {FUSED}" for supply in box.circuit.supplies if is_fused(box.circuit, supply)]
     coils = [coil for relay in box.circuit.relays for coil in relay.inputs]
     matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
-    return no_short + supplies + matched + suppressed(box)
+    return no_short + supplies + matched + suppressed(box) + outlasting(box.circuit)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -1132,12 +1182,7 @@ class Course:
         if not self.is_closed():
             raise Refused("relays are told to come to rest of which not all is followed")
         moves = [one for relay in self.relays for one in wishes(self.box, relay) if not one[0].timed]
-        home, grown = -1, self.sets.both(reached, self.standing())
-        while home != grown:
-            home = grown
-            for wish, states in moves:
-                grown = self.sets.either(grown, self.sets.both(states, self.sets.given(home, wish.digit, wish.end)))
-        if self.sets.without(reached, home):
+        if self.sets.without(reached, leading(self.sets, self.sets.both(reached, self.standing()), lambda _: moves)):
             raise Refused("relays may go on for ever")
 
     def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
@@ -1330,6 +1375,236 @@ def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
     """The states in which some motor drives the axis in a direction; None: in which that does not follow."""
     motors = (one for one in box.circuit.motors if one.axis is not None and box.circuit.axes[one.axis] is axis)
     return box.sets.union(drives(box, motor).get(direction, 0) for motor in motors)
+
+
+# With one fault
+
+
+def leading(sets: Sets, goal: Set, moves: Callable[[Collection[int]], list[tuple[Wish, Set]]]) -> Set:
+    """The states from which moves of relays lead to one of the goal. moves: of the relays among some digits, each with
+    the states in which they make it."""
+    led, grown = -1, goal
+    while led != grown:
+        led = grown
+        for wish, states in moves(sets.digits(led)):
+            grown = sets.either(grown, sets.both(states, sets.given(led, wish.digit, wish.end)))
+    return led
+
+
+def requirements(circuit: Circuit) -> dict[str, Require]:
+    """What the plan requires of the box with one fault in it."""
+    return {
+        NEVER_PAST.format(one.subject.text, one.past.text) if one.past else OUTLASTS.format(one.subject.text): one
+        for one in circuit.requirements
+    }
+
+
+def outlasting(circuit: Circuit) -> list[str]:
+    """The requirements that no single fault breaks, in whatever state it comes."""
+    faulty = with_faults(circuit) if circuit.requirements else circuit
+    return [claim for claim, one in requirements(circuit).items() if keeps(faulty, one)]
+
+
+def keeps(faulty: Circuit, requirement: Require) -> bool:
+    """Is no motor driven for good in any state that the requirement speaks of, whatever fault there is?"""
+    name, end = requirement.subject.text, requirement.past and requirement.past.text
+    axis = next((one for one in faulty.axes if one.name == name), None)
+    digit = next(number for number, one in enumerate(faulty.digits) if one.name == name)
+    driving = [(motor, way) for motor in faulty.motors for way in (1, -1)]
+    places: Iterable[int] = (1,)
+    if axis:
+        outward, (first, last) = 1 if end == axis.places[-1] else -1, axis.range
+        driving = [(one, outward) for one in faulty.motors if one.axis is not None and faulty.axes[one.axis] == axis]
+        places = range(last, len(faulty.digits[digit].values)) if outward == 1 else range(first + 1)
+    boxes = [box_of(standing_at(faulty, digit, value)) for value in places]
+    try:
+        return not any(for_good(box, driven(box, *one)) for box in boxes for one in driving)
+    except TooLarge:
+        return False
+
+
+def standing_at(circuit: Circuit, digit: int, value: int) -> Circuit:
+    """The circuit with the contacts of a digit as they are at one of its values."""
+    others = [one for one in circuit.conductors if one.closed is None or one.closed.digit != digit]
+    closed = [one for one in circuit.conductors if one.closed and one.closed.digit == digit]
+    here = (one._replace(closed=None) for one in closed if one.closed and value in one.closed.values)
+    return circuit._replace(conductors=(*others, *here))
+
+
+def driven(box: Box, motor: Motor, direction: int) -> Set:
+    """The states in which a motor may be driven that way, no switch being between positions."""
+    ways = drives(box, motor)
+    found = box.sets.either(ways.get(direction, 0), ways.get(None, 0))
+    for digit in box.sets.digits(found) & {*range(len(box.circuit.digits))}:
+        found = box.sets.both(found, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    return found
+
+
+def for_good(box: Box, states: Set) -> Set:
+    """Those of the states in which relays may stay, or to which they may come back again and again: from all others
+    some moves lead to where none leads back from."""
+    back = leading(box.sets, states, partial(possible_moves, box))
+    return box.sets.without(states, leading(box.sets, box.sets.opposite(back), partial(sure_moves, box)))
+
+
+def sure_moves(box: Box, digits: Collection[int]) -> list[tuple[Wish, Set]]:
+    """What the relays among some digits do that are not stuck, each move with the states in which they make it."""
+    return [
+        (wish, box.sets.both(states, box.where(stuck, 0)))
+        for relay, stuck in zip(box.circuit.relays, box.faults, strict=False)
+        if relay.digit in digits
+        for wish, states in wishes(box, relay)
+    ]
+
+
+def possible_moves(box: Box, digits: Collection[int]) -> list[tuple[Wish, Set]]:
+    """The same, and what they may do where that does not follow from conductors alone."""
+    unclear = [
+        (Wish(relay.digit, end, end, False), wanted(box, relay).get(None, 0))
+        for relay in box.circuit.relays
+        if relay.digit in digits
+        for end in range(box.sets.radices[relay.digit])
+    ]
+    return sure_moves(box, digits) + unclear
+
+
+Fault = dict[int, Closed | None]
+"""When conductors, by their numbers, are closed once something has failed; None for always."""
+
+
+def with_faults(circuit: Circuit) -> Circuit:
+    """The circuit with a digit for each thing that may fail: 0 while it is sound, else one of its faults (ISO 13849-2
+    annex D, from memory, and common practice). Relays come first: one that is stuck does not move. A switch that is
+    stuck needs no digit, as it may stand anyhow."""
+    ends = [(load.a, f"{INSIDE}.{number}") for number, load in enumerate(circuit.loads)]
+    feeding = [one for number in range(len(circuit.supplies)) for one in feeds(circuit, number)]
+    conductors = [
+        *circuit.conductors,
+        *(wire(circuit, *pair, None) for pair in ends),
+        *(wire(circuit, *pair, NEVER) for pair in touching(circuit)),
+    ]
+    things: list[list[Fault]] = [[{}] for _ in circuit.relays]
+    for number, one in enumerate(conductors):
+        if one.closed in (None, NEVER) and one.kind != "bond":
+            things.append([{number: None if one.closed else NEVER}])
+    for first in range(len(conductors), len(conductors) + len(feeding), 5):
+        parted: Fault = {first: NEVER, first + 1: NEVER}
+        things.append([{**parted, first + 2: None}, {**parted, first + 3: None, first + 4: None}])
+    things += contact_faults(circuit)
+    failing = {number: place for place, faults in enumerate(things) for fault in faults for number in fault}
+    found: list[Conductor] = []
+    for number, one in enumerate((*conductors, *feeding)):
+        faults = things[failing[number]] if number in failing else []
+        hows = [one.closed, *(fault.get(number, one.closed) for fault in faults)]
+        digit = len(circuit.digits) + failing.get(number, 0)
+        found += closed_in_turn(one, f"{INSIDE}.{number}", digit, hows) if faults else [one]
+    digits = (Digit(f"{FAULT} {place}", FAULT, ("none", *map(str, faults))) for place, faults in enumerate(things))
+    return with_ends(circuit._replace(conductors=tuple(found), digits=(*circuit.digits, *digits)))
+
+
+def wire(circuit: Circuit, tail: str, head: str, closed: Closed | None) -> Conductor:
+    """From one terminal to another, wherever it is."""
+    return Conductor(tail, head, "", "", next(iter(circuit.parts.values())).place, closed)
+
+
+def feeds(circuit: Circuit, number: int) -> list[Conductor]:
+    """What joins a supply to its terminals; what would if it were lost, and passed current, or the wrong way round."""
+    plus, minus = circuit.supplies[number].plus, circuit.supplies[number].minus
+    above, below = f"{INSIDE}.+{number}", f"{INSIDE}.-{number}"
+    right = [wire(circuit, above, plus, None), wire(circuit, below, minus, None)]
+    wrong = [(plus, minus), (above, minus), (below, plus)]
+    return right + [wire(circuit, *pair, NEVER) for pair in wrong]
+
+
+def with_ends(circuit: Circuit) -> Circuit:
+    """The circuit with loads and supplies between terminals of their own, inside."""
+    conductors = circuit.conductors
+    marks = {end.removeprefix(f"{INSIDE}."): None for one in conductors for end in (one.tail, one.head)}
+    place = next(iter(circuit.parts.values()))
+    loads = [one._replace(a=f"{INSIDE}.{number}") for number, one in enumerate(circuit.loads)]
+
+    def moved(motor: Motor) -> Motor:
+        return motor._replace(windings=tuple(one._replace(plus=loads[one.load].a) for one in motor.windings))
+
+    return circuit._replace(
+        parts=circuit.parts | {INSIDE: place._replace(name=INSIDE, marks=tuple(marks))},
+        loads=tuple(loads),
+        motors=tuple(map(moved, circuit.motors)),
+        supplies=tuple(
+            one._replace(plus=f"{INSIDE}.+{number}", minus=f"{INSIDE}.-{number}")
+            for number, one in enumerate(circuit.supplies)
+        ),
+    )
+
+
+def closed_in_turn(one: Conductor, between: str, digit: int, hows: list[Closed | None]) -> list[Conductor]:
+    """A conductor that is closed in another way with each value of a digit, as ways side by side."""
+    found: list[Conductor] = []
+    for how in dict.fromkeys(hows):
+        here = Closed(digit, frozenset(value for value, other in enumerate(hows) if other == how))
+        middle = f"{between} {len(found)}"
+        if how is None:
+            found.append(one._replace(closed=here))
+        elif how != NEVER:
+            found += [one._replace(head=middle, closed=how), one._replace(tail=middle, closed=here)]
+    return found
+
+
+def touching(circuit: Circuit) -> list[tuple[str, str]]:
+    """What may touch that should not: the ends of a load, diode or suppressor, neighbours on a strip or in a connector,
+    a brush and its case, a wire and the frame."""
+    net = joined_by(circuit, (one for one in circuit.conductors if one.closed is None and not one.one_way))
+    frame = [end for part in circuit.parts.values() if part.kind == "motor" for end in cases(part)][:1]
+    pairs = [(load.a, load.b) for load in circuit.loads] + [(one.a, one.b) for one in circuit.suppressors]
+    pairs += [(one.tail, one.head) for one in circuit.conductors if one.kind == "diode"]
+    for part in circuit.parts.values():
+        if part.kind in ("strip", "connector"):
+            pairs += pairwise(part.terminals[:: 2 if part.kind == "connector" else 1])
+        if part.kind == "motor":
+            pairs += product(part.terminals, cases(part) or frame)
+    pairs += product((one.tail for one in circuit.conductors if one.kind == "wire"), frame)
+    found = {frozenset((net[one], net[other])): (one, other) for one, other in pairs}
+    return [pair for nets, pair in found.items() if len(nets) == 2]
+
+
+def cases(motor: PartInfo) -> list[str]:
+    """The terminal of a motor that is its case."""
+    return [end for end in motor.terminals if end.endswith(".case")]
+
+
+def contact_faults(circuit: Circuit) -> Iterator[list[Fault]]:
+    """Of each part that has contacts: one does not close; one does not open, as those of an emergency stop always do;
+    both throws of a relay are closed, which guided ones never are; a limit switch sticks, has moved or is torn off."""
+    contacts: dict[str, dict[int, Closed]] = {}
+    for number, one in enumerate(circuit.conductors):
+        if one.closed:
+            contacts.setdefault(one.part, {})[number] = one.closed
+    for name, own in contacts.items():
+        part, guided = circuit.parts[name], GUIDED in circuit.parts[name].features
+        faults: list[Fault] = [{number: NEVER} for number in own]
+        for number in own if part.kind != "estop" else ():
+            throws = [one for one in own if circuit.conductors[one].tail == circuit.conductors[number].tail]
+            gone = [*throws, *(one for one in own if guided and not own[one].values & own[number].values)]
+            faults.append({**dict.fromkeys(gone, NEVER), number: None})
+            if part.kind == "relay" and not guided and number != throws[0]:
+                faults.append(dict.fromkeys(throws, None))
+        limits = (limit for limit in circuit.limits if limit.name == name)
+        yield faults + [fault for limit in limits for fault in limit_faults(circuit, limit, own)]
+
+
+def limit_faults(circuit: Circuit, limit: Limit, own: dict[int, Closed]) -> Iterator[Fault]:
+    """It is torn off, stuck pressed or free, or moved by a zone, but pressed past an end at which it was."""
+    axis = circuit.axes[limit.axis]
+    zones = range(len(circuit.digits[axis.digit].values))
+    yield dict.fromkeys(own, NEVER)
+    spots = [set(zones), set[int]()]
+    for step in (1, -1):
+        moved = {zone + step for zone in limit.zones}
+        beyond = limit.zones & {zones[0], zones[-1]}
+        spots.append({zone % len(zones) for zone in moved} if axis.turning else moved & {*zones} | beyond)
+    for spot in spots:
+        there = {True: Closed(axis.digit, frozenset(spot)), False: Closed(axis.digit, frozenset(zones) - spot)}
+        yield {number: there[closed.values == limit.zones] for number, closed in own.items()}
 
 
 def main(arguments: list[str]) -> int:
