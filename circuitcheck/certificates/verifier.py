@@ -38,6 +38,7 @@ from functools import partial
 from hashlib import sha256
 from io import TextIOWrapper
 from itertools import pairwise, product
+from math import inf
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
@@ -52,7 +53,6 @@ from circuitcheck.circuit.model import (
     Digit,
     Limit,
     Motor,
-    PartInfo,
     Relay,
     Supply,
 )
@@ -768,7 +768,7 @@ class Moment:
             try:
                 volts = self.volts(one.load)
             except Refused as refused:
-                undecided = refused
+                undecided = undecided if self._most_over_others(one.load) < motor.volts / 4 - ALMOST else refused
                 continue
             if volts >= motor.volts / 4 - ALMOST:
                 return 1
@@ -812,7 +812,11 @@ class Moment:
         for supply, (plus, minus) in zip(self.circuit.supplies, self.box.rails, strict=True):
             if self._value(supply.digit) == 1:
                 links += [(minus, plus, supply.volts), (plus, minus, -supply.volts)]
-        for start, _, _ in links:
+        shut = {net for rails in self.box.rails for net in rails}
+        ahead = {rail: self._reached(rail, shut - {rail}, False) for rail, _, _ in links}
+        joined = {rail: nets & self._reached(rail, shut - {rail}, True) for rail, nets in ahead.items()}
+        links += [(rail, other, 0.0) for rail, nets in joined.items() for other in nets & ahead.keys() - {rail}]
+        for start in ahead:
             waiting = [] if start in levels else [start]
             levels.setdefault(start, (start, 0.0))
             while waiting:
@@ -821,12 +825,11 @@ class Moment:
                     if low == here and high not in levels:
                         levels[high] = (start, levels[here][1] + gain)
                         waiting.append(high)
-        shut = {net for rails in self.box.rails for net in rails}
         for rail, level in list(levels.items()):
-            ahead = self._reached(rail, shut - {rail}, False)
-            if any(levels[net][0] == level[0] and level[1] - levels[net][1] > ALMOST for net in ahead & {*levels}):
+            lower = {net for net, one in levels.items() if one[0] == level[0] and one[1] < level[1] - ALMOST}
+            if lower & ahead[rail]:
                 raise Shorted
-            for net in ahead & self._reached(rail, shut - {rail}, True):
+            for net in joined[rail]:
                 if net in levels and levels[net] != level:
                     raise Refused(f"{net} is held by two supplies")
                 if net not in shut:
@@ -933,6 +936,25 @@ class Moment:
             if here in goals or there == start:
                 return True
         return False
+
+    def _most_over_others(self, number: int) -> float:
+        """The most volts that a load may get over others: where conductors lead to an end of it from no net that is
+        held, no more current comes there than these let through with all volts that there are."""
+        load, held = self.circuit.loads[number], [level for _, level in self.levels.values()]
+        a, b, volts = self.box.net[load.a], self.box.net[load.b], max(held) - min(held)
+        if len({rail for rail, _ in self.levels.values()}) > 1:
+            return inf
+        most = []
+        for high, low in ((a, b), (b, a)):
+            sides = []
+            for end, backward, idle in ((high, True, min(held)), (low, False, max(held))):
+                nets = {net for net, _ in self._walk([end], self.levels, backward)}
+                others = {other for net in nets for other, _ in self.box.loads.get(net, ()) if other != number}
+                passed = load.ohms * sum(1 / self.circuit.loads[other].ohms for other in others)
+                is_fed = any(abs(self.levels[net][1] - idle) > ALMOST for net in nets & self.levels.keys())
+                sides.append(volts if is_fed else volts * passed / (1 + passed))
+            most.append(min(sides))
+        return max(most)
 
     def _most(self, highs: set[Net], lows: set[Net]) -> float:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
@@ -1182,7 +1204,7 @@ class Course:
         if not self.is_closed():
             raise Refused("relays are told to come to rest of which not all is followed")
         moves = [one for relay in self.relays for one in wishes(self.box, relay) if not one[0].timed]
-        if self.sets.without(reached, leading(self.sets, self.sets.both(reached, self.standing()), lambda _: moves)):
+        if self.sets.without(reached, leading(self.sets, self.sets.both(reached, self.standing()), moves)):
             raise Refused("relays may go on for ever")
 
     def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
@@ -1380,13 +1402,12 @@ def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
 # With one fault
 
 
-def leading(sets: Sets, goal: Set, moves: Callable[[Collection[int]], list[tuple[Wish, Set]]]) -> Set:
-    """The states from which moves of relays lead to one of the goal. moves: of the relays among some digits, each with
-    the states in which they make it."""
+def leading(sets: Sets, goal: Set, moves: list[tuple[Wish, Set]]) -> Set:
+    """The states from which some moves lead to one of the goal, each made in the states that stand beside it."""
     led, grown = -1, goal
     while led != grown:
         led = grown
-        for wish, states in moves(sets.digits(led)):
+        for wish, states in moves:
             grown = sets.either(grown, sets.both(states, sets.given(led, wish.digit, wish.end)))
     return led
 
@@ -1418,7 +1439,7 @@ def keeps(faulty: Circuit, requirement: Require) -> bool:
         places = range(last, len(faulty.digits[digit].values)) if outward == 1 else range(first + 1)
     boxes = [box_of(standing_at(faulty, digit, value)) for value in places]
     try:
-        return not any(for_good(box, driven(box, *one)) for box in boxes for one in driving)
+        return not any(for_good(box, perhaps_driven(box, *one)) for box in boxes for one in driving)
     except TooLarge:
         return False
 
@@ -1431,109 +1452,113 @@ def standing_at(circuit: Circuit, digit: int, value: int) -> Circuit:
     return circuit._replace(conductors=(*others, *here))
 
 
-def driven(box: Box, motor: Motor, direction: int) -> Set:
+def perhaps_driven(box: Box, motor: Motor, direction: int) -> Set:
     """The states in which a motor may be driven that way, no switch being between positions."""
     ways = drives(box, motor)
     found = box.sets.either(ways.get(direction, 0), ways.get(None, 0))
-    for digit in box.sets.digits(found) & {*range(len(box.circuit.digits))}:
-        found = box.sets.both(found, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    for number, digit in enumerate(box.circuit.digits):
+        if number in box.sets.digits(found):
+            found = box.sets.both(found, box.sets.where(number, range(len(digit.values))))
     return found
 
 
 def for_good(box: Box, states: Set) -> Set:
-    """Those of the states in which relays may stay, or to which they may come back again and again: from all others
-    some moves lead to where none leads back from."""
-    back = leading(box.sets, states, partial(possible_moves, box))
-    return box.sets.without(states, leading(box.sets, box.sets.opposite(back), partial(sure_moves, box)))
+    """Those of the states in which relays may stay, or to which they may come back again and again. Few relays have to
+    be followed to see of most states that they don't: first those that have to stand just so while all is sound."""
+    sets, followed = box.sets, list[Relay]()
+    while states:
+        states = coming_back(box, states, followed)
+        wants = (wants for relay in followed for wants in wanted(box, relay).values())
+        asked = sets.digits(states).union(*map(sets.digits, wants))
+        others = [relay for relay in box.circuit.relays if relay.digit in asked and relay not in followed]
+        if not others:
+            break
+        sound = sets.given(states, len(sets.radices) - 1, 0)
+        followed.append(min(others, key=partial(places_of, sets, sound)))
+    return states
 
 
-def sure_moves(box: Box, digits: Collection[int]) -> list[tuple[Wish, Set]]:
-    """What the relays among some digits do that are not stuck, each move with the states in which they make it."""
-    return [
-        (wish, box.sets.both(states, box.where(stuck, 0)))
-        for relay, stuck in zip(box.circuit.relays, box.faults, strict=False)
-        if relay.digit in digits
-        for wish, states in wishes(box, relay)
-    ]
+def places_of(sets: Sets, states: Set, relay: Relay) -> int:
+    """At how many of its values a relay stands in some of the states."""
+    return sum(sets.given(states, relay.digit, value) != 0 for value in range(sets.radices[relay.digit]))
 
 
-def possible_moves(box: Box, digits: Collection[int]) -> list[tuple[Wish, Set]]:
-    """The same, and what they may do where that does not follow from conductors alone."""
-    unclear = [
-        (Wish(relay.digit, end, end, False), wanted(box, relay).get(None, 0))
-        for relay in box.circuit.relays
-        if relay.digit in digits
-        for end in range(box.sets.radices[relay.digit])
-    ]
-    return sure_moves(box, digits) + unclear
+def coming_back(box: Box, states: Set, followed: list[Relay]) -> Set:
+    """Those of the states to which moves of these relays may lead back from wherever they lead, as all other relays
+    stand anyhow at any moment."""
+    sets = box.sets
+    kept = frozenset(range(len(sets.radices))) - {one.digit for one in box.circuit.relays if one not in followed}
+    surely, perhaps = [], []
+    for relay, stuck in zip(box.circuit.relays, box.faults, strict=False):
+        for wish, found in wishes(box, relay) if relay in followed else ():
+            moving = sets.both(found, box.where(stuck, 0))
+            surely.append((wish, sets.opposite(sets.within(sets.opposite(moving), kept))))
+            perhaps.append((wish, sets.within(moving, kept)))
+        if relay in followed:
+            unclear = sets.within(wanted(box, relay).get(None, 0), kept)
+            perhaps += [(Wish(relay.digit, end, end, False), unclear) for end in range(sets.radices[relay.digit])]
+    never_back = sets.opposite(leading(sets, sets.within(states, kept), perhaps))
+    return sets.without(states, leading(sets, never_back, surely))
 
 
 Fault = dict[int, Closed | None]
-"""When conductors, by their numbers, are closed once something has failed; None for always."""
+"""When some conductors, by their numbers, are closed once it is there; None for always."""
 
 
 def with_faults(circuit: Circuit) -> Circuit:
     """The circuit with a digit for each thing that may fail: 0 while it is sound, else one of its faults (ISO 13849-2
     annex D, from memory, and common practice). Relays come first: one that is stuck does not move. A switch that is
     stuck needs no digit, as it may stand anyhow."""
-    ends = [(load.a, f"{INSIDE}.{number}") for number, load in enumerate(circuit.loads)]
-    feeding = [one for number in range(len(circuit.supplies)) for one in feeds(circuit, number)]
-    conductors = [
-        *circuit.conductors,
-        *(wire(circuit, *pair, None) for pair in ends),
-        *(wire(circuit, *pair, NEVER) for pair in touching(circuit)),
-    ]
+    leads = [(load.a, f"{INSIDE}.{number}") for number, load in enumerate(circuit.loads)]
+    conductors = [*circuit.conductors, *joints(circuit, leads, None), *joints(circuit, touching(circuit), NEVER)]
     things: list[list[Fault]] = [[{}] for _ in circuit.relays]
     for number, one in enumerate(conductors):
         if one.closed in (None, NEVER) and one.kind != "bond":
             things.append([{number: None if one.closed else NEVER}])
-    for first in range(len(conductors), len(conductors) + len(feeding), 5):
-        parted: Fault = {first: NEVER, first + 1: NEVER}
-        things.append([{**parted, first + 2: None}, {**parted, first + 3: None, first + 4: None}])
-    things += contact_faults(circuit)
-    failing = {number: place for place, faults in enumerate(things) for fault in faults for number in fault}
-    found: list[Conductor] = []
-    for number, one in enumerate((*conductors, *feeding)):
-        faults = things[failing[number]] if number in failing else []
-        hows = [one.closed, *(fault.get(number, one.closed) for fault in faults)]
-        digit = len(circuit.digits) + failing.get(number, 0)
-        found += closed_in_turn(one, f"{INSIDE}.{number}", digit, hows) if faults else [one]
-    digits = (Digit(f"{FAULT} {place}", FAULT, ("none", *map(str, faults))) for place, faults in enumerate(things))
-    return with_ends(circuit._replace(conductors=tuple(found), digits=(*circuit.digits, *digits)))
+    for place, (plus, minus) in enumerate((supply.plus, supply.minus) for supply in circuit.supplies):
+        above, below, right = f"{INSIDE}.+{place}", f"{INSIDE}.-{place}", len(conductors)
+        conductors += joints(circuit, [(above, plus), (below, minus)], None)
+        conductors += joints(circuit, [(plus, minus), (above, minus), (below, plus)], NEVER)
+        off: Fault = {right: NEVER, right + 1: NEVER}
+        # Lost, it still lets current through, as one of no volts; else it is connected the wrong way round.
+        things.append([{**off, right + 2: None}, {**off, right + 3: None, right + 4: None}])
+    return failing(behind_leads(circuit), conductors, [*things, *contact_faults(circuit)])
 
 
-def wire(circuit: Circuit, tail: str, head: str, closed: Closed | None) -> Conductor:
-    """From one terminal to another, wherever it is."""
-    return Conductor(tail, head, "", "", next(iter(circuit.parts.values())).place, closed)
+def joints(circuit: Circuit, pairs: Iterable[tuple[str, str]], closed: Closed | None) -> list[Conductor]:
+    """From one terminal to another, wherever they are."""
+    place = next(iter(circuit.parts.values())).place
+    return [Conductor(*pair, "", "", place, closed) for pair in pairs]
 
 
-def feeds(circuit: Circuit, number: int) -> list[Conductor]:
-    """What joins a supply to its terminals; what would if it were lost, and passed current, or the wrong way round."""
-    plus, minus = circuit.supplies[number].plus, circuit.supplies[number].minus
-    above, below = f"{INSIDE}.+{number}", f"{INSIDE}.-{number}"
-    right = [wire(circuit, above, plus, None), wire(circuit, below, minus, None)]
-    wrong = [(plus, minus), (above, minus), (below, plus)]
-    return right + [wire(circuit, *pair, NEVER) for pair in wrong]
-
-
-def with_ends(circuit: Circuit) -> Circuit:
-    """The circuit with loads and supplies between terminals of their own, inside."""
-    conductors = circuit.conductors
-    marks = {end.removeprefix(f"{INSIDE}."): None for one in conductors for end in (one.tail, one.head)}
-    place = next(iter(circuit.parts.values()))
+def behind_leads(circuit: Circuit) -> Circuit:
+    """The circuit with its loads and supplies between terminals of their own, inside."""
     loads = [one._replace(a=f"{INSIDE}.{number}") for number, one in enumerate(circuit.loads)]
+    motors = [
+        motor._replace(windings=tuple(one._replace(plus=loads[one.load].a) for one in motor.windings))
+        for motor in circuit.motors
+    ]
+    supplies = [
+        one._replace(plus=f"{INSIDE}.+{number}", minus=f"{INSIDE}.-{number}")
+        for number, one in enumerate(circuit.supplies)
+    ]
+    return circuit._replace(loads=tuple(loads), motors=tuple(motors), supplies=tuple(supplies))
 
-    def moved(motor: Motor) -> Motor:
-        return motor._replace(windings=tuple(one._replace(plus=loads[one.load].a) for one in motor.windings))
 
+def failing(circuit: Circuit, conductors: list[Conductor], things: list[list[Fault]]) -> Circuit:
+    """The circuit with these conductors, each of which may be closed at other times as things fail."""
+    thing_of = {number: place for place, faults in enumerate(things) for fault in faults for number in fault}
+    found: list[Conductor] = []
+    for number, one in enumerate(conductors):
+        place = thing_of.get(number, 0)
+        hows = [one.closed, *(fault.get(number, one.closed) for fault in things[place])]
+        found += closed_in_turn(one, f"{INSIDE}.{number}", len(circuit.digits) + place, hows)
+    digits = [Digit(f"{FAULT} {place}", FAULT, ("none", *map(str, faults))) for place, faults in enumerate(things)]
+    ends = [end for one in found for end in (one.tail, one.head) if end.startswith(INSIDE)]
+    marks = tuple(dict.fromkeys(end.removeprefix(f"{INSIDE}.") for end in ends))
+    inside = next(iter(circuit.parts.values()))._replace(name=INSIDE, marks=marks)
     return circuit._replace(
-        parts=circuit.parts | {INSIDE: place._replace(name=INSIDE, marks=tuple(marks))},
-        loads=tuple(loads),
-        motors=tuple(map(moved, circuit.motors)),
-        supplies=tuple(
-            one._replace(plus=f"{INSIDE}.+{number}", minus=f"{INSIDE}.-{number}")
-            for number, one in enumerate(circuit.supplies)
-        ),
+        parts={**circuit.parts, INSIDE: inside}, digits=(*circuit.digits, *digits), conductors=tuple(found)
     )
 
 
@@ -1543,7 +1568,9 @@ def closed_in_turn(one: Conductor, between: str, digit: int, hows: list[Closed |
     for how in dict.fromkeys(hows):
         here = Closed(digit, frozenset(value for value, other in enumerate(hows) if other == how))
         middle = f"{between} {len(found)}"
-        if how is None:
+        if hows.count(how) == len(hows):
+            found.append(one)
+        elif how is None:
             found.append(one._replace(closed=here))
         elif how != NEVER:
             found += [one._replace(head=middle, closed=how), one._replace(tail=middle, closed=here)]
@@ -1554,22 +1581,18 @@ def touching(circuit: Circuit) -> list[tuple[str, str]]:
     """What may touch that should not: the ends of a load, diode or suppressor, neighbours on a strip or in a connector,
     a brush and its case, a wire and the frame."""
     net = joined_by(circuit, (one for one in circuit.conductors if one.closed is None and not one.one_way))
-    frame = [end for part in circuit.parts.values() if part.kind == "motor" for end in cases(part)][:1]
+    cases = {part.name: [end for end in part.terminals if end.endswith(".case")] for part in circuit.parts.values()}
+    frame = [end for part in circuit.parts.values() if part.kind == "motor" for end in cases[part.name]][:1]
     pairs = [(load.a, load.b) for load in circuit.loads] + [(one.a, one.b) for one in circuit.suppressors]
     pairs += [(one.tail, one.head) for one in circuit.conductors if one.kind == "diode"]
     for part in circuit.parts.values():
         if part.kind in ("strip", "connector"):
             pairs += pairwise(part.terminals[:: 2 if part.kind == "connector" else 1])
         if part.kind == "motor":
-            pairs += product(part.terminals, cases(part) or frame)
+            pairs += product(part.terminals, cases[part.name] or frame)
     pairs += product((one.tail for one in circuit.conductors if one.kind == "wire"), frame)
     found = {frozenset((net[one], net[other])): (one, other) for one, other in pairs}
     return [pair for nets, pair in found.items() if len(nets) == 2]
-
-
-def cases(motor: PartInfo) -> list[str]:
-    """The terminal of a motor that is its case."""
-    return [end for end in motor.terminals if end.endswith(".case")]
 
 
 def contact_faults(circuit: Circuit) -> Iterator[list[Fault]]:
