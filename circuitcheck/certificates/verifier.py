@@ -702,6 +702,21 @@ def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, S
     return box.told[key]
 
 
+def measured(links: list[tuple[Net, Net, float]]) -> dict[Net, tuple[Net, float]]:
+    """The volts of the nets that links raise one above the other, each from the first of those that hang together."""
+    levels: dict[Net, tuple[Net, float]] = {}
+    for start, _, _ in links:
+        waiting = [] if start in levels else [start]
+        levels.setdefault(start, (start, 0.0))
+        while waiting:
+            here = waiting.pop()
+            for low, high, gain in links:
+                if low == here and high not in levels:
+                    levels[high] = (start, levels[here][1] + gain)
+                    waiting.append(high)
+    return levels
+
+
 class Crossing(NamedTuple):
     """Current might get to `net`, last of all over the unknown digit `last`, which has one of `values`, from the net
     `before`."""
@@ -807,7 +822,6 @@ class Moment:
     def _levels(self) -> dict[Net, tuple[Net, float]]:
         """The nets that supplies hold: those of a supply that is on, and what conductors surely join to such both ways.
         Each with the rail from which its volts count: two rails that no supplies link have no common measure."""
-        levels: dict[Net, tuple[Net, float]] = {}
         links = []
         for supply, (plus, minus) in zip(self.circuit.supplies, self.box.rails, strict=True):
             if self._value(supply.digit) == 1:
@@ -815,25 +829,18 @@ class Moment:
         shut = {net for rails in self.box.rails for net in rails}
         ahead = {rail: self._reached(rail, shut - {rail}, False) for rail, _, _ in links}
         joined = {rail: nets & self._reached(rail, shut - {rail}, True) for rail, nets in ahead.items()}
-        links += [(rail, other, 0.0) for rail, nets in joined.items() for other in nets & ahead.keys() - {rail}]
-        for start in ahead:
-            waiting = [] if start in levels else [start]
-            levels.setdefault(start, (start, 0.0))
-            while waiting:
-                here = waiting.pop()
-                for low, high, gain in links:
-                    if low == here and high not in levels:
-                        levels[high] = (start, levels[here][1] + gain)
-                        waiting.append(high)
-        for rail, level in list(levels.items()):
-            lower = {net for net, one in levels.items() if one[0] == level[0] and one[1] < level[1] - ALMOST}
-            if lower & ahead[rail]:
+        links += [(rail, other, 0.0) for rail, nets in joined.items() for other in sorted(nets & ahead.keys())]
+        held = measured(links)
+        if any(abs(held[low][1] + gain - held[high][1]) > ALMOST for low, high, gain in links):
+            raise Shorted
+        for rail, (first, level) in held.items():
+            if any(held[other][0] == first and held[other][1] < level - ALMOST for other in ahead[rail] & held.keys()):
                 raise Shorted
-            for net in joined[rail]:
-                if net in levels and levels[net] != level:
+        levels = dict(held)
+        for rail, its in held.items():
+            for net in joined[rail] - (shut - held.keys()):
+                if levels.setdefault(net, its) != its:
                     raise Refused(f"{net} is held by two supplies")
-                if net not in shut:
-                    levels[net] = level
         return levels
 
     def _reached(self, start: Net, shut: Collection[Net], backward: bool) -> set[Net]:
@@ -950,7 +957,7 @@ class Moment:
             for end, backward, idle in ((high, True, min(held)), (low, False, max(held))):
                 nets = {net for net, _ in self._walk([end], self.levels, backward)}
                 others = {other for net in nets for other, _ in self.box.loads.get(net, ()) if other != number}
-                passed = load.ohms * sum(1 / self.circuit.loads[other].ohms for other in others)
+                passed = load.ohms * sum(1 / self.circuit.loads[other].ohms for other in sorted(others))
                 is_fed = any(abs(self.levels[net][1] - idle) > ALMOST for net in nets & self.levels.keys())
                 sides.append(volts if is_fed else volts * passed / (1 + passed))
             most.append(min(sides))
@@ -1423,25 +1430,32 @@ def requirements(circuit: Circuit) -> dict[str, Require]:
 def outlasting(circuit: Circuit) -> list[str]:
     """The requirements that no single fault breaks, in whatever state it comes."""
     faulty = with_faults(circuit) if circuit.requirements else circuit
-    return [claim for claim, one in requirements(circuit).items() if keeps(faulty, one)]
+    return [claim for claim, one in requirements(circuit).items() if outlasts(faulty, one)]
 
 
-def keeps(faulty: Circuit, requirement: Require) -> bool:
-    """Is no motor driven for good in any state that the requirement speaks of, whatever fault there is?"""
-    name, end = requirement.subject.text, requirement.past and requirement.past.text
-    axis = next((one for one in faulty.axes if one.name == name), None)
-    digit = next(number for number, one in enumerate(faulty.digits) if one.name == name)
-    driving = [(motor, way) for motor in faulty.motors for way in (1, -1)]
-    places: Iterable[int] = (1,)
-    if axis:
-        outward, (first, last) = 1 if end == axis.places[-1] else -1, axis.range
-        driving = [(one, outward) for one in faulty.motors if one.axis is not None and faulty.axes[one.axis] == axis]
-        places = range(last, len(faulty.digits[digit].values)) if outward == 1 else range(first + 1)
-    boxes = [box_of(standing_at(faulty, digit, value)) for value in places]
+def outlasts(faulty: Circuit, requirement: Require) -> bool:
+    """Is what is required so with each fault that is thought of in the circuit?"""
     try:
-        return not any(for_good(box, perhaps_driven(box, *one)) for box in boxes for one in driving)
+        return not any(states for _, states in breaking(faulty, requirement))
     except TooLarge:
         return False
+
+
+def breaking(faulty: Circuit, requirement: Require) -> Iterator[tuple[Box, Set]]:
+    """The states in which some motor may be driven for good that must not be: each while the emergency stop is pressed;
+    outward those of the axis that is at or past that end. All digits else may stand anyhow, whatever brought that
+    about, and the fault with them: it may come at any moment."""
+    name, end = requirement.subject.text, requirement.past and requirement.past.text
+    digit = next(number for number, one in enumerate(faulty.digits) if one.name == name)
+    driving, places = [(motor, way) for motor in faulty.motors for way in (1, -1)], [1]
+    for number, axis in enumerate(faulty.axes):
+        if axis.name == name:
+            outward, (first, last) = 1 if end == axis.places[-1] else -1, axis.range
+            driving = [(motor, outward) for motor in faulty.motors if motor.axis == number]
+            places = [*range(last, len(faulty.digits[digit].values))] if outward == 1 else [*range(first + 1)]
+    for box in (box_of(standing_at(faulty, digit, value)) for value in places):
+        for motor, way in driving:
+            yield box, for_good(box, perhaps_driven(box, motor, way))
 
 
 def standing_at(circuit: Circuit, digit: int, value: int) -> Circuit:
