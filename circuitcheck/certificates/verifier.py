@@ -44,18 +44,7 @@ from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import (
-    Axis,
-    Circuit,
-    Closed,
-    Coil,
-    Conductor,
-    Digit,
-    Limit,
-    Motor,
-    Relay,
-    Supply,
-)
+from circuitcheck.circuit.model import Axis, Circuit, Closed, Coil, Conductor, Digit, Limit, Motor, Relay, Supply
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 from circuitcheck.plan.syntax import Require
@@ -117,7 +106,7 @@ class TooLarge(Refused):
 
 
 class Shorted(Exception):
-    """A supply surely is, where one may be."""
+    """A supply is, in all states that are looked at: there nothing moves. Only faults bring that about."""
 
 
 class Undecided(Exception):
@@ -1437,14 +1426,14 @@ def outlasts(faulty: Circuit, requirement: Require) -> bool:
     """Is what is required so with each fault that is thought of in the circuit?"""
     try:
         return not any(states for _, states in breaking(faulty, requirement))
-    except TooLarge:
+    except (TooLarge, RecursionError):
         return False
 
 
 def breaking(faulty: Circuit, requirement: Require) -> Iterator[tuple[Box, Set]]:
-    """The states in which some motor may be driven for good that must not be: each while the emergency stop is pressed;
-    outward those of the axis that is at or past that end. All digits else may stand anyhow, whatever brought that
-    about, and the fault with them: it may come at any moment."""
+    """The states in which a motor may be driven for good that must not be: any while the emergency stop is pressed;
+    outward one of the axis that is at or past that end. With each fault all else may stand anyhow, whatever brought
+    that about: so it may come at any moment."""
     name, end = requirement.subject.text, requirement.past and requirement.past.text
     digit = next(number for number, one in enumerate(faulty.digits) if one.name == name)
     driving, places = [(motor, way) for motor in faulty.motors for way in (1, -1)], [1]
@@ -1540,7 +1529,7 @@ def with_faults(circuit: Circuit) -> Circuit:
 
 
 def joints(circuit: Circuit, pairs: Iterable[tuple[str, str]], closed: Closed | None) -> list[Conductor]:
-    """From one terminal to another, wherever they are."""
+    """What joins terminals, wherever they are."""
     place = next(iter(circuit.parts.values())).place
     return [Conductor(*pair, "", "", place, closed) for pair in pairs]
 

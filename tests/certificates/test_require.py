@@ -17,10 +17,12 @@ from circuitcheck.analysis.faults.published import SUPPOSED
 from circuitcheck.analysis.faults.required import breaking_faults
 from circuitcheck.analysis.faults.verdicts import Judge as Engine
 from circuitcheck.certificates.verifier import (
+    Refused,
     breaking,
     claims_by_check,
     outlasting,
     requirements,
+    seal_of,
     verify,
     with_faults,
 )
@@ -34,6 +36,7 @@ from tests.analysis.plans import circuit_of
 from tests.certificates.fault_plans import BROKEN_BY
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds
+from tests.certificates.seen_faults import breaks
 from tests.certificates.test_certificates import as_read
 from tests.profiles import examples
 
@@ -191,7 +194,20 @@ rung   K2.A1, BZ1, PS.-
 require ES1 works after one fault
 """
 """Two relays, one behind each contact of the stop; the motor's supply is another one."""
-PLANS = [dedent(one.plan) for one in (*CHECK.right, *CHECK.wrong)] + [*BROKEN_BY.values(), BESIDES_THE_CHECK]
+GOES_ROUND = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+estop  ES1 nc
+suppressor V1 varistor 24 V
+relay  K1 dpdt coil 12 V 160 ohm with diode
+motor  M1 12 V stall 5 A may coast
+rung   PS.+, F1, ES1, K1.12-11, K1.A1-A2, PS.-
+rung   ES1.11, V1, ES1.12
+rung   F1.2, K1.24-21, M1, PS.-
+require ES1 works after one fault
+"""
+OWN_PLANS = [dedent(one.plan) for one in (*CHECK.right, *CHECK.wrong)]
+PLANS = [*OWN_PLANS, *BROKEN_BY.values(), BESIDES_THE_CHECK, GOES_ROUND]
 
 
 @st.composite
@@ -220,7 +236,26 @@ def test_what_is_required_of_a_random_plan_the_judge_sees_too(text: str) -> None
     assert [claim for claim in outlasting(circuit) if not holds(seen, claim)] == [], text
 
 
-def test_the_largest_of_these_plans_is_required_to_outlast_a_fault_and_does() -> None:
-    """With a relay behind each contact of the stop."""
+def test_two_relays_behind_two_contacts_outlast_each_fault() -> None:
+    """Though the motor's supply is another one, and a buzzer and the frame offer current more ways."""
     circuit = circuit_for(BESIDES_THE_CHECK)
     assert outlasting(circuit) == [*requirements(circuit)]
+
+
+def test_a_motor_that_a_relay_which_never_comes_to_rest_drives_again_and_again_breaks_it() -> None:
+    """Once the varistor across the stop is shorted, K1 breaks its own coil for ever."""
+    circuit = circuit_for(GOES_ROUND)
+    (fault,) = (one for one in single_faults(circuit) if one.called == "V1 shorted")
+    here = effect(with_fault(circuit, fault), range(len(circuit.digits)), {})
+    assert fault in broken(GOES_ROUND)
+    assert breaks(Seen(circuit), circuit.requirements[0], fault.called)
+    assert [effects(GOES_ROUND)[place] for place in places_left(GOES_ROUND)].count(here) == 1
+
+
+def test_a_requirement_that_is_claimed_and_broken_is_refused() -> None:
+    """Sealed anew."""
+    circuit = circuit_of(CHECK.wrong[0].plan)
+    written = as_read(certificate_of(circuit))
+    written["without certificate"] = [one for one in written["without certificate"] if "fault" not in one]
+    with pytest.raises(Refused, match="left over"):
+        verify(circuit, {**written, "seal": seal_of(written)})
