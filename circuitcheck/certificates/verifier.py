@@ -1581,13 +1581,12 @@ def closed_in_turn(one: Conductor, between: str, digit: int, hows: list[Closed |
 
 
 def touching(circuit: Circuit) -> list[tuple[str, str]]:
-    """What may touch that should not: the ends of a load, diode or suppressor, neighbours on a strip or in a connector,
-    a brush and its case, a wire and the frame."""
+    """What may touch that should not: the ends of a load or suppressor (as each diode is one), neighbours on a strip or
+    in a connector, a brush and its case, a wire and the frame."""
     net = joined_by(circuit, (one for one in circuit.conductors if one.closed is None and not one.one_way))
     cases = {part.name: [end for end in part.terminals if end.endswith(".case")] for part in circuit.parts.values()}
     frame = [end for part in circuit.parts.values() if part.kind == "motor" for end in cases[part.name]][:1]
     pairs = [(load.a, load.b) for load in circuit.loads] + [(one.a, one.b) for one in circuit.suppressors]
-    pairs += [(one.tail, one.head) for one in circuit.conductors if one.kind == "diode"]
     for part in circuit.parts.values():
         if part.kind in ("strip", "connector"):
             pairs += pairwise(part.terminals[:: 2 if part.kind == "connector" else 1])

@@ -17,6 +17,7 @@ from circuitcheck.analysis.faults.published import SUPPOSED
 from circuitcheck.analysis.faults.required import breaking_faults
 from circuitcheck.analysis.faults.verdicts import Judge as Engine
 from circuitcheck.certificates.verifier import (
+    OBEYS,
     Refused,
     breaking,
     claims_by_check,
@@ -33,7 +34,7 @@ from circuitcheck.circuit.model import Circuit, Conductor, Terminal
 from circuitcheck.plan.reading import read_text
 from circuitcheck.plan.source import PlanError
 from tests.analysis.plans import circuit_of
-from tests.certificates.fault_plans import BROKEN_BY
+from tests.certificates.fault_plans import BEHIND_ONE_RELAY, BROKEN_BY, GOES_ROUND, TWO_RELAYS
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds
 from tests.certificates.seen_faults import breaks
@@ -175,39 +176,10 @@ def test_a_requirement_that_a_fault_of_this_kind_breaks_has_no_certificate(kind:
         assert left & {place for place, one in effects(text).items() if one == here}, fault.called
 
 
-BESIDES_THE_CHECK = """
-supply PS 12 V 10 A
-supply P2 24 V 10 A
-fuse   F1 5 A
-estop  ES1 nc nc
-button START no
-relay  K1 K2 dpdt coil 24 V 600 ohm with diode
-motor  M1 12 V stall 5 A case on -
-buzzer BZ1 24 V 0.02 A
-wire   P2.- PS.-
-rung   P2.+, ES1.11-12, ( START | K1.11-14 ), K1.A1-A2, PS.-
-rung   P2.+, ES1.21-22, K2.A1-A2, PS.-
-rung   PS.+, F1, K1.24-21, K2.24-21, M1.+
-wire   M1.- PS.-
-wire   K2.22 PS.-
-rung   K2.A1, BZ1, PS.-
-require ES1 works after one fault
-"""
-"""Two relays, one behind each contact of the stop; the motor's supply is another one."""
-GOES_ROUND = """
-supply PS 12 V 10 A
-fuse   F1 5 A
-estop  ES1 nc
-suppressor V1 varistor 24 V
-relay  K1 dpdt coil 12 V 160 ohm with diode
-motor  M1 12 V stall 5 A may coast
-rung   PS.+, F1, ES1, K1.12-11, K1.A1-A2, PS.-
-rung   ES1.11, V1, ES1.12
-rung   F1.2, K1.24-21, M1, PS.-
-require ES1 works after one fault
-"""
+ROUND = [GOES_ROUND.format(part="", coil="K1.A1-A2"), GOES_ROUND.format(part="resistor R1 10 ohm", coil="R1, K1.A1-A2")]
+"""Of the second it does not follow from conductors alone that the coil operates."""
 OWN_PLANS = [dedent(one.plan) for one in (*CHECK.right, *CHECK.wrong)]
-PLANS = [*OWN_PLANS, *BROKEN_BY.values(), BESIDES_THE_CHECK, GOES_ROUND]
+PLANS = [*OWN_PLANS, *BROKEN_BY.values(), BEHIND_ONE_RELAY, TWO_RELAYS, *ROUND]
 
 
 @st.composite
@@ -238,18 +210,42 @@ def test_what_is_required_of_a_random_plan_the_judge_sees_too(text: str) -> None
 
 def test_two_relays_behind_two_contacts_outlast_each_fault() -> None:
     """Though the motor's supply is another one, and a buzzer and the frame offer current more ways."""
-    circuit = circuit_for(BESIDES_THE_CHECK)
+    circuit = circuit_for(TWO_RELAYS)
     assert outlasting(circuit) == [*requirements(circuit)]
 
 
-def test_a_motor_that_a_relay_which_never_comes_to_rest_drives_again_and_again_breaks_it() -> None:
+@pytest.mark.parametrize("text", ROUND)
+def test_a_motor_that_a_relay_which_never_comes_to_rest_drives_again_and_again_breaks_it(text: str) -> None:
     """Once the varistor across the stop is shorted, K1 breaks its own coil for ever."""
-    circuit = circuit_for(GOES_ROUND)
+    circuit = circuit_for(text)
     (fault,) = (one for one in single_faults(circuit) if one.called == "V1 shorted")
     here = effect(with_fault(circuit, fault), range(len(circuit.digits)), {})
-    assert fault in broken(GOES_ROUND)
+    assert fault in broken(text)
     assert breaks(Seen(circuit), circuit.requirements[0], fault.called)
-    assert [effects(GOES_ROUND)[place] for place in places_left(GOES_ROUND)].count(here) == 1
+    assert [effects(text)[place] for place in places_left(text)].count(here) == 1
+
+
+def test_two_relays_that_hang_on_one_do_not_outlast_its_faults() -> None:
+    """Whatever the one does that is not asked first, it is not taken to let go."""
+    assert {fault.part for fault in broken(BEHIND_ONE_RELAY)} == {"K3"}
+    assert outlasting(circuit_for(BEHIND_ONE_RELAY)) == []
+
+
+@pytest.mark.parametrize(("part", "obeys"), [("buzzer R1 12 V 0.02 A", True), ("resistor R1 0.3 ohm", False)])
+def test_a_motor_is_told_to_stand_still_behind_what_lets_too_little_through(part: str, obeys: bool) -> None:
+    """So far as that follows from what stands before it; one that is fed over little is driven."""
+    circuit = circuit_of(f"""
+supply PS 12 V 10 A
+fuse   F1 5 A
+estop  ES1 nc
+{part}
+motor  M1 12 V stall 5 A may coast
+lamp   L1 12 V 2 W
+rung   PS.+, F1, M1, R1, PS.-
+rung   F1.2, ES1, L1, PS.-
+""")
+    left = certificate_of(circuit)["without certificate"]
+    assert (f"M1 {OBEYS.format('ES1')}" not in left) == obeys
 
 
 def test_a_requirement_that_is_claimed_and_broken_is_refused() -> None:
