@@ -24,12 +24,12 @@ CUT_IN_THE_MINUS = """
 supply PS 12 V 10 A
 fuse   F1 5 A
 estop  ES1 nc nc
-switch S1 spst positions off on
+switch S1 S2 spst positions off on
 strip  X1 3 ways
 connector J1 2 ways
 motor  M1 12 V stall 5 A may coast
 motor  M2 12 V stall 5 A case on - may coast
-rung   PS.+, F1, M1, S1, X1.2, ES1.11-12, X1.3, PS.-
+rung   PS.+, F1, M1, S1, X1.2, S2, ES1.11-12, X1.3, PS.-
 rung   F1.2, J1.p1-s1, ES1.21-22, J1.s2-p2, M2.+
 wire   M2.- PS.-
 require ES1 works after one fault
@@ -89,10 +89,12 @@ CUT_BY_A_LIMIT = """
 supply PS 12 V 10 A
 fuse   F1 5 A
 axis   deck from bottom to top
-limit  TOP no no on deck at top
+limit  TOP no nc on deck at top
+buzzer BZ1 12 V 0.02 A
 relay  K1 nc coil 12 V 160 ohm with diode
 motor  M1 12 V stall 10 A drives deck toward top may coast
-rung   PS.+, F1, ( TOP.com1-no1 | TOP.com2-no2 ), K1.A1-A2, PS.-
+rung   PS.+, F1, TOP.com1-no1, K1.A1-A2, PS.-
+rung   F1.2, TOP.com2-nc2, BZ1, PS.-
 rung   F1.2, K1.11-12, M1, PS.-
 require one fault never drives deck past top
 """
@@ -165,11 +167,15 @@ BROKEN_BY: Final = {
 BEHIND_ONE_RELAY = """
 supply PS 12 V 10 A
 fuse   F1 5 A
-estop  ES1 nc
-relay  K1 K2 K3 no coil 12 V 160 ohm with diode
+estop  ES1 nc nc nc
+button START no no
+relay  K1 K2 K3 no no coil 12 V 160 ohm with diode
 motor  M1 12 V stall 5 A may coast
-rung   PS.+, F1, ES1, K3.A1-A2, PS.-
-rung   F1.2, K3.13-14, ( K1.A1-A2 | K2.A1-A2 ), PS.-
+rung   PS.+, F1, ES1.11-12, K3.A1-A2, PS.-
+rung   F1.2, ES1.21-22, START.13-14, K1.A1-A2, PS.-
+rung   F1.2, ES1.31-32, START.23-24, K2.A1-A2, PS.-
+rung   F1.2, K3.13-14, K1.23-24, K1.A1
+rung   F1.2, K3.23-24, K2.23-24, K2.A1
 rung   F1.2, K1.13-14, K2.13-14, M1, PS.-
 require ES1 works after one fault
 """
