@@ -34,6 +34,7 @@ besides that none was changed after it was written, not even into another true o
 import json
 import sys
 from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
+from fractions import Fraction
 from functools import partial
 from hashlib import sha256
 from io import TextIOWrapper
@@ -55,6 +56,12 @@ MOST_NODES: Final = 1 << 21
 MOST_BYTES: Final = 1 << 24
 MOST_STEPS: Final = 1 << 19
 """Results that one entry may take, so that none takes longer than some seconds."""
+MOST_TURNS: Final = 64
+"""Guesses at which diodes conduct."""
+DROP: Final = Fraction(7, 10)
+DIODE_OHMS: Final = Fraction(1, 100)
+LEAK: Final = Fraction(1, 10**18)
+"""A conducting diode's volts and ohms, and the siemens from each net to ground, so that each has volts at all."""
 MOST_CASES: Final = 1 << 16
 """Cases of what one relay wants, or one motor does."""
 NO_SHORT: Final = "no supply is shorted in any combination"
@@ -65,7 +72,7 @@ STAYS_STILL: Final = "does not start by itself when power returns"
 OBEYS: Final = "is driven at no rest at which {} is pressed"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
 FUSED: Final = "feeds no way past all fuses"
-MATCHED: Final = "gets no volts but such as it is made for"
+MATCHED: Final = "gets no volts from conductors alone but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
@@ -665,6 +672,51 @@ class Crossing(NamedTuple):
     values: frozenset[int]
 
 
+class Branch(NamedTuple):
+    """The volts between `tail` and `head`, less the drop, drive current through the ohms."""
+
+    tail: Net
+    head: Net
+    ohms: Fraction
+    drop: Fraction
+
+
+def operating_point(levels: dict[Net, Fraction], loads: list[Branch], diodes: list[Branch]) -> dict[Net, Fraction]:
+    """The volts of all nets between those at these levels. Diodes that don't agree with their volts are turned, the
+    first of them each time (Murty 1974)."""
+    conducting: set[Branch] = set()
+    points = sorted({net for one in (*loads, *diodes) for net in one[:2]} - levels.keys())
+    for _ in range(MOST_TURNS):
+        volts = levels | kirchhoff(points, levels, [*loads, *conducting])
+        more = {one: volts[one.tail] - volts[one.head] - DROP for one in diodes}
+        wrong = [one for one in diodes if (more[one] < 0 if one in conducting else more[one] > 0)]
+        if not wrong:
+            return volts
+        conducting ^= {wrong[0]}
+    raise Refused("it takes too long to find out which diodes conduct")
+
+
+def kirchhoff(points: list[Net], levels: dict[Net, Fraction], branches: list[Branch]) -> dict[Net, Fraction]:
+    """The volts of these points: what comes to one over the branches goes on from there."""
+    place = {net: number for number, net in enumerate(points)}
+    rows = [[LEAK * (one == other) for other in points] + [Fraction(0)] for one in points]
+    for tail, head, ohms, drop in branches:
+        for here, there, more in ((tail, head, drop), (head, tail, -drop)):
+            if here in place:
+                row = rows[place[here]]
+                row[place[here]] += 1 / ohms
+                row[-1] += (levels.get(there, 0) + more) / ohms
+                if there in place:
+                    row[place[there]] -= 1 / ohms
+    for number in range(len(points)):
+        top = [one / rows[number][number] for one in rows[number]]
+        rows = [
+            top if other == number else [one - row[number] * more for one, more in zip(row, top, strict=True)]
+            for other, row in enumerate(rows)
+        ]
+    return {net: row[-1] for net, row in zip(points, rows, strict=True)}
+
+
 Held = tuple[Net, int | None]
 """A net, and the first unknown digit on the way there."""
 
@@ -774,7 +826,7 @@ class Moment:
                     if low == here and high not in levels:
                         levels[high] = (start, levels[here][1] + gain)
                         waiting.append(high)
-        shut = {net for rails in self.box.rails for net in rails}
+        shut = {*levels}
         for rail, level in list(levels.items()):
             for net in self._reached(rail, shut - {rail}, False) & self._reached(rail, shut - {rail}, True):
                 if net in levels and levels[net] != level:
@@ -828,45 +880,91 @@ class Moment:
         return [one for one in onward if one.net != here.before]
 
     def volts(self, number: int) -> float:
-        """The volts of a load, `a` positive. Raises Refused where they do not follow from conductors alone."""
+        """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do."""
+        volts, more = self.fed(number)
+        load = self.circuit.loads[number]
+        return self._solved(self.box.net[load.a], self.box.net[load.b]) if more else volts
+
+    def fed(self, number: int) -> tuple[float, bool]:
+        """The volts that conductors bring a load, `a` positive; and can other loads bring it more?"""
         load = self.circuit.loads[number]
         a, b = self.box.net[load.a], self.box.net[load.b]
         if not self.levels or a == b:
-            return 0.0
+            return 0.0, False
         if a in self.levels and b in self.levels:
-            return self._difference(a, b)
-        held = {*self.levels, *(net for rails in self.box.rails for net in rails)}
-        if b in self._reached(a, held, True) & self._reached(a, held, False):
-            return 0.0
+            return self._difference(a, b), False
+        if b in self._reached(a, self.levels, True) & self._reached(a, self.levels, False):
+            return 0.0, False
         forward, reverse = (
-            self._most(self._reached(high, held, True), self._reached(low, held, False))
+            self._most(self._reached(high, self.levels, True), self._reached(low, self.levels, False))
             for high, low in ((a, b), (b, a))
         )
-        self._decide(number, a, b, max(forward, reverse))
-        return forward if forward >= reverse else -reverse
+        more = self._gets_more(number, a, b, max(forward, reverse))
+        levels = [level for _, level in self.levels.values()]
+        if not more and 0 < max(forward, reverse) < max(levels) - min(levels) - ALMOST:
+            raise Refused("a diode's volts are counted where something hangs on supplies of different volts")
+        return forward if forward >= reverse else -reverse, more
 
-    def _decide(self, number: int, a: Net, b: Net, volts: float) -> None:
-        """Raises Undecided or Refused where a load might get more volts than conductors surely bring."""
+    def _gets_more(self, number: int, a: Net, b: Net, volts: float) -> bool:
+        """Can other loads bring a load more volts than conductors do?"""
         least, most = (pick(level for _, level in self.levels.values()) for pick in (min, max))
         apart = len({rail for rail, _ in self.levels.values()}) > 1
         tops = {net for net, (_, level) in self.levels.items() if apart or level > least + volts + ALMOST}
         bottoms = {net for net, (_, level) in self.levels.items() if apart or level < most - volts - ALMOST}
         for high, low in ((a, b), (b, a)):
             if self._might_come(high, tops, True, number) and self._might_come(low, bottoms, False, number):
-                self._compare(
-                    number, self._held(high, tops, True, number), self._held(low, bottoms, False, number), volts
-                )
+                highs = self._held(high, tops, True, number)
+                if self._is_brought(highs, list(self._held(low, bottoms, False, number)), volts):
+                    return True
+        return False
 
-    def _compare(self, number: int, highs: Iterable[Held], lows: Iterable[Held], volts: float) -> None:
-        lows, more = list(lows), False
+    def _is_brought(self, highs: Iterable[Held], lows: list[Held], volts: float) -> bool:
+        """Is some high net surely held above some low one by more volts?"""
+        more = False
         for (above, first), (below, last) in ((one, other) for one in highs for other in lows):
             if self._might_differ(above, below, volts):
                 more = True
                 for digit in (first, last):
                     if digit is not None:
                         raise Undecided(digit)
-        if more:
-            raise Refused(f"what {self.circuit.loads[number].name} gets does not follow from conductors alone")
+        return more
+
+    def _solved(self, a: Net, b: Net) -> float:
+        """The volts between two nets by Kirchhoff's laws, with all that hangs together with them."""
+        loose, ways = self._hanging_together({a, b} - self.levels.keys())
+        numbers = {number for net in loose for number, _ in self.box.loads.get(net, ())}
+        loads = [self.circuit.loads[number] for number in sorted(numbers)]
+        ends = [(self.box.net[load.a], self.box.net[load.b]) for load in loads]
+        nets = {a, b}.union(*ends, *(way[:2] for way in ways))
+        # Nets that conductors join both ways go by the name of one of them.
+        name = {net: min(self._reached(net, (), True) & self._reached(net, (), False)) for net in nets}
+        branches = [
+            Branch(name[one], name[other], Fraction(load.ohms), Fraction(0))
+            for (one, other), load in zip(ends, loads, strict=True)
+        ]
+        joined = {(name[way.tail], name[way.head]) for way in ways}
+        one_way = sorted(pair for pair in joined if pair[0] != pair[1])
+        diodes = [Branch(*pair, DIODE_OHMS, DROP) for pair in one_way]
+        levels = {name[net]: self.levels[net] for net in nets & self.levels.keys()}
+        come, gone = ({levels[pair[end]] for pair in one_way if pair[end] in levels} for end in (0, 1))
+        if len({rail for rail, _ in levels.values()}) > 1 or (come & gone and len(self.box.rails) > 1):
+            raise Refused("loads hang together with rails of no common measure, or that diodes might join")
+        volts = operating_point({net: Fraction(level) for net, (_, level) in levels.items()}, branches, diodes)
+        return float(volts[name[a]] - volts[name[b]])
+
+    def _hanging_together(self, begun: set[Net]) -> tuple[set[Net], list[Way]]:
+        """All nets that hang together with these, none of which a supply holds, and the conductors there that lead."""
+        found, waiting, ways = set(begun), list(begun), []
+        for here in waiting:
+            beyond = [other for _, other in self.box.loads.get(here, ())]
+            for way in (*self.box.leaving.get(here, ()), *self.box.arriving.get(here, ())):
+                if way.digit is None or self._value(way.digit) in way.values:
+                    ways.append(way)
+                    beyond += [way.tail, way.head]
+            fresh = {*beyond} - found - self.levels.keys()
+            found |= fresh
+            waiting += fresh
+        return found, ways
 
     def _held(self, start: Net, goals: set[Net], backward: bool, but: int) -> Iterator[Held]:
         """Those of the goals that current might get to, or come from."""
@@ -929,10 +1027,10 @@ def is_fused(circuit: Circuit, supply: Supply) -> bool:
 
 
 def is_matched(box: Box, coil: Coil) -> bool:
-    """Does a coil get nothing in some states and in all others what it operates at, but no more than it bears?"""
-    answers = told(box, ("volts", coil.load), partial(Moment.volts, number=coil.load))
+    """Do conductors alone bring a coil nothing, or what it operates at and no more than it bears?"""
     most = MOST_SHARE * box.circuit.loads[coil.load].volts
-    fed = [most + 1 if volts is None else abs(volts) for volts in answers]
+    answers: dict[tuple[float, bool] | None, Set] = told(box, ("fed", coil.load), partial(Moment.fed, number=coil.load))
+    fed = [most + 1 if one is None else abs(one[0]) for one in answers if one is None or not one[1]]
     return all(one <= ALMOST or coil.operate_volts - ALMOST <= one <= most + ALMOST for one in fed)
 
 
