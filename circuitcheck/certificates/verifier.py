@@ -39,6 +39,7 @@ from functools import partial
 from hashlib import sha256
 from io import TextIOWrapper
 from itertools import product
+from math import prod
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
@@ -56,6 +57,8 @@ MOST_NODES: Final = 1 << 21
 MOST_BYTES: Final = 1 << 24
 MOST_STEPS: Final = 1 << 19
 """Results that one entry may take, so that none takes longer than some seconds."""
+MOST_TOGETHER: Final = 1 << 12
+"""Combinations of what decides which loads hang together with one."""
 MOST_TURNS: Final = 64
 """Guesses at which diodes conduct."""
 DROP: Final = Fraction(7, 10)
@@ -935,9 +938,11 @@ class Moment:
         numbers = {number for net in loose for number, _ in self.box.loads.get(net, ())}
         loads = [self.circuit.loads[number] for number in sorted(numbers)]
         ends = [(self.box.net[load.a], self.box.net[load.b]) for load in loads]
-        nets = {a, b}.union(*ends, *(way[:2] for way in ways))
-        # Nets that conductors join both ways go by the name of one of them.
-        name = {net: min(self._reached(net, (), True) & self._reached(net, (), False)) for net in nets}
+        # Nets that conductors join both ways, or supplies hold at one level, go by the name of one of them.
+        at: dict[tuple[Net, float], Net] = {}
+        name = {net: at.setdefault(level, net) for net, level in self.levels.items()}
+        for net in loose:
+            name[net] = min(self._reached(net, self.levels, True) & self._reached(net, self.levels, False))
         branches = [
             Branch(name[one], name[other], Fraction(load.ohms), Fraction(0))
             for (one, other), load in zip(ends, loads, strict=True)
@@ -945,7 +950,7 @@ class Moment:
         joined = {(name[way.tail], name[way.head]) for way in ways}
         one_way = sorted(pair for pair in joined if pair[0] != pair[1])
         diodes = [Branch(*pair, DIODE_OHMS, DROP) for pair in one_way]
-        levels = {name[net]: self.levels[net] for net in nets & self.levels.keys()}
+        levels = {net: self.levels[net] for one in branches + diodes for net in one[:2] if net in self.levels}
         come, gone = ({levels[pair[end]] for pair in one_way if pair[end] in levels} for end in (0, 1))
         if len({rail for rail, _ in levels.values()}) > 1 or (come & gone and len(self.box.rails) > 1):
             raise Refused("loads hang together with rails of no common measure, or that diodes might join")
@@ -955,6 +960,8 @@ class Moment:
     def _hanging_together(self, begun: set[Net]) -> tuple[set[Net], list[Way]]:
         """All nets that hang together with these, none of which a supply holds, and the conductors there that lead."""
         found, waiting, ways = set(begun), list(begun), []
+        if prod(self.box.sets.radices[digit] for digit in self.state) > MOST_TOGETHER:
+            raise Refused("too much hangs together")
         for here in waiting:
             beyond = [other for _, other in self.box.loads.get(here, ())]
             for way in (*self.box.leaving.get(here, ()), *self.box.arriving.get(here, ())):
