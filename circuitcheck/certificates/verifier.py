@@ -45,7 +45,7 @@ from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay, Supply
+from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Load, Motor, Relay, Supply
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 
@@ -80,10 +80,16 @@ SUPPRESSED: Final = "has suppression straight across it, no diode of which condu
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
+OWN_DRIVE: Final = "is worked through no other load if it has a drive of its own"
+NO_LINK: Final = "carries current nowhere one way for one load and the other way for another"
 MOST_SHARE: Final = 1.1
 """Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
 MOST_OHMS: Final = 20
 """Times its coil's ohms that a resistor across it may have (common practice, no source)."""
+LEAST_SHARES: Final = {"motor": 0.02, "lamp": 0.05, "buzzer": 0.05, "solenoid": 0.05}
+"""Of its rated volts from which on a load turns, glows, sounds or pulls (common practice, no source)."""
+TWO_WAY_KINDS: Final = ("motor", "resistor")
+"""Loads that may take current either way on purpose."""
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
 
 SURELY: Final = -1
@@ -354,7 +360,22 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
         "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
         "never-settles": all_settle(circuit),
+        "sneak-path": [
+            *(f"{circuit.loads[number].name} {OWN_DRIVE}" for number in workable(circuit)),
+            *(f"{part} {NO_LINK}" for part in switching(circuit)),
+        ],
     }
+
+
+def workable(circuit: Circuit) -> list[int]:
+    """The loads that do something when they are fed."""
+    coils = {coil.load for relay in circuit.relays for coil in relay.inputs}
+    return [number for number, load in enumerate(circuit.loads) if number in coils or load.kind in LEAST_SHARES]
+
+
+def switching(circuit: Circuit) -> list[str]:
+    """The parts with contacts or diodes."""
+    return list(dict.fromkeys(one.part for one in circuit.conductors if one.closed or one.one_way))
 
 
 def must_brake(circuit: Circuit) -> list[Motor]:
@@ -752,6 +773,41 @@ class Moment:
                 raise Undecided(max(way for way in ways if way is not None))
         return False
 
+    def volts_through_others(self, number: int) -> float:
+        """The volts that a load gets, either way, where others bring it more than conductors do, and these together
+        with resistors bring it nothing."""
+        _, more = self.fed(number)
+        volts, load = abs(self.volts(number)) if more else 0.0, self.circuit.loads[number]
+        for high, low in ((load.a, load.b), (load.b, load.a)) if more else ():
+            highs, lows = (self._over_resistors(self.box.net[end], end == high) for end in (high, low))
+            volts = 0.0 if self._most(highs, lows) > ALMOST else volts
+        return volts
+
+    def _over_resistors(self, start: Net, backward: bool) -> set[Net]:
+        """Where conductors and resistors surely lead to, or come from, up to what supplies hold."""
+        found, waiting = set[Net](), [start]
+        for here in waiting:
+            fresh = self._reached(here, self.levels, backward) - found
+            found |= fresh
+            beside = (one for net in fresh - self.levels.keys() for one in self.box.loads.get(net, ()))
+            waiting += [other for load, other in beside if self.circuit.loads[load].kind == "resistor"]
+        return found
+
+    def is_fed(self, number: int) -> bool:
+        """Do conductors alone bring a load volts?"""
+        load = self.circuit.loads[number]
+        a, b = self.box.net[load.a], self.box.net[load.b]
+        pairs = ((a, b), (b, a)) if a != b else ()
+        for high, low in pairs:
+            highs, lows = self._reached(high, self.levels, True), self._reached(low, self.levels, False)
+            if self._most(highs, lows) > ALMOST:
+                return True
+        for high, low in pairs:
+            # Raises Undecided where the answer hangs on a digit.
+            highest, lowest = (self._held(net, {*self.levels}, net == high, None) for net in (high, low))
+            self._is_brought(highest, list(lowest), 0.0)
+        return False
+
     def _value(self, digit: int) -> int:
         if digit not in self.state:
             raise Undecided(digit)
@@ -903,9 +959,6 @@ class Moment:
             for high, low in ((a, b), (b, a))
         )
         more = self._gets_more(number, a, b, max(forward, reverse))
-        levels = [level for _, level in self.levels.values()]
-        if not more and 0 < max(forward, reverse) < max(levels) - min(levels) - ALMOST:
-            raise Refused("a diode's volts are counted where something hangs on supplies of different volts")
         return forward if forward >= reverse else -reverse, more
 
     def _gets_more(self, number: int, a: Net, b: Net, volts: float) -> bool:
@@ -973,7 +1026,7 @@ class Moment:
             waiting += fresh
         return found, ways
 
-    def _held(self, start: Net, goals: set[Net], backward: bool, but: int) -> Iterator[Held]:
+    def _held(self, start: Net, goals: set[Net], backward: bool, but: int | None) -> Iterator[Held]:
         """Those of the goals that current might get to, or come from."""
         ways = [(start, None)] if start in self.levels else self._walk([start], self.levels, backward, but)
         return (one for one in ways if one[0] in goals)
@@ -1013,7 +1066,9 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     supplies = [f"{supply.name} {FUSED}" for supply in box.circuit.supplies if is_fused(box.circuit, supply)]
     coils = [coil for relay in box.circuit.relays for coil in relay.inputs]
     matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
-    return no_short + supplies + matched + suppressed(box)
+    own = [f"{box.circuit.loads[one].name} {OWN_DRIVE}" for one in workable(box.circuit) if not any(worked(box, one))]
+    one_way = [f"{part} {NO_LINK}" for part in switching(box.circuit) if not links(box, part)]
+    return no_short + supplies + matched + suppressed(box) + own + one_way
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -1060,6 +1115,127 @@ def conducts(box: Box, number: int, forward: bool) -> bool:
     """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
     answers = told(box, ("volts", number), partial(Moment.volts, number=number))
     return any(volts is None or (volts > ALMOST if forward else volts < -ALMOST) for volts in answers)
+
+
+# Current that takes a way which nobody drew
+
+
+def worked(box: Box, number: int) -> tuple[Set, Set]:
+    """The states in which other loads work a load that may have a drive of its own: at once, and once at rest."""
+    load = box.circuit.loads[number]
+    if not may_be_driven(box, load):
+        return 0, 0
+    volts = told(box, ("through others", number), partial(Moment.volts_through_others, number=number))
+
+    def at_least(least: float) -> Set:
+        return box.sets.union(states for one, states in volts.items() if one is None or one >= least - ALMOST)
+
+    at_once, at_rest = 0, at_least(LEAST_SHARES[load.kind] * load.volts) if load.kind in LEAST_SHARES else 0
+    coils = [(relay.digit, coil) for relay in box.circuit.relays for coil in relay.inputs if coil.load == number]
+    for digit, coil in coils:
+        held = box.sets.both(at_least(coil.release_volts), box.sets.where(digit, (1,)))
+        at_once = box.sets.either(at_once, at_least(coil.operate_volts))
+        at_rest = box.sets.either(at_rest, held)
+    return at_once, at_rest
+
+
+def may_be_driven(box: Box, load: Load) -> bool:
+    """Might conductors and resistors lead from a rail to a load, and from there to another, with contacts anyhow?"""
+    rails, highest, lowest = rails_of(box)
+    lead = partial(meets, box, over="resistor")
+    return any(
+        lead(box.net[high], rails - lowest, True, lowest) and lead(box.net[low], rails - highest, False, highest)
+        for high, low in ((load.a, load.b), (load.b, load.a))
+    )
+
+
+def rails_of(box: Box) -> tuple[set[Net], set[Net], set[Net]]:
+    """All rails; and where all supplies share their +, or their −, that one: no way comes from the one or goes to the
+    other over both rails of a supply."""
+    plus, minus = ({rails[end] for rails in box.rails} for end in (0, 1))
+    highest, lowest = (one if len(one) == 1 else set[Net]() for one in (plus, minus))
+    return plus | minus, highest, lowest
+
+
+def meets(box: Box, start: Net, goals: Collection[Net], backward: bool, barred: Collection[Net], over: str) -> bool:
+    """Might conductors, and loads of one kind, lead from a net to one of the goals, with contacts anyhow; or, backward,
+    from one of the goals to the net?"""
+    found, waiting = {start, *barred}, [start] if start not in barred else []
+    for here in waiting:
+        if here in goals:
+            return True
+        ways = (box.arriving if backward else box.leaving).get(here, ())
+        beyond = {way.tail if backward else way.head for way in ways}
+        beyond |= {there for load, there in box.loads.get(here, ()) if box.circuit.loads[load].kind == over}
+        waiting += beyond - found
+        found |= beyond
+    return False
+
+
+def switched(box: Box, part: str) -> list[tuple[Net, Net]]:
+    """The nets between which a part has a contact or a diode."""
+    conductors = (one for one in box.circuit.conductors if one.part == part and (one.closed or one.one_way))
+    pairs = ((box.net[one.tail], box.net[one.head]) for one in conductors)
+    return sorted({(min(pair), max(pair)) for pair in pairs if pair[0] != pair[1]})
+
+
+def links(box: Box, part: str) -> list[tuple[Set, Set]]:
+    """For each two nets between which a part may carry current both ways for loads that have it over no other way: in
+    which states it does so the one way, and the other."""
+    both_ways = [pair for pair in switched(box, part) if may_carry(box, *pair) and may_carry(box, *pair[::-1])]
+    found = [(carries(box, *pair), carries(box, *pair[::-1])) for pair in both_ways]
+    return [pair for pair in found if all(pair)]
+
+
+def may_carry(box: Box, tail: Net, head: Net) -> bool:
+    """Might current go from net to net for some load, with contacts anyhow?"""
+    rails, highest, lowest = rails_of(box)
+    ends = [
+        (box.net[high], box.net[low])
+        for load in box.circuit.loads
+        if load.kind not in TWO_WAY_KINDS
+        for high, low in ((load.a, load.b), (load.b, load.a))
+    ]
+    into = {high for high, low in ends if low not in highest} - highest
+    out_of = {low for high, low in ends if high not in lowest} - lowest
+    lead = partial(meets, box, over="")
+    comes = lead(tail, rails - lowest, True, {head, *lowest}) and lead(head, into, False, {tail, *lowest})
+    goes = lead(tail, out_of, True, {head, *highest}) and lead(head, rails - highest, False, {tail, *highest})
+    return any(way.head == head for way in box.leaving.get(tail, ())) and (comes or goes)
+
+
+def carries(box: Box, tail: Net, head: Net) -> Set:
+    """The states in which a load that is only ever fed one way has its current only over the ways from net to net."""
+    key = ("carries", tail, head)
+    if key not in box.told:
+        one_way, neither = without(box, head, tail), without(without(box, head, tail), tail, head)
+        found = 0
+        for number in one_way_loads(box):
+            ask = partial(Moment.is_fed, number=number)
+            fed, anyway = (told(one, ("is fed", number), ask) for one in (one_way, neither))
+            may = box.sets.either(fed.get(True, 0), fed.get(None, 0))
+            found = box.sets.either(found, box.sets.without(may, anyway.get(True, 0)))
+        box.told[key] = {True: found}
+    return box.told[key][True]
+
+
+def without(box: Box, tail: Net, head: Net) -> Box:
+    """The same with no way from net to net."""
+    leaving = {**box.leaving, tail: [way for way in box.leaving.get(tail, ()) if way.head != head]}
+    arriving = {**box.arriving, head: [way for way in box.arriving.get(head, ()) if way.tail != tail]}
+    return box._replace(leaving=leaving, arriving=arriving, told={})
+
+
+def one_way_loads(box: Box) -> list[int]:
+    """All loads but motors, resistors and those that conductors surely feed both ways."""
+    found = []
+    for number, load in enumerate(box.circuit.loads):
+        if load.kind not in TWO_WAY_KINDS:
+            fed = told(box, ("fed", number), partial(Moment.fed, number=number))
+            signs = {one[0] > 0 for one in fed if one is not None and one[0] and not one[1]}
+            if len(signs) < 2:
+                found.append(number)
+    return found
 
 
 # In operation
@@ -1337,6 +1513,9 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
             claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
     axes = [axis for axis in axes_with_ends(circuit) if axis.digit in course.digits]
     claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
+    for number in workable(circuit):
+        claims[f"{circuit.loads[number].name} {OWN_DRIVE}"] = partial(through_others, course, number)
+    claims |= {f"{part} {NO_LINK}": partial(carrying_both_ways, course, part) for part in switching(circuit)}
     back: dict[str, Callable[[Set], Set]] = {}
     closed = course.is_closed()
     for claim, ask, among in ((TURNS_BACK, trapped, axes), (FOUND, lost, axes_with_limits(circuit))):
@@ -1403,6 +1582,22 @@ def driven_on(course: Course, axis: Axis, reached: Set) -> Set:
         driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
         found = course.sets.either(found, course.sets.both(past, course.seen(driven)))
     return course.sets.both(course.sets.both(reached, course.rest), found)
+
+
+def through_others(course: Course, number: int, reached: Set) -> Set:
+    """The states in which other loads may work a load that may have a drive of its own."""
+    at_once, at_rest = worked(course.box, number)
+    found = course.sets.either(course.seen(at_once), course.sets.both(course.rest, course.seen(at_rest)))
+    return course.sets.both(reached, found)
+
+
+def carrying_both_ways(course: Course, part: str, reached: Set) -> Set:
+    """The states at rest in which a part may carry current one way, where it may carry some the other way in others."""
+    found, rests = 0, course.sets.both(reached, course.rest)
+    for pair in links(course.box, part):
+        here, there = (course.sets.both(rests, course.seen(states)) for states in pair)
+        found = course.sets.either(found, here if there else 0)
+    return found
 
 
 def trapped(course: Course, axis: Axis, reached: Set) -> Set:
