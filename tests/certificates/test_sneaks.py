@@ -68,8 +68,36 @@ def test_a_pilot_lamp_across_a_limit_may_glow_but_not_hold_the_relay() -> None:
     assert left_over(circuit_of(sneak_path.CHECK.right[2].plan)) == []
 
 
+@st.composite
+def lines_with_bridges(draw: st.DrawFn) -> str:
+    """Two or three loads, each behind a switch, on one return that a contact may open; others lead across."""
+    text = [
+        "supply PS 12 V 10 A",
+        "splice RET",
+        draw(st.sampled_from(("wire RET PS.-", "switch SR spst positions off on\nrung RET, SR, PS.-"))),
+    ]
+    lines = draw(st.integers(2, 3))
+    for number in range(lines):
+        load = draw(st.sampled_from(LOADS))
+        text += [f"switch S{number} spst positions off on", load.format(f"P{number}")]
+        text.append(f"rung PS.+, S{number}, P{number}{'.A1-A2' * load.startswith('relay')}, RET")
+    for number in range(draw(st.integers(1, 2))):
+        one, other = draw(st.permutations([*(f"S{line}.on" for line in range(lines)), "PS.+"]))[:2]
+        load = draw(st.sampled_from((*LOADS, "resistor {} 100 ohm")))
+        text += [load.format(f"Q{number}"), f"rung {one}, Q{number}{'.A1-A2' * load.startswith('relay')}, {other}"]
+    return "\n".join(text)
+
+
+LOADS = (
+    "lamp {} 12 V 2 W",
+    "lamp {} 12 V 0.1 W",
+    "relay {} no coil 12 V 160 ohm with diode",
+    "motor {} 12 V stall 5 A may coast",
+)
+
+
 @settings(max_examples=examples(30), suppress_health_check=list(HealthCheck), deadline=None)
-@given(st.one_of(lines_with_links(), networks(), plan_texts(), bus_plan_texts()))
+@given(st.one_of(lines_with_links(), lines_with_bridges(), networks(), plan_texts(), bus_plan_texts()))
 def test_whatever_the_check_finds_is_not_certified(text: str) -> None:
     """Loads in series leave a load's claim over, and contacts that carry current both ways a part's."""
     circuit = circuit_of(text)
@@ -80,8 +108,8 @@ def test_whatever_the_check_finds_is_not_certified(text: str) -> None:
             assert any(one in (f"{part} {claim}" for part in _named(circuit, found.parts)) for one in left), text
 
 
-@settings(max_examples=examples(15), suppress_health_check=list(HealthCheck), deadline=None)
-@given(st.one_of(lines_with_links(), networks()))
+@settings(max_examples=examples(10), suppress_health_check=list(HealthCheck), deadline=None)
+@given(st.one_of(lines_with_links(), lines_with_bridges(), networks()))
 def test_whatever_entry_about_loads_that_hang_together_is_taken_the_judge_sees_it_hold(text: str) -> None:
     """Over any digits, and with any relays parked."""
     circuit = circuit_of(text)
