@@ -39,7 +39,7 @@ from functools import partial
 from hashlib import sha256
 from io import TextIOWrapper
 from itertools import product
-from math import prod
+from math import inf, prod
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
@@ -686,6 +686,19 @@ def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, S
     return box.told[key]
 
 
+def gets(box: Box, number: int) -> "dict[Got | None, Set]":
+    """All that a load may get, each with the states in which it does; None where not even that follows."""
+    return told(box, ("gets", number), partial(Moment.gets, number=number))
+
+
+class Got(NamedTuple):
+    """The volts of a load, `a` positive (None: they don't follow); what they come over: "conductors" alone, "resistors"
+    with these, or "others", which are loads."""
+
+    volts: float | None
+    over: str
+
+
 class Crossing(NamedTuple):
     """Current might get to `net`, last of all over the unknown digit `last`, which has one of `values`, from the net
     `before`."""
@@ -773,15 +786,21 @@ class Moment:
                 raise Undecided(max(way for way in ways if way is not None))
         return False
 
-    def volts_through_others(self, number: int) -> float:
-        """The volts that a load gets, either way, where others bring it more than conductors do, and these together
-        with resistors bring it nothing."""
-        _, more = self.fed(number)
-        volts, load = abs(self.volts(number)) if more else 0.0, self.circuit.loads[number]
-        for high, low in ((load.a, load.b), (load.b, load.a)) if more else ():
-            highs, lows = (self._over_resistors(self.box.net[end], end == high) for end in (high, low))
-            volts = 0.0 if self._most(highs, lows) > ALMOST else volts
-        return volts
+    def gets(self, number: int) -> Got:
+        """What a load gets, and over what: resistors count only where conductors alone don't decide."""
+        volts, more = self.fed(number)
+        if not more:
+            return Got(volts, "conductors")
+        load = self.circuit.loads[number]
+        driven = any(
+            self._most(self._over_resistors(self.box.net[high], True), self._over_resistors(self.box.net[low], False))
+            > 0
+            for high, low in ((load.a, load.b), (load.b, load.a))
+        )
+        try:
+            return Got(self.volts(number), "resistors" if driven else "others")
+        except Refused:
+            return Got(None, "resistors" if driven else "others")
 
     def _over_resistors(self, start: Net, backward: bool) -> set[Net]:
         """Where conductors and resistors surely lead to, or come from, up to what supplies hold."""
@@ -1091,8 +1110,7 @@ def is_fused(circuit: Circuit, supply: Supply) -> bool:
 def is_matched(box: Box, coil: Coil) -> bool:
     """Do conductors alone bring a coil nothing, or what it operates at and no more than it bears?"""
     most = MOST_SHARE * box.circuit.loads[coil.load].volts
-    answers: dict[tuple[float, bool] | None, Set] = told(box, ("fed", coil.load), partial(Moment.fed, number=coil.load))
-    fed = [most + 1 if one is None else abs(one[0]) for one in answers if one is None or not one[1]]
+    fed = [abs(one.volts or 0.0) if one else inf for one in gets(box, coil.load) if not one or one.over == "conductors"]
     return all(one <= ALMOST or coil.operate_volts - ALMOST <= one <= most + ALMOST for one in fed)
 
 
@@ -1113,8 +1131,8 @@ def suppressed(box: Box) -> list[str]:
 
 def conducts(box: Box, number: int, forward: bool) -> bool:
     """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
-    answers = told(box, ("volts", number), partial(Moment.volts, number=number))
-    return any(volts is None or (volts > ALMOST if forward else volts < -ALMOST) for volts in answers)
+    volts = [one.volts if one else None for one in gets(box, number)]
+    return any(one is None or (one > ALMOST if forward else one < -ALMOST) for one in volts)
 
 
 # Current that takes a way which nobody drew
@@ -1125,10 +1143,13 @@ def worked(box: Box, number: int) -> tuple[Set, Set]:
     load = box.circuit.loads[number]
     if not may_be_driven(box, load):
         return 0, 0
-    volts = told(box, ("through others", number), partial(Moment.volts_through_others, number=number))
+    others = [(one, states) for one, states in gets(box, number).items() if not one or one.over == "others"]
 
     def at_least(least: float) -> Set:
-        return box.sets.union(states for one, states in volts.items() if one is None or one >= least - ALMOST)
+        enough = least - ALMOST
+        return box.sets.union(
+            states for one, states in others if not one or one.volts is None or abs(one.volts) >= enough
+        )
 
     at_once, at_rest = 0, at_least(LEAST_SHARES[load.kind] * load.volts) if load.kind in LEAST_SHARES else 0
     coils = [(relay.digit, coil) for relay in box.circuit.relays for coil in relay.inputs if coil.load == number]
@@ -1231,8 +1252,8 @@ def one_way_loads(box: Box) -> list[int]:
     found = []
     for number, load in enumerate(box.circuit.loads):
         if load.kind not in TWO_WAY_KINDS:
-            fed = told(box, ("fed", number), partial(Moment.fed, number=number))
-            signs = {one[0] > 0 for one in fed if one is not None and one[0] and not one[1]}
+            fed = [one.volts for one in gets(box, number) if one and one.volts and one.over == "conductors"]
+            signs = {one > 0 for one in fed}
             if len(signs) < 2:
                 found.append(number)
     return found
