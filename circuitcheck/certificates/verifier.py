@@ -58,7 +58,7 @@ MOST_BYTES: Final = 1 << 24
 MOST_STEPS: Final = 1 << 19
 """Results that one entry may take, so that none takes longer than some seconds."""
 MOST_TOGETHER: Final = 1 << 12
-"""Combinations of what decides which loads hang together with one."""
+"""Combinations of digits, as far as they are known, among which it is still found out what hangs together."""
 MOST_TURNS: Final = 64
 """Guesses at which diodes conduct."""
 DROP: Final = Fraction(7, 10)
@@ -662,7 +662,7 @@ def braked(box: Box, motor: Motor) -> Set:
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
     """All answers to a question about a moment, each with the states in which it is the answer; None in those in which
-    it does not follow from conductors alone."""
+    it does not follow."""
     if key not in box.told:
         found = box.told[key] = {}
         left: list[tuple[State, Set]] = [({}, 1)]
@@ -791,16 +791,13 @@ class Moment:
         volts, more = self.fed(number)
         if not more:
             return Got(volts, "conductors")
-        load = self.circuit.loads[number]
-        driven = any(
-            self._most(self._over_resistors(self.box.net[high], True), self._over_resistors(self.box.net[low], False))
-            > 0
-            for high, low in ((load.a, load.b), (load.b, load.a))
-        )
+        a, b = self._ends(number)
+        ways = [(self._over_resistors(high, True), self._over_resistors(low, False)) for high, low in ((a, b), (b, a))]
+        over = "resistors" if any(self._most(*way) > ALMOST for way in ways) else "others"
         try:
-            return Got(self.volts(number), "resistors" if driven else "others")
+            return Got(self._solved(a, b), over)
         except Refused:
-            return Got(None, "resistors" if driven else "others")
+            return Got(None, over)
 
     def _over_resistors(self, start: Net, backward: bool) -> set[Net]:
         """Where conductors and resistors surely lead to, or come from, up to what supplies hold."""
@@ -814,8 +811,7 @@ class Moment:
 
     def is_fed(self, number: int) -> bool:
         """Do conductors alone bring a load volts?"""
-        load = self.circuit.loads[number]
-        a, b = self.box.net[load.a], self.box.net[load.b]
+        a, b = self._ends(number)
         pairs = ((a, b), (b, a)) if a != b else ()
         for high, low in pairs:
             highs, lows = self._reached(high, self.levels, True), self._reached(low, self.levels, False)
@@ -957,16 +953,18 @@ class Moment:
                 onward.append(Crossing(there, here.net, way.digit, way.values))
         return [one for one in onward if one.net != here.before]
 
+    def _ends(self, number: int) -> tuple[Net, Net]:
+        load = self.circuit.loads[number]
+        return self.box.net[load.a], self.box.net[load.b]
+
     def volts(self, number: int) -> float:
         """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do."""
         volts, more = self.fed(number)
-        load = self.circuit.loads[number]
-        return self._solved(self.box.net[load.a], self.box.net[load.b]) if more else volts
+        return self._solved(*self._ends(number)) if more else volts
 
     def fed(self, number: int) -> tuple[float, bool]:
         """The volts that conductors bring a load, `a` positive; and can other loads bring it more?"""
-        load = self.circuit.loads[number]
-        a, b = self.box.net[load.a], self.box.net[load.b]
+        a, b = self._ends(number)
         if not self.levels or a == b:
             return 0.0, False
         if a in self.levels and b in self.levels:
@@ -1007,18 +1005,15 @@ class Moment:
     def _solved(self, a: Net, b: Net) -> float:
         """The volts between two nets by Kirchhoff's laws, with all that hangs together with them."""
         loose, ways = self._hanging_together({a, b} - self.levels.keys())
-        numbers = {number for net in loose for number, _ in self.box.loads.get(net, ())}
-        loads = [self.circuit.loads[number] for number in sorted(numbers)]
-        ends = [(self.box.net[load.a], self.box.net[load.b]) for load in loads]
         # Nets that conductors join both ways, or supplies hold at one level, go by the name of one of them.
         at: dict[tuple[Net, float], Net] = {}
         name = {net: at.setdefault(level, net) for net, level in self.levels.items()}
         for net in loose:
             name[net] = min(self._reached(net, self.levels, True) & self._reached(net, self.levels, False))
-        branches = [
-            Branch(name[one], name[other], Fraction(load.ohms), Fraction(0))
-            for (one, other), load in zip(ends, loads, strict=True)
-        ]
+        branches = []
+        for number in sorted({number for net in loose for number, _ in self.box.loads.get(net, ())}):
+            tail, head = self._ends(number)
+            branches.append(Branch(name[tail], name[head], Fraction(self.circuit.loads[number].ohms), Fraction(0)))
         joined = {(name[way.tail], name[way.head]) for way in ways}
         one_way = sorted(pair for pair in joined if pair[0] != pair[1])
         diodes = [Branch(*pair, DIODE_OHMS, DROP) for pair in one_way]
@@ -1031,9 +1026,9 @@ class Moment:
 
     def _hanging_together(self, begun: set[Net]) -> tuple[set[Net], list[Way]]:
         """All nets that hang together with these, none of which a supply holds, and the conductors there that lead."""
-        found, waiting, ways = set(begun), list(begun), []
         if prod(self.box.sets.radices[digit] for digit in self.state) > MOST_TOGETHER:
             raise Refused("too much hangs together")
+        found, waiting, ways = set(begun), list(begun), []
         for here in waiting:
             beyond = [other for _, other in self.box.loads.get(here, ())]
             for way in (*self.box.leaving.get(here, ()), *self.box.arriving.get(here, ())):
