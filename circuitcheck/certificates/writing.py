@@ -1,8 +1,8 @@
 """Writes certificates: the engine's own sets, put so that the verifier can confirm them one by one.
 
-Each part is put before the verifier as soon as it is made. What the verifier can't follow (volts that loads in series
-decide, orders that only relays' times exclude) is left out and named, so a certificate that is written is one that
-holds.
+Each part is put before the verifier as soon as it is made. What the verifier can't follow (volts that too many loads
+together decide, orders that only relays' times exclude) is left out and named, so a certificate that is written is one
+that holds.
 """
 
 import json
@@ -201,13 +201,13 @@ def _questions_of_sneaks(box: Box) -> Iterable[tuple[str, frozenset[int]]]:
     """Each claim about sneak paths that does not hold whatever operation gets to, with what it hangs on."""
     for number in workable(box.circuit):
         if any(states := worked(box, number)):
-            yield f"{box.circuit.loads[number].name} {OWN_DRIVE}", digits_of_sets(box, states)
+            yield f"{box.circuit.loads[number].name} {OWN_DRIVE}", _all_digits(box, states)
     for part in switching(box.circuit):
         if pairs := links(box, part):
-            yield f"{part} {NO_LINK}", digits_of_sets(box, chain.from_iterable(pairs))
+            yield f"{part} {NO_LINK}", _all_digits(box, chain.from_iterable(pairs))
 
 
-def digits_of_sets(box: Box, sets: Iterable[Set]) -> frozenset[int]:
+def _all_digits(box: Box, sets: Iterable[Set]) -> frozenset[int]:
     """All that some sets hang on."""
     return frozenset[int]().union(*map(box.sets.digits, sets))
 

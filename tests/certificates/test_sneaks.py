@@ -96,7 +96,7 @@ LOADS = (
 )
 
 
-@settings(max_examples=examples(30), suppress_health_check=list(HealthCheck), deadline=None)
+@settings(max_examples=examples(20), suppress_health_check=list(HealthCheck), deadline=None)
 @given(st.one_of(lines_with_links(), lines_with_bridges(), networks(), plan_texts(), bus_plan_texts()))
 def test_whatever_the_check_finds_is_not_certified(text: str) -> None:
     """Loads in series leave a load's claim over, and contacts that carry current both ways a part's."""
@@ -108,7 +108,7 @@ def test_whatever_the_check_finds_is_not_certified(text: str) -> None:
             assert any(one in (f"{part} {claim}" for part in _named(circuit, found.parts)) for one in left), text
 
 
-@settings(max_examples=examples(10), suppress_health_check=list(HealthCheck), deadline=None)
+@settings(max_examples=examples(6), suppress_health_check=list(HealthCheck), deadline=None)
 @given(st.one_of(lines_with_links(), lines_with_bridges(), networks()))
 def test_whatever_entry_about_loads_that_hang_together_is_taken_the_judge_sees_it_hold(text: str) -> None:
     """Over any digits, and with any relays parked."""

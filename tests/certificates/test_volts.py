@@ -65,7 +65,7 @@ def told_volts(circuit: Circuit) -> "list[tuple[str, float | None, float]]":
     return found
 
 
-@settings(max_examples=examples(60), suppress_health_check=list(HealthCheck), deadline=None)
+@settings(max_examples=examples(30), suppress_health_check=list(HealthCheck), deadline=None)
 @given(networks() | networks() | plan_texts() | bus_plan_texts())
 def test_volts_follow_as_the_judge_solves_them(text: str) -> None:
     """To a millionth of a volt with one supply; with several, whether a diode's volts count is a matter of taste where
