@@ -38,13 +38,13 @@ from fractions import Fraction
 from functools import partial
 from hashlib import sha256
 from io import TextIOWrapper
-from itertools import product, zip_longest
+from itertools import islice, product, zip_longest
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Load, Motor, Relay, Supply
+from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Load, Motor, Relay, Supply, Suppressor
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 from circuitcheck.plan.syntax import Acceptance
@@ -88,6 +88,8 @@ MOST_OHMS: Final = 20
 """Times its coil's ohms that a resistor across it may have (common practice, no source)."""
 MOST_LOOKED_AT: Final = 1 << 10
 """Cases among which one is looked for in which something is so."""
+MOST_NEAR: Final = 12
+"""Loads near a contact of which it is asked whether it changes anything for them."""
 MUCH: Final = 1e-3
 """Volts that are no rounding."""
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
@@ -715,7 +717,7 @@ class Moment:
         return not self.direction(motor) and self.is_braked(motor)
 
     def leads(self, pairs: list[tuple[str, str]]) -> bool:
-        """Do conductors lead from the one terminal to the other of each pair, over no more than one rail of each supply?"""
+        """Do conductors lead from one terminal to the other of each pair, over no more than one rail of each supply?"""
         shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
         ways = [self._leads(self.box.net[start], self.box.net[end], shuts) for start, end in pairs]
         if None not in ways and any(way != SURELY for way in ways):
@@ -1029,17 +1031,27 @@ def is_matched(box: Box, coil: Coil) -> bool:
 
 def suppressed(box: Box) -> list[str]:
     """What is claimed of the coils that have suppression."""
-    net = joined_by(box.circuit, (one for one in box.circuit.conductors if one.kind == "wire"))
+    net = wired_nets(box.circuit)
     claims = []
     for number, load in enumerate(box.circuit.loads):
-        ends = {net[load.a], net[load.b]}
-        across = [one for one in box.circuit.suppressors if {net[one.a], net[one.b]} == ends and len(ends) == 2]
+        across = suppressors_across(box.circuit, net, load)
         diodes = [one for one in across if one.kind == "diode"]
         strong = [one for one in across if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
         wrong = any(conducts(box, number, net[one.a] == net[load.a]) for one in diodes)
         if load.inductive and (len(strong) > len(diodes) or (diodes and not wrong)):
             claims.append(f"{load.name} {SUPPRESSED}")
     return claims
+
+
+def suppressors_across(circuit: Circuit, net: dict[str, Net], load: Load) -> list[Suppressor]:
+    """What stands straight across a load."""
+    ends = {net[load.a], net[load.b]}
+    return [one for one in circuit.suppressors if {net[one.a], net[one.b]} == ends and len(ends) == 2]
+
+
+def wired_nets(circuit: Circuit) -> dict[str, Net]:
+    """The net of each terminal, as wires alone join them."""
+    return joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
 
 
 def conducts(box: Box, number: int, forward: bool) -> bool:
@@ -1089,8 +1101,12 @@ def in_some_combination(box: Box) -> list[str]:
         for load, gets_volts in zip(circuit.loads, fed, strict=True)
         if gets_volts or happens(box, partial(is_apart, load=load))
     ]
-    loads = zip(circuit.loads, fed, strict=True)
-    dead = {load.part for load, gets_volts in loads if not (gets_volts or built_in(load) or brakes(box, load))}
+    dead = {
+        load.part
+        for load, gets_volts in zip(circuit.loads, fed, strict=True)
+        if not gets_volts and not built_in(load)
+        if not any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in braking(circuit, load))
+    }
     alive = on_loops(circuit) - dead
     claims += [f"{name} {claim}" for name, claim in living(circuit).items() if name in alive]
     claims += [f"{name} {MATTERS}" for name in mattering(box, fed)]
@@ -1161,18 +1177,17 @@ def built_in(load: Load) -> bool:
     return load.kind == "resistor" and load.name != load.part
 
 
-def brakes(box: Box, load: Load) -> bool:
-    """Is a resistor put across a motor's brushes in some combination?"""
-    windings = (winding for motor in box.circuit.motors for winding in motor.windings)
-    brushes = [(one.plus, one.minus) for one in windings] if load.kind == "resistor" else []
-    between = ([(plus, a), (b, minus)] for plus, minus in brushes for a, b in ((load.a, load.b), (load.b, load.a)))
-    return any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in between)
+def braking(circuit: Circuit, load: Load) -> list[list[tuple[str, str]]]:
+    """From where to where conductors lead while a resistor is put across a motor's brushes, in each way that it can."""
+    windings = [one for motor in circuit.motors for one in motor.windings if load.kind == "resistor"]
+    ends = ((load.a, load.b), (load.b, load.a))
+    return [[(one.plus, high), (low, one.minus)] for one in windings for high, low in ends]
 
 
 def on_loops(circuit: Circuit) -> set[str]:
-    """The parts of which something is on a loop that runs through a supply and meets no net twice, once all contacts are
-    closed; wires alone make a net here."""
-    net = joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
+    """The parts of which something is on a loop through a supply that meets no net twice, once all contacts are closed.
+    Wires alone make a net here."""
+    net = wired_nets(circuit)
     branches = [(one.name, net[one.plus], net[one.minus]) for one in circuit.supplies]
     branches += [(one.part, net[one.a], net[one.b]) for one in circuit.loads]
     branches += [(one.part, net[one.tail], net[one.head]) for one in circuit.conductors if one.kind != "wire"]
@@ -1262,29 +1277,36 @@ def do_matter(box: Box, fed: list[State | None], contacts: list[Conductor]) -> b
 
 
 def near(box: Box, contact: Conductor) -> Iterable[int]:
-    """The loads that current may get to over a contact with no rail on the way, the nearest first, from either end in
-    turn: first from where fewer ways lead on."""
-    rails = {net for pair in box.rails for net in pair}
-    ends = sorted({box.net[contact.tail], box.net[contact.head]}, key=lambda net: (len(box.leaving[net]), net))
-    sides = []
-    for start in (net for net in ends if net not in rails):
-        found, waiting = {*rails, *ends}, [start]
-        for here in waiting:
-            beside = [way.head for way in box.leaving.get(here, ())] + [way.tail for way in box.arriving.get(here, ())]
-            fresh = dict.fromkeys(net for net in beside if net not in found)
-            found.update(fresh)
-            waiting += fresh
-        sides.append([number for net in waiting for number, _ in box.loads.get(net, ())])
-    return dict.fromkeys(load for pair in zip_longest(*sides) for load in pair if load is not None)
+    """Some loads that current may get to over a contact with no rail on the way, the nearest first, from either end in
+    turn: first from where fewer ways lead on. None where always joined are the two ends."""
+    ends = sorted({box.net[contact.tail], box.net[contact.head]}, key=lambda net: (len(box.leaving.get(net, ())), net))
+    shut = {*ends, *(net for rails in box.rails for net in rails)}
+    sides = [beyond(box, end, shut) for end in ends if len(ends) == 2 and all(end not in rails for rails in box.rails)]
+    return dict.fromkeys(islice((one for pair in zip_longest(*sides) for one in pair if one is not None), MOST_NEAR))
+
+
+def beyond(box: Box, start: Net, shut: set[Net]) -> Iterator[int]:
+    """The loads that conductors may lead to from there, or from which, the nearest first."""
+    found, waiting = {start, *shut}, [start]
+    for here in waiting:
+        yield from (number for number, _ in box.loads.get(here, ()))
+        beside = [way.head for way in box.leaving.get(here, ())] + [way.tail for way in box.arriving.get(here, ())]
+        fresh = dict.fromkeys(net for net in beside if net not in found)
+        found.update(fresh)
+        waiting += fresh
 
 
 def differs(held_open: Box, load: int, moment: Moment) -> bool:
-    """Gets a load other volts with the contacts held open, or is it a motor that is braked there or here alone?"""
+    """Gets a load other volts with the contacts held open, or is it a motor that is braked, or a resistor that brakes
+    one, there or here alone?"""
     volts, then = moment.solved(load), Moment(held_open, moment.state)
     if abs(volts - then.solved(load)) > MUCH:
         return True
     motors = [one for one in moment.circuit.motors if any(winding.load == load for winding in one.windings)]
-    return any(moment.brakes(motor) != then.brakes(motor) for motor in motors)
+    ways = braking(moment.circuit, moment.circuit.loads[load])
+    return any(moment.brakes(motor) != then.brakes(motor) for motor in motors) or any(
+        moment.leads(pairs) != then.leads(pairs) for pairs in ways
+    )
 
 
 def accepting(circuit: Circuit) -> dict[str, list[list[Acceptance]]]:
@@ -1305,10 +1327,17 @@ def is_found(box: Box, accepted: Acceptance) -> bool:
     found: dict[str, Callable[[], bool]] = {
         "load-always-on": lambda: part in on_from(circuit) and is_always_on(box, *on_from(circuit)[part]),
         "supply-without-fuse": lambda: any(one.name == part and not is_fused(circuit, one) for one in circuit.supplies),
+        "missing-flyback": lambda: part in unsuppressed(circuit),
         "unwired-terminal": lambda: part in lacking(circuit),
         "duplicate-name": lambda: part in [one.name for one in circuit.repeated],
     }
     return found.get(accepted.check.text, lambda: False)()
+
+
+def unsuppressed(circuit: Circuit) -> set[str]:
+    """The parts with a coil across which stands nothing at all."""
+    net = wired_nets(circuit)
+    return {one.part for one in circuit.loads if one.inductive and not suppressors_across(circuit, net, one)}
 
 
 def is_always_on(box: Box, loads: list[int], volts: float) -> bool:
