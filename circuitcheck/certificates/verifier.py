@@ -1185,13 +1185,12 @@ def braking(circuit: Circuit, load: Load) -> list[list[tuple[str, str]]]:
 
 
 def on_loops(circuit: Circuit) -> set[str]:
-    """The parts of which something is on a loop through a supply that meets no net twice, once all contacts are closed.
-    Wires alone make a net here."""
-    net = wired_nets(circuit)
-    branches = [(one.name, net[one.plus], net[one.minus]) for one in circuit.supplies]
-    branches += [(one.part, net[one.a], net[one.b]) for one in circuit.loads]
-    branches += [(one.part, net[one.tail], net[one.head]) for one in circuit.conductors if one.kind != "wire"]
-    beside: dict[Net, list[Net]] = {}
+    """The parts of which something is on a loop through a supply that meets no terminal twice, once all contacts are
+    closed."""
+    branches = [(one.name, one.plus, one.minus) for one in circuit.supplies]
+    branches += [(one.part, one.a, one.b) for one in circuit.loads]
+    branches += [(one.part, one.tail, one.head) for one in circuit.conductors]
+    beside: dict[str, list[str]] = {}
     for _, one, other in branches:
         beside.setdefault(one, []).append(other)
         beside.setdefault(other, []).append(one)
@@ -1203,16 +1202,16 @@ def on_loops(circuit: Circuit) -> set[str]:
     return found
 
 
-def is_loop(beside: dict[Net, list[Net]], ends: list[Net], rails: list[Net]) -> bool:
-    """Do two ways with no net in common lead from these ends to these rails? That is so where no single net is on all
-    ways (Menger 1927)."""
+def is_loop(beside: dict[str, list[str]], ends: list[str], rails: list[str]) -> bool:
+    """Do two ways with no terminal in common lead from these ends to these rails? That is so where no single one is on
+    all ways (Menger 1927)."""
     first = way_between(beside, ends, rails, "")
     return bool(first) and all(way_between(beside, ends, rails, but) for but in first)
 
 
-def way_between(beside: dict[Net, list[Net]], starts: list[Net], goals: list[Net], but: Net) -> list[Net]:
-    """A shortest way, net by net, past one of them; none where there is none."""
-    came: dict[Net, Net] = {start: "" for start in starts if start != but}
+def way_between(beside: dict[str, list[str]], starts: list[str], goals: list[str], but: str) -> list[str]:
+    """A shortest way, terminal by terminal, past one of them; none where there is none."""
+    came: dict[str, str] = {start: "" for start in starts if start != but}
     waiting = list(came)
     for here in waiting:
         if here in goals:

@@ -1,0 +1,115 @@
+"""What is claimed of some combination, and of what the plan says, is confirmed only where its check finds nothing."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.certificates.verifier import (
+    CAN_BE_OFF,
+    FED,
+    FOUND_THERE,
+    MATTERS,
+    WIRED,
+    claims_by_check,
+    verify,
+)
+from circuitcheck.certificates.writing import certificate_of
+from circuitcheck.checks.registry import all_checks, findings_of
+from circuitcheck.circuit.model import Circuit
+from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
+from tests.analysis.test_vicinity import interlocked
+from tests.certificates.test_certificates import as_read
+from tests.profiles import examples
+
+CHECKS = {
+    one.check.name: one
+    for one in all_checks()
+    if one.check.name
+    in ("load-always-on", "relay-never-operates", "shorted-load", "dead-part", "idle-contact", "unwired-terminal")
+}
+ACCEPTABLE = ("load-always-on", "supply-without-fuse", "missing-flyback", "unwired-terminal")
+WRONG = [(name, wrong) for name, one in CHECKS.items() for wrong in one.check.wrong]
+
+
+def confirmed(circuit: Circuit) -> set[str]:
+    """All that the verifier confirms of a circuit."""
+    return set(verify(circuit, as_read(certificate_of(circuit))))
+
+
+def left_of(text: str) -> list[str]:
+    """The claims about a plan that have no certificate."""
+    left: list[str] = certificate_of(circuit_of(text))["without certificate"]
+    return left
+
+
+def contradicted(circuit: Circuit) -> Iterator[tuple[str, str]]:
+    """What is confirmed though the check finds something on that very part. Where it is about one load, parts with
+    several are left out, since the finding may be about another one of them."""
+    facts, holding = analyse(circuit), confirmed(circuit)
+    several = {part for part, many in Counter(one.part for one in circuit.loads).items() if many > 1}
+    for name, check in CHECKS.items():
+        parts = {part for finding in findings_of(facts, check) for part in finding.parts}
+        parts -= several if name in ("relay-never-operates", "shorted-load") else set()
+        for claim in holding.intersection(claims_by_check(circuit)[name]):
+            if parts if claim == WIRED else any(claim.startswith((f"{part} ", f"{part}.")) for part in parts):
+                yield name, claim
+
+
+@settings(max_examples=examples(60), suppress_health_check=list(HealthCheck), deadline=None)
+@given(plan_texts() | bus_plan_texts() | interlocked())
+def test_where_a_claim_is_confirmed_its_check_finds_nothing(text: str) -> None:
+    """On no part that it is about, in a random plan."""
+    assert list(contradicted(circuit_of(text))) == [], text
+
+
+@pytest.mark.parametrize(("check", "text"), [(check, wrong.plan) for check, wrong in WRONG])
+def test_what_a_check_finds_in_its_own_wrong_plans_is_not_certified(check: str, text: str) -> None:
+    """Nothing is confirmed of those parts."""
+    circuit = circuit_of(text)
+    assert any(findings_of(analyse(circuit), CHECKS[check]))
+    assert list(contradicted(circuit)) == []
+
+
+@settings(max_examples=examples(30), suppress_health_check=list(HealthCheck), deadline=None)
+@given(plan_texts())
+def test_an_acceptance_is_certified_only_where_its_check_finds_what_is_accepted(text: str) -> None:
+    """Each check that the verifier can tell of is accepted on each part of a random plan."""
+    parts = [part for part in circuit_of(text).parts if part != "PS"]
+    lines = [f'accept {check} on {part} because "it is so"' for check in ACCEPTABLE for part in ("PS", *parts)]
+    circuit = circuit_of("\n".join([text, *lines]))
+    facts, holding = analyse(circuit), confirmed(circuit)
+    for check in ACCEPTABLE:
+        registered = next(one for one in all_checks() if one.check.name == check)
+        found = {part for finding in findings_of(facts, registered) for part in finding.parts}
+        accepted = {part for part in circuit.parts if f"{part} {FOUND_THERE.format(check)}" in holding}
+        assert accepted <= found, (check, text)
+
+
+LANTERN = """
+supply PS 12 V 10 A
+fuse   F1 3 A
+button PB1 no
+lamp   L1 12 V 2 W
+rung   PS.+, F1, PB1, L1, PS.-
+"""
+
+
+def test_all_that_can_be_claimed_of_a_lantern_is_certified() -> None:
+    """A button, a fuse and a lamp that it lights."""
+    assert left_of(LANTERN) == []
+
+
+@pytest.mark.parametrize(
+    ("wrong", "left"),
+    [
+        ("wire PB1.13 PB1.14", [f"L1 {CAN_BE_OFF}", f"PB1 {MATTERS}"]),
+        ("wire L1.1 PB1.13", [f"L1 {CAN_BE_OFF}", f"PB1 {MATTERS}"]),
+        ("lamp L2 12 V 2 W\nwire F1.2 L2.1", [f"L2 {FED}", WIRED]),
+    ],
+)
+def test_what_is_wrong_with_a_lantern_leaves_just_the_claims_about_it_over(wrong: str, left: list[str]) -> None:
+    """All else is certified."""
+    assert left_of(f"{LANTERN}\n{wrong}") == left
