@@ -1079,7 +1079,9 @@ def claims_of_combinations(circuit: Circuit) -> dict[str, list[str]]:
 
 def as_written(circuit: Circuit) -> list[str]:
     """What is proved by what the plan says, however current flows."""
-    return [claim for claim, wrong in ((OWN_NAMES, circuit.repeated), (WIRED, lacking(circuit))) if not wrong]
+    found = [claim for claim, wrong in ((OWN_NAMES, circuit.repeated), (WIRED, lacking(circuit))) if not wrong]
+    on_a_loop = on_loops(circuit, {name for name, claim in living(circuit).items() if claim == ON_A_LOOP})
+    return found + [f"{name} {ON_A_LOOP}" for name in on_a_loop]
 
 
 def in_some_combination(box: Box) -> list[str]:
@@ -1101,14 +1103,10 @@ def in_some_combination(box: Box) -> list[str]:
         for load, gets_volts in zip(circuit.loads, fed, strict=True)
         if gets_volts or happens(box, partial(is_apart, load=load))
     ]
-    dead = {
-        load.part
-        for load, gets_volts in zip(circuit.loads, fed, strict=True)
-        if not gets_volts and not built_in(load)
-        if not any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in braking(circuit, load))
-    }
-    alive = on_loops(circuit) - dead
-    claims += [f"{name} {claim}" for name, claim in living(circuit).items() if name in alive]
+    unfed = {one.part: one for one, got in zip(circuit.loads, fed, strict=True) if not got and not built_in(one)}
+    for name, claim in living(circuit).items():
+        if claim != ON_A_LOOP and (name not in unfed or is_braking(box, unfed[name])):
+            claims.append(f"{name} {claim}")
     claims += [f"{name} {MATTERS}" for name in mattering(box, fed)]
     found = partial(is_found, box)
     return claims + [claim for claim, asked in accepting(circuit).items() if all(any(map(found, one)) for one in asked)]
@@ -1184,9 +1182,16 @@ def braking(circuit: Circuit, load: Load) -> list[list[tuple[str, str]]]:
     return [[(one.plus, high), (low, one.minus)] for one in windings for high, low in ends]
 
 
-def on_loops(circuit: Circuit) -> set[str]:
-    """The parts of which something is on a loop through a supply that meets no terminal twice, once all contacts are
-    closed."""
+def is_braking(box: Box, load: Load) -> bool:
+    """Is it a resistor on a loop, and put across a motor's brushes in some combination?"""
+    ways = braking(box.circuit, load)
+    leading = any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in ways)
+    return leading and load.part in on_loops(box.circuit, {load.part})
+
+
+def on_loops(circuit: Circuit, asked: set[str]) -> set[str]:
+    """Of which of the parts that are asked about something is on a loop through a supply that meets no terminal twice,
+    once all contacts are closed."""
     branches = [(one.name, one.plus, one.minus) for one in circuit.supplies]
     branches += [(one.part, one.a, one.b) for one in circuit.loads]
     branches += [(one.part, one.tail, one.head) for one in circuit.conductors]
@@ -1197,9 +1202,9 @@ def on_loops(circuit: Circuit) -> set[str]:
     found: set[str] = set()
     for supply, *rails in branches[: len(circuit.supplies)]:
         for name, *ends in branches:
-            if name != supply and not found >= {name, supply} and is_loop(beside, ends, rails):
+            if name != supply and asked & {name, supply} - found and is_loop(beside, ends, rails):
                 found |= {name, supply}
-    return found
+    return found & asked
 
 
 def is_loop(beside: dict[str, list[str]], ends: list[str], rails: list[str]) -> bool:

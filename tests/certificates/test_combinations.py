@@ -8,10 +8,14 @@ from hypothesis import HealthCheck, given, settings
 
 from circuitcheck.analysis.facts import analyse
 from circuitcheck.certificates.verifier import (
+    APART,
     CAN_BE_OFF,
+    CAN_OPERATE,
     FED,
     FOUND_THERE,
     MATTERS,
+    ON_A_LOOP,
+    OWN_NAMES,
     WIRED,
     claims_by_check,
     verify,
@@ -21,7 +25,7 @@ from circuitcheck.checks.registry import all_checks, findings_of
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
 from tests.analysis.test_vicinity import interlocked
-from tests.certificates.test_certificates import as_read
+from tests.certificates.test_certificates import EXAMPLES, as_read, example
 from tests.profiles import examples
 
 CHECKS = {
@@ -113,3 +117,31 @@ def test_all_that_can_be_claimed_of_a_lantern_is_certified() -> None:
 def test_what_is_wrong_with_a_lantern_leaves_just_the_claims_about_it_over(wrong: str, left: list[str]) -> None:
     """All else is certified."""
     assert left_of(f"{LANTERN}\n{wrong}") == left
+
+
+@pytest.mark.parametrize(
+    ("name", "check", "left"),
+    [
+        ("beacon_relay_always_on", "load-always-on", [f"K1 {CAN_BE_OFF}"]),
+        ("shutter_relay_in_series", "relay-never-operates", [f"K1 {CAN_OPERATE}"]),
+        ("lantern_lamp_bridged", "shorted-load", [f"L2 {APART}"]),
+        ("gallery_lamp_leads_nowhere", "dead-part", [f"L2 {FED}"]),
+        ("trapdoor_idle_key", "idle-contact", [f"S1 {MATTERS}"]),
+        ("cue_lights_one_name", "duplicate-name", [OWN_NAMES]),
+        ("buzzer_forgotten_wire", "unwired-terminal", [WIRED]),
+        ("lantern_accepted_in_vain", "unused-acceptance", [f"L1 {FOUND_THERE.format('load-always-on')}"]),
+    ],
+)
+def test_what_is_wrong_with_an_example_leaves_just_that_claim_of_its_check_over(
+    name: str, check: str, left: list[str]
+) -> None:
+    """Whatever else the plan breaks."""
+    circuit = example(EXAMPLES / "wrong" / f"{name}.plan")
+    claims = claims_by_check(circuit)[check]
+    assert [claim for claim in claims if claim not in confirmed(circuit)] == left
+
+
+def test_what_is_said_of_the_plan_alone_is_certified_of_one_that_shorts_its_supply_too() -> None:
+    """No current is followed for that."""
+    circuit = circuit_of(f"{LANTERN}\nwire PS.+ PS.-")
+    assert confirmed(circuit) == {OWN_NAMES, WIRED, *(f"{name} {ON_A_LOOP}" for name in ("PS", "F1", "PB1"))}
