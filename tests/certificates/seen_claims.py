@@ -6,5 +6,9 @@ from tests.certificates.seen import Seen
 
 def holds(seen: Seen, claim: str) -> bool:
     """Does it, in each state that the judge comes to?"""
-    looks = [one for view in (seen_conduction, seen_combinations, seen_operation) for one in view.looks(seen).items()]
+    looks = [
+        *seen_conduction.looks(seen).items(),
+        *seen_combinations.looks(seen).items(),
+        *seen_operation.looks(seen).items(),
+    ]
     return dict(looks)[claim]()

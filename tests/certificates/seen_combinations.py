@@ -106,9 +106,11 @@ def _is_on_a_loop(circuit: Circuit, name: str) -> bool:
     graph: nx.Graph[str | int] = nx.Graph()
     for number, (_, a, b) in enumerate(branches):
         graph.add_edges_from(pairwise((a, number, b)))
-    for block in nx.biconnected_components(graph):
-        within = [branches[one][0] for one in block if isinstance(one, int)]
-        if len(within) > 1 and name in within and any(supply.name in within for supply in circuit.supplies):
+    supplies = {supply.name for supply in circuit.supplies}
+    for block in nx.biconnected_component_edges(graph):
+        within = {end for way in block for end in way if isinstance(end, int)}
+        names = {branches[one][0] for one in within}
+        if len(within) > 1 and name in names and names & supplies:
             return True
     return False
 
