@@ -155,7 +155,12 @@ def _changes_something(seen: Seen, contacts: list[Conductor]) -> bool:
             )
         )
     )
-    return any(_is_other(seen.judge, held_open, state) for state in _proper(seen))
+    closed = contacts[0].closed
+    return any(
+        _is_other(seen.judge, held_open, state)
+        for state in _proper(seen)
+        if closed is None or state[closed.digit] in closed.values
+    )
 
 
 def _is_other(before: Judge, after: Judge, state: State) -> bool:
