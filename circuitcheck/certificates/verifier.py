@@ -947,7 +947,7 @@ class Moment:
         return sorted(ahead & behind)
 
     def _beside(self, body: list[Net]) -> Iterator[tuple[Net, Net]]:
-        """The ways over which one diode leads from another body to this one, or from this one to another."""
+        """The two bodies of each diode that leads to or from this one."""
         for net in body:
             for way in (*self.box.leaving.get(net, ()), *self.box.arriving.get(net, ())):
                 if way.digit is None or self._value(way.digit) in way.values:
@@ -1085,7 +1085,7 @@ def as_written(circuit: Circuit) -> list[str]:
 
 
 def in_some_combination(box: Box) -> list[str]:
-    """What is proved by combinations that are found here, where no supply is shorted in any."""
+    """What is proved by a combination that is found here. No supply is shorted in any: else volts would tell nothing."""
     circuit = box.circuit
     fed = [happens(box, partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
     claims = [

@@ -12,6 +12,7 @@ from circuitcheck.certificates.verifier import (
     CAN_BE_OFF,
     CAN_OPERATE,
     FED,
+    FED_OR_BRAKES,
     FOUND_THERE,
     MATTERS,
     ON_A_LOOP,
@@ -62,7 +63,7 @@ def contradicted(circuit: Circuit) -> Iterator[tuple[str, str]]:
                 yield name, claim
 
 
-@settings(max_examples=examples(60), suppress_health_check=list(HealthCheck), deadline=None)
+@settings(max_examples=examples(25), suppress_health_check=list(HealthCheck), deadline=None)
 @given(plan_texts() | bus_plan_texts() | interlocked())
 def test_where_a_claim_is_confirmed_its_check_finds_nothing(text: str) -> None:
     """On no part that it is about, in a random plan."""
@@ -77,7 +78,7 @@ def test_what_a_check_finds_in_its_own_wrong_plans_is_not_certified(check: str, 
     assert list(contradicted(circuit)) == []
 
 
-@settings(max_examples=examples(30), suppress_health_check=list(HealthCheck), deadline=None)
+@settings(max_examples=examples(20), suppress_health_check=list(HealthCheck), deadline=None)
 @given(plan_texts())
 def test_an_acceptance_is_certified_only_where_its_check_finds_what_is_accepted(text: str) -> None:
     """Each check that the verifier can tell of is accepted on each part of a random plan."""
@@ -145,3 +146,46 @@ def test_what_is_said_of_the_plan_alone_is_certified_of_one_that_shorts_its_supp
     """No current is followed for that."""
     circuit = circuit_of(f"{LANTERN}\nwire PS.+ PS.-")
     assert confirmed(circuit) == {OWN_NAMES, WIRED, *(f"{name} {ON_A_LOOP}" for name in ("PS", "F1", "PB1"))}
+
+
+PARTS = """
+supply PS 12 V 10 A
+fuse   F1 3 A
+button PB1 no
+"""
+
+
+@pytest.mark.parametrize(
+    ("wired", "left"),
+    [
+        ("switch S1 spdt positions raise lower make-before-break\nlamp L1 12 V 2 W\n"
+         "wire F1.2 S1.raise\nrung S1.lower, L1, PS.-\nrung PS.+, F1, PB1, S1.com", f"S1 {MATTERS}"),
+        ("switch S1 spdt positions raise lower make-before-break\nlamp L1 12 V 2 W\nsplice N1\n"
+         "rung PS.+, F1, S1.raise\nrung S1.lower, L1, PS.-\nwire S1.com N1", f"L1 {FED}"),
+        ("diode D1\nresistor R1 1 ohm\nlamp L1 12 V 2 W\nrung PS.+, F1, R1, D1, L1, PS.-", f"L1 {CAN_BE_OFF}"),
+        ("diode D1\nresistor R1 1 ohm\nmotor M1 12 V stall 3 A\nrung PS.+, F1, D1.cathode-anode, R1, PS.-\n"
+         "rung F1.2, PB1, M1, PS.-", f"R1 {FED_OR_BRAKES}"),
+        ("relay K1 no on-delay 3 s controlled coil 12 V 160 ohm\nrung PS.+, F1, PB1, K1.A1-A2, PS.-\n"
+         "wire F1.2 K1.B1", f"K1 {CAN_BE_OFF}"),
+        ("lamp L1 12 V 50 W\nlamp L2 12 V 0.5 W\nrung PS.+, F1, L1, L2, PS.-\n"
+         'accept load-always-on on L1 because "it is so"', f"L1 {FOUND_THERE.format('load-always-on')}"),
+    ],
+    ids=["between positions", "fed between positions", "behind a diode", "no brake", "input", "accepted"],
+)  # fmt: skip
+def test_what_is_not_so_in_any_combination_is_not_certified(wired: str, left: str) -> None:
+    """Nor what is so only while a switch is between two positions."""
+    assert left in left_of(PARTS + wired)
+
+
+@pytest.mark.parametrize(("ohms", "operates"), [(13, True), (14, False)])
+def test_volts_that_a_coil_shares_with_others_are_worked_out(ohms: int, operates: bool) -> None:
+    """Of 12 V it gets the 9 V that it operates at while there are 53 ohm in series at most (Kirchhoff)."""
+    left = left_of(f"""{PARTS}
+resistor R1 20 ohm
+resistor R2 20 ohm
+resistor R3 {ohms} ohm
+relay  K1 no coil 12 V 160 ohm operate 9 V release 3 V with diode
+rung   PS.+, F1, PB1, R1, R2, K1.A1-A2, R3, PS.-
+""")
+    assert (f"K1 {CAN_OPERATE}" not in left) == operates
+    assert f"K1 {FED}" not in left
