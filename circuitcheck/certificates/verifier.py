@@ -1085,7 +1085,7 @@ def as_written(circuit: Circuit) -> list[str]:
 
 
 def in_some_combination(box: Box) -> list[str]:
-    """What is proved by a combination that is found here. No supply is shorted in any: else volts would tell nothing."""
+    """What is proved by a combination that is found here, where no supply is shorted in any."""
     circuit = box.circuit
     fed = [happens(box, partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
     claims = [
