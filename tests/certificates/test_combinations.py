@@ -19,6 +19,7 @@ from circuitcheck.certificates.verifier import (
     OWN_NAMES,
     WIRED,
     claims_by_check,
+    claims_of_combinations,
     verify,
 )
 from circuitcheck.certificates.writing import certificate_of
@@ -26,6 +27,8 @@ from circuitcheck.checks.registry import all_checks, findings_of
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
 from tests.analysis.test_vicinity import interlocked
+from tests.certificates.seen import Seen
+from tests.certificates.seen_claims import holds as seen_to_hold
 from tests.certificates.test_certificates import EXAMPLES, as_read, example
 from tests.profiles import examples
 
@@ -63,11 +66,21 @@ def contradicted(circuit: Circuit) -> Iterator[tuple[str, str]]:
                 yield name, claim
 
 
-@settings(max_examples=examples(25), suppress_health_check=list(HealthCheck), deadline=None)
+@settings(max_examples=examples(20), suppress_health_check=list(HealthCheck), deadline=None)
 @given(plan_texts() | bus_plan_texts() | interlocked())
 def test_where_a_claim_is_confirmed_its_check_finds_nothing(text: str) -> None:
     """On no part that it is about, in a random plan."""
     assert list(contradicted(circuit_of(text))) == [], text
+
+
+@settings(max_examples=examples(15), suppress_health_check=list(HealthCheck), deadline=None)
+@given(plan_texts(24, 5) | bus_plan_texts(48))
+def test_what_is_confirmed_of_some_combination_the_judge_sees_in_one(text: str) -> None:
+    """In a random plan, state by state."""
+    circuit = circuit_of(text)
+    seen, every = Seen(circuit), claims_of_combinations(circuit).values()
+    for claim in confirmed(circuit).intersection(claim for claims in every for claim in claims):
+        assert seen_to_hold(seen, claim), (claim, text)
 
 
 @pytest.mark.parametrize(("check", "text"), [(check, wrong.plan) for check, wrong in WRONG])
@@ -78,7 +91,7 @@ def test_what_a_check_finds_in_its_own_wrong_plans_is_not_certified(check: str, 
     assert list(contradicted(circuit)) == []
 
 
-@settings(max_examples=examples(20), suppress_health_check=list(HealthCheck), deadline=None)
+@settings(max_examples=examples(15), suppress_health_check=list(HealthCheck), deadline=None)
 @given(plan_texts())
 def test_an_acceptance_is_certified_only_where_its_check_finds_what_is_accepted(text: str) -> None:
     """Each check that the verifier can tell of is accepted on each part of a random plan."""
