@@ -202,3 +202,32 @@ rung   PS.+, F1, PB1, R1, R2, K1.A1-A2, R3, PS.-
 """)
     assert (f"K1 {CAN_OPERATE}" not in left) == operates
     assert f"K1 {FED}" not in left
+
+
+CUES = """
+module Cue
+  port   feed minus
+  lamp   L1 12 V 2 W
+  rung   feed, L1, minus
+  accept load-always-on on L1 because "it shows that there is power"
+end
+fit    A Cue : feed {}, minus PS.-
+fit    B Cue : feed {}, minus PS.-
+rung   PS.+, F1, PB1
+"""
+
+
+@pytest.mark.parametrize(
+    ("feeds", "used"),
+    [(("F1.2", "PB1.14"), True), (("PB1.14", "F1.2"), True), (("PB1.14", "PB1.14"), False)],
+)
+def test_what_a_module_accepts_is_certified_where_any_fit_of_it_needs_that(feeds: tuple[str, str], used: bool) -> None:
+    """One statement stands for all fits, and is told of the first."""
+    left = left_of(PARTS + CUES.format(*feeds))
+    assert (f"A.L1 {FOUND_THERE.format('load-always-on')}" not in left) == used
+
+
+def test_a_name_that_is_accepted_twice_is_found() -> None:
+    """Whatever its wires do."""
+    text = f'{LANTERN}\nlamp L1 12 V 5 W\naccept duplicate-name on L1 because "the second one hangs beside the first"'
+    assert left_of(text) == [OWN_NAMES]
