@@ -1044,8 +1044,8 @@ class Moment:
         return self.box.net[load.a], self.box.net[load.b]
 
     def volts(self, number: int, least: float = 0.0) -> float:
-        """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do, but
-        0 where they surely bring it less than the least that counts."""
+        """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do; 0
+        where these surely bring it less than the least that counts."""
         volts, more = self.fed(number)
         if more and self._most_over_others(number) < least:
             return 0.0
@@ -1190,16 +1190,8 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
     own = [f"{box.circuit.loads[one].name} {OWN_DRIVE}" for one in workable(box.circuit) if not any(worked(box, one))]
     one_way = [f"{part} {NO_LINK}" for part in switching(box.circuit) if not links(box, part)]
-    return (
-        no_short
-        + supplies
-        + matched
-        + suppressed(box)
-        + own
-        + one_way
-        + in_some_combination(box)
-        + outlasting(box.circuit)
-    )
+    at_once = no_short + supplies + matched + suppressed(box) + own + one_way
+    return at_once + in_some_combination(box) + outlasting(box.circuit)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
