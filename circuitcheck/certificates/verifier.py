@@ -1147,7 +1147,7 @@ class Moment:
 
     def _most_over_others(self, number: int) -> float:
         """The most volts that a load may get over others: where conductors lead to an end of it from no net that is
-        held, no more current comes there than these let through with all volts that there are."""
+        held, no more current comes there than these let through with all volts that there are (Kirchhoff)."""
         load, held = self.circuit.loads[number], [level for _, level in self.levels.values()]
         a, b, volts = self.box.net[load.a], self.box.net[load.b], max(held) - min(held)
         if len({rail for rail, _ in self.levels.values()}) > 1:
@@ -1159,8 +1159,8 @@ class Moment:
                 nets = {net for net, _ in self._walk([end], self.levels, backward)}
                 others = {other for net in nets for other, _ in self.box.loads.get(net, ()) if other != number}
                 passed = load.ohms * sum(1 / self.circuit.loads[other].ohms for other in sorted(others))
-                is_fed = any(abs(self.levels[net][1] - idle) > ALMOST for net in nets & self.levels.keys())
-                sides.append(volts if is_fed else volts * passed / (1 + passed))
+                is_held = any(abs(self.levels[net][1] - idle) > ALMOST for net in nets & self.levels.keys())
+                sides.append(volts if is_held else volts * passed / (1 + passed))
             most.append(min(sides))
         return max(most)
 

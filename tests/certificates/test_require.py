@@ -195,7 +195,7 @@ def required(draw: st.DrawFn) -> str:
     return "\n".join(lines)
 
 
-@settings(max_examples=examples(25), suppress_health_check=list(HealthCheck), deadline=None)
+@settings(max_examples=examples(12), suppress_health_check=list(HealthCheck), deadline=None)
 @given(required())
 def test_what_is_required_of_a_random_plan_the_judge_sees_too(text: str) -> None:
     """Beside a sound box, with every fault of the lists, in each pair of states."""
