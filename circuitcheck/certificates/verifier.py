@@ -39,7 +39,7 @@ from hashlib import sha256
 from heapq import heappop, heappush
 from io import TextIOWrapper
 from itertools import product
-from math import inf, pi, radians
+from math import inf, log1p, pi, radians
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
@@ -1108,21 +1108,27 @@ class Feed(NamedTuple):
         )
 
     def lost(self, state: State, high: bool, end: str, across: float) -> float:
-        """The volts that are lost at most between + (high) or − and this end of a load, over whichever way surely leads
-        there and loses least; inf where none does. across: those that any load may get."""
-        waiting, done = [(0.0, end)], set[str]()
+        """The volts that are lost at most between + (high) or − and this end of a load, over the way of fewest ohms of
+        those that surely lead there, a diode counting as one; inf where none does. across: what any load may get."""
+        done = set[str]()
+        waiting: list[tuple[float, str, tuple[tuple[int, str], ...]]] = [(0.0, end, ())]
         while waiting:
-            lost, here = heappop(waiting)
+            ohms, here, way = heappop(waiting)
             if here == (self.supply.plus if high else self.supply.minus):
-                return lost
+                return sum(self._drop(state, high, across, *one) for one in way)
             done.add(here)
             for number, there in (self.wiring.arriving if high else self.wiring.leaving).get(here, ()):
-                one, ohms = self.box.circuit.conductors[number], self.wiring.ohms[number]
+                one = self.box.circuit.conductors[number]
                 if there not in done and (one.closed is None or state.get(one.closed.digit) in one.closed.values):
-                    amps = across * self.siemens(state, high, here, number) if ohms or one.one_way else 0.0
-                    drop = DIODE_VOLTS + DIODE_OHMS * amps if one.one_way else ohms * amps
-                    heappush(waiting, (lost + drop, there))
+                    further = ohms + self.wiring.ohms[number] + one.one_way
+                    heappush(waiting, (further, there, (*way, (number, here))))
         return inf
+
+    def _drop(self, state: State, high: bool, across: float, number: int, end: str) -> float:
+        """What is lost at most in a conductor, by number, whose end toward the load this is."""
+        ohms, one_way = self.wiring.ohms[number], self.box.circuit.conductors[number].one_way
+        amps = across * self.siemens(state, high, end, number) if ohms or one_way else 0.0
+        return DIODE_VOLTS + DIODE_OHMS * amps if one_way else ohms * amps
 
     def siemens(self, state: State, high: bool, end: str, over: int = -1) -> float:
         """Of all loads whose current may run between + and `end` over this conductor, by number, toward a coil; or over
@@ -1528,8 +1534,14 @@ def lost(course: Course, axis: Axis, reached: Set) -> Set:
 def motors_with_room(circuit: Circuit) -> list[Motor]:
     """The motors of which the plan tells how far they turn on, and how much room there is for it."""
     axes = ((motor, circuit.axes[motor.axis]) for motor in circuit.motors if motor.axis is not None)
-    figured = [(motor, axis) for motor, axis in axes if min(turned_on(circuit, motor, 0.0)) < inf]
-    return [motor for motor, axis in figured if has_room(circuit, axis)]
+    return [motor for motor, axis in axes if has_figures(motor, axis) and has_room(circuit, axis)]
+
+
+def has_figures(motor: Motor, axis: Axis) -> bool:
+    """Does the plan tell what was measured, or all that the equations need?"""
+    told_of = motor.figures
+    measured = told_of.free_rpm and (told_of.coasts_degrees or told_of.brakes_degrees)
+    return bool(measured) or None not in (*told_of[:3], *told_of[4:6], axis.figures.inertia_kg_m2)
 
 
 def has_room(circuit: Circuit, axis: Axis) -> bool:
@@ -1569,7 +1581,7 @@ def turned_on(circuit: Circuit, motor: Motor, seconds: float) -> tuple[float, fl
 def reckoned_on(circuit: Circuit, motor: Motor, brush: float, seconds: float) -> tuple[float, float]:
     """The same by the equations of an armature, V = I R + K w and torque = K I at the shaft (rice.edu/~jdw 242_lab5;
     stalled and free running: hscscience.com.au year 12 module 6 lesson 17). While friction holds the weight, K w never
-    exceeds V. Friction alone stops the shaft after J w2 / 2 T; the shorted armature, by K2 w / R, after J w R / K2."""
+    exceeds V. Then dw/dt = -T / J, and -T / J - w K2 / J R with the armature shorted; both integrated to standstill."""
     assert motor.axis is not None
     load, (stalled, amps, rpm, _, rotor, gear) = circuit.axes[motor.axis].figures, motor.figures[:6]
     if not (stalled and amps and rpm and rotor and gear and load.inertia_kg_m2) or amps[1] > MOST_FREE * stalled[0]:
@@ -1577,27 +1589,30 @@ def reckoned_on(circuit: Circuit, motor: Motor, brush: float, seconds: float) ->
     stall, free = stalled[0] * brush, rpm[1] * brush * pi / 30
     constant = motor.volts * (1 - amps[1] / stall) / free
     friction = motor.volts * (1 - amps[0] / stall) * amps[0] / free + (load.friction_newton_metres or NOTHING)[0]
-    slowing = friction - max(map(abs, load.gravity_newton_metres or NOTHING))
+    torque = friction - max(map(abs, load.gravity_newton_metres or NOTHING))
     inertia = rotor[1] * gear[1] ** 2 + load.inertia_kg_m2[1]
     speed, ohms = sum(one.volts for one in circuit.supplies) / constant, motor.volts / stall + sum(ohms_of(circuit))
-    driven, coasts = speed * seconds, inertia * speed**2 / (2 * slowing) if slowing > 0 else inf
-    return driven + min(coasts, inertia * speed * ohms / constant**2) if slowing > 0 else inf, driven + coasts
+    slowing, drag = torque / inertia, constant**2 / ohms / inertia
+    if slowing <= 0:
+        return inf, inf
+    braked = speed / drag - slowing / drag**2 * log1p(speed * drag / slowing)
+    return speed * seconds + braked, speed * seconds + speed**2 / (2 * slowing)
 
 
 def running_on(course: Course, motor: Motor, reached: Set) -> Set:
-    """The states at rest in which a motor is driven that may turn on further than there is room, or is fed otherwise,
-    once its axis has gone on to press a switch and relays have come to rest."""
+    """The states at rest in which a motor is driven that may turn on further than there is room, or may get a few volts,
+    once its axis has gone on to press a switch and relays have come to rest. Driven the other way it stops sooner than
+    braked; driven on, it has not been stopped by this switch."""
     sets, box, found = course.sets, course.box, 0
-    stopped = sets.both(drives(box, motor).get(0, 0), braked(box, motor))
     for step, room in pressing(course, motor):
-        for direction in (1, -1):
-            begun = sets.both(sets.both(reached, step.states), course.may_drive(motor, direction))
-            seconds, rests = relays_go_on(course, course.stepped(begun, [step]))
-            ended = sets.either(stopped, drives(box, motor).get(direction, 0))
-            left_open = sets.both(rests, course.seen(sets.opposite(ended)))
-            fed = sets.both(left_open, course.seen(sets.opposite(unfed(box, motor))))
-            if begun and (fed or turned_on(box.circuit, motor, seconds + TRAVEL)[left_open != 0] > room):
-                found = sets.either(found, begun)
+        begun = sets.both(sets.both(reached, step.states), course.may_be_driven(motor))
+        seconds, rests = relays_go_on(course, course.stepped(begun, [step]))
+        idle = sets.both(rests, course.seen(sets.opposite(course.drives(motor))))
+        fed, left_open = (
+            sets.both(idle, course.seen(sets.opposite(one))) for one in (unfed(box, motor), braked(box, motor))
+        )
+        if fed or turned_on(box.circuit, motor, seconds + TRAVEL)[left_open != 0] > room:
+            found = sets.either(found, begun)
     return found
 
 
