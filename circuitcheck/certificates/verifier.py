@@ -1600,9 +1600,9 @@ def reckoned_on(circuit: Circuit, motor: Motor, brush: float, seconds: float) ->
 
 
 def running_on(course: Course, motor: Motor, reached: Set) -> Set:
-    """The states at rest in which a motor is driven that may turn on further than there is room, or may get a few volts,
-    once its axis has gone on to press a switch and relays have come to rest. Driven the other way it stops sooner than
-    braked; driven on, it has not been stopped by this switch."""
+    """The states at rest in which a motor is driven that may turn on further than there is room, or may get a few volts
+    still, once its axis has gone on to press a switch and relays have come to rest. Driven the other way it stops
+    sooner than braked; driven on, it has not been stopped by this switch."""
     sets, box, found = course.sets, course.box, 0
     for step, room in pressing(course, motor):
         begun = sets.both(sets.both(reached, step.states), course.may_be_driven(motor))

@@ -20,17 +20,17 @@ def plans_with_ohms(draw: st.DrawFn) -> str:
     return f"conditions ambient 5..{warm} °C, wire {draw(st.sampled_from((0.05, 0.5, 2.5)))} mm2 {metres} m\n{text}"
 
 
-LIFT = """
+DECK = """
 conditions ambient 5..35 °C, wire 1 mm2 {metres} m
 supply PS 12 V 20 A internal {inside} mohm
 fuse   F1 15 A
 switch S1 spdt positions raise off lower
 relay  K1 K2 spdt coil 12 V 160 ohm {times}
 relay  K3 K4 no coil 12 V 160 ohm with diode
-axis   deck from bottom {middle}to top, {load}
+axis   deck from {places}, {load}
 limit  TOP nc on deck at top
 limit  LOW nc on deck at bottom
-motor  M1 {speeds}12 V {motor} {coast}drives deck toward top
+motor  M1 12 V {motor} may coast drives deck toward top
 {wiring}
 """
 WIRINGS = (
@@ -86,6 +86,7 @@ MOTORS = (
     "stall 10 A free 20 rpm coasts 70 deg",
     "stall 18 A free 1.5 A 40 rpm rotor 900 g cm2 gear 60:1 brakes in 5 deg",
 )
+ROOMS = (4, 7, 10, 14, 20, 30, 45, 90, 120, 300)
 LOADS = (
     "inertia 0.3 kg m2",
     "inertia 0.02..0.4 kg m2, gravity 1 N m",
@@ -95,18 +96,15 @@ LOADS = (
 
 @st.composite
 def plans_with_figures(draw: st.DrawFn) -> str:
-    """A deck with figures of its motor and its room, the more of them the closer to what it needs."""
-    room = draw(st.sampled_from((4, 7, 10, 14, 20, 30, 45, 90, 120, 300)))
-    two_speed = draw(st.booleans())
-    wiring = draw(st.sampled_from(WIRINGS))
-    return LIFT.format(
+    """A deck of which figures of its motor and its room are told."""
+    room, wiring, motor = draw(st.sampled_from(ROOMS)), draw(st.sampled_from(WIRINGS)), draw(st.sampled_from(MOTORS))
+    brush = draw(st.sampled_from(("", ".low--", ".high--")))
+    return DECK.format(
         metres=draw(st.sampled_from((0.1, 2))),
         inside=draw(st.sampled_from((10, 200))),
         times=draw(st.sampled_from(TIMES)),
-        middle=draw(st.sampled_from(("", "via half "))),
+        places=draw(st.sampled_from(("bottom to top", "bottom via half to top"))),
         load=f"{draw(st.sampled_from(LOADS))}, overtravel {room} deg",
-        speeds="two-speed " if two_speed else "",
-        motor=draw(st.sampled_from(MOTORS)),
-        coast="may coast ",
-        wiring=wiring.replace("M1,", f"M1.{draw(st.sampled_from(('low', 'high')))}--,") if two_speed else wiring,
+        motor=f"two-speed {motor}" if brush else motor,
+        wiring=wiring.replace("M1,", f"M1{brush},"),
     )

@@ -13,7 +13,7 @@ from circuitcheck.certificates.writing import certificate_of
 from circuitcheck.checks import runs_past_limit, starved_coil
 from circuitcheck.checks.check import Check
 from tests.analysis.plans import circuit_of
-from tests.certificates.plans_with_figures import plans_with_figures, plans_with_ohms
+from tests.certificates.plans_with_figures import DECK, WIRINGS, plans_with_figures, plans_with_ohms
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds as seen_to_hold
 from tests.certificates.test_certificates import as_read
@@ -168,23 +168,34 @@ supply PS 12 V 10 A
 fuse   F1 5 A
 button PB1 spdt
 axis   wheel turning through park
-cam    CS1 spdt on wheel at park {cam} deg
+cam    CS1 spdt on wheel at park 10 deg
 motor  M1 12 V free 30 rpm {motor} drives wheel toward park
 rung   F1.2, PB1.14
 rung   PS.+, F1, CS1.nc
 rung   CS1.com, PB1.12
 rung   CS1.no, PS.-
-rung   PB1.11, M1, PS.-
+rung   PB1.11, {brush}, PS.-
 """
 
 
 @pytest.mark.parametrize(
-    ("cam", "motor", "left"),
-    [(10, "brakes in 8 deg", []), (10, "brakes in 9..12 deg", ["M1"]), (10, "coasts 5 deg", ["M1"])],
+    ("motor", "left"),
+    [
+        ("brakes in 9 deg", []),
+        ("brakes in 9.5 deg", ["M1"]),
+        ("brakes in 3..9.5 deg", ["M1"]),
+        ("coasts 5 deg", ["M1"]),
+        ("brakes in 3.7 deg", []),
+        ("brakes in 4 deg two-speed", ["M1"]),
+    ],
 )
-def test_a_wheel_stops_on_its_cam(cam: int, motor: str, left: list[str]) -> None:
-    """30 rpm for the 5 ms in which the cam's contact travels are 0.9 deg; how far it goes on braked has to be told."""
-    assert left_over(runs_past_limit.CHECK, WHEEL.format(cam=cam, motor=motor)) == left
+def test_a_wheel_stops_on_its_cam(motor: str, left: list[str]) -> None:
+    """30 rpm for the 5 ms in which the cam's contact travels are 0.9 deg; how far it goes on braked has to be told. The
+    high brush makes it half as fast again."""
+    assert (
+        left_over(runs_past_limit.CHECK, WHEEL.format(motor=motor, brush="M1.high--" if "two" in motor else "M1"))
+        == left
+    )
 
 
 @pytest.mark.parametrize(
@@ -196,4 +207,31 @@ def test_how_long_a_relay_takes_to_let_go_decides(times: str, left: list[str]) -
     usually take, and thrice as much with a diode."""
     (right,) = runs_past_limit.CHECK.right
     text = right.plan.replace("release 2..5 ms", times)
+    assert left_over(runs_past_limit.CHECK, text) == left
+
+
+@pytest.mark.parametrize(("room", "left"), [(17, []), (16, ["M1"])])
+def test_the_times_of_relays_that_wait_for_one_another_add_up(room: int, left: list[str]) -> None:
+    """30 ms of one with a diode and 10 ms of the other, then 5 ms for the contact: at 40 rpm 10.8 deg, and 6 braked."""
+    figures = {"motor": "free 40 rpm brakes in 6 deg", "load": f"overtravel {room} deg"}
+    text = DECK.format(metres=1, inside=10, times="", places="bottom to top", wiring=WIRINGS[1], **figures)
+    assert left_over(runs_past_limit.CHECK, text) == left
+
+
+@pytest.mark.parametrize(("to", "left"), [("N1", []), ("TOP.no", ["M1"])])
+def test_a_motor_that_still_gets_a_few_volts_has_not_stopped(to: str, left: list[str]) -> None:
+    """Two of its twelve, by way of the limit's other contact; without them it coasts as far as was measured."""
+    text = f"""
+supply PS 12 V 10 A
+supply PT 2 V 10 A
+switch S1 spst positions off on
+splice N1
+axis   deck from bottom to top, overtravel 100 deg
+limit  TOP spdt on deck at top
+motor  M1 12 V free 30 rpm coasts 90 deg may coast drives deck toward top
+rung   PS.+, TOP.nc
+wire   PT.+ {to}
+rung   TOP.com, S1, M1, PS.-
+wire   PT.- PS.-
+"""
     assert left_over(runs_past_limit.CHECK, text) == left
