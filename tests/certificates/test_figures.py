@@ -61,7 +61,7 @@ def test_a_coil_of_which_it_is_certified_gets_enough_in_each_state(text: str) ->
             assert not any(what.startswith(claim.removesuffix(GETS_ENOUGH)) for what in found), text
 
 
-@settings(max_examples=examples(25), suppress_health_check=UNHURRIED, deadline=None)
+@settings(max_examples=examples(8), suppress_health_check=UNHURRIED, deadline=None)
 @given(plans_with_figures())
 def test_a_motor_of_which_it_is_certified_stops_where_there_is_room(text: str) -> None:
     """By the judge's reckoning in each order of relays of a random deck, and by the check's."""
@@ -192,10 +192,8 @@ rung   PB1.11, {brush}, PS.-
 def test_a_wheel_stops_on_its_cam(motor: str, left: list[str]) -> None:
     """30 rpm for the 5 ms in which the cam's contact travels are 0.9 deg; how far it goes on braked has to be told. The
     high brush makes it half as fast again."""
-    assert (
-        left_over(runs_past_limit.CHECK, WHEEL.format(motor=motor, brush="M1.high--" if "two" in motor else "M1"))
-        == left
-    )
+    brush = "M1.high--" if "two-speed" in motor else "M1"
+    assert left_over(runs_past_limit.CHECK, WHEEL.format(motor=motor, brush=brush)) == left
 
 
 @pytest.mark.parametrize(
