@@ -39,7 +39,7 @@ from functools import partial
 from hashlib import sha256
 from heapq import heappop, heappush
 from io import TextIOWrapper
-from itertools import product
+from itertools import islice, product, zip_longest
 from math import inf, log1p, pi, prod, radians
 from pathlib import Path
 from typing import Any, Final, NamedTuple
@@ -49,6 +49,7 @@ from circuitcheck.circuit.catalogue.relays import GUIDED
 from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Load, Motor, Relay, Supply, Suppressor
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
+from circuitcheck.plan.syntax import Acceptance
 
 VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
@@ -85,6 +86,16 @@ FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
 OWN_DRIVE: Final = "is worked through no other load if it has a drive of its own"
 NO_LINK: Final = "carries current nowhere one way for one load and the other way for another"
+CAN_BE_OFF: Final = "is off in some combination with all supplies on"
+CAN_OPERATE: Final = "gets the volts at which it operates in some combination"
+APART: Final = "has its ends apart in some combination"
+FED: Final = "gets volts in some combination"
+FED_OR_BRAKES: Final = "gets volts, or brakes a motor, in some combination"
+ON_A_LOOP: Final = "is on a loop through a supply once all contacts are closed"
+MATTERS: Final = "changes something in some combination with each contact that is wired at both ends"
+OWN_NAMES: Final = "every part has a name of its own"
+WIRED: Final = "every terminal that must have a wire has one"
+FOUND_THERE: Final = "has {} accepted, which is found there"
 MOST_SHARE: Final = 1.1
 """Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
 MOST_OHMS: Final = 20
@@ -93,6 +104,12 @@ LEAST_SHARES: Final = {"motor": 0.02, "lamp": 0.05, "buzzer": 0.05, "solenoid": 
 """Of its rated volts from which on a load turns, glows, sounds or pulls (common practice, no source)."""
 TWO_WAY_KINDS: Final = ("motor", "resistor")
 """Loads that may take current either way on purpose."""
+MOST_LOOKED_AT: Final = 1 << 10
+"""Cases among which one is looked for in which something is so."""
+MOST_NEAR: Final = 12
+"""Loads near a contact of which it is asked whether it changes anything for them."""
+MUCH: Final = 1e-3
+"""Volts that are no rounding."""
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
 
 OHM_MM2_PER_METRE: Final = 0.02112
@@ -307,12 +324,7 @@ def box_of(circuit: Circuit) -> Box:
     poles = poles_of(circuit)
     ways: list[Way] = []
     for one in circuit.conductors:
-        tail, head, pole = net[one.tail], net[one.head], poles.get(one.tail) if one.closed else None
-        how = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
-        apart = (pole.digit, sides(pole.relay, how[1])) if pole else how
-        if tail != head:
-            ways.append(Way(tail, head, *how, *apart))
-            ways += [] if one.one_way else [Way(head, tail, *how, *apart)]
+        ways += ways_of(one, net, poles)
     rails = tuple((net[one.plus], net[one.minus]) for one in circuit.supplies)
     leaving: dict[Net, list[Way]] = {}
     arriving: dict[Net, list[Way]] = {}
@@ -326,6 +338,15 @@ def box_of(circuit: Circuit) -> Box:
     names = [*(digit.name for digit in circuit.digits), *poles]
     radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
     return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {})
+
+
+def ways_of(one: Conductor, net: dict[str, Net], poles: dict[str, Pole]) -> list[Way]:
+    """How current can pass a conductor."""
+    tail, head, pole = net[one.tail], net[one.head], poles.get(one.tail) if one.closed else None
+    how = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
+    apart = (pole.digit, sides(pole.relay, how[1])) if pole else how
+    ends = [(tail, head)] if one.one_way else [(tail, head), (head, tail)]
+    return [Way(*pair, *how, *apart) for pair in ends if tail != head]
 
 
 def joined_by(circuit: Circuit, conductors: Iterable[Conductor]) -> dict[str, Net]:
@@ -367,7 +388,7 @@ def claims_of(circuit: Circuit) -> list[str]:
 def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
     """The same, by the name of the check that says so where it finds nothing wrong."""
     supplies, motors, axes = circuit.supplies, circuit.motors, axes_with_ends(circuit)
-    coils = [circuit.loads[coil.load] for relay in circuit.relays for coil in relay.inputs]
+    coils = [circuit.loads[coil.load] for coil in coils_of(circuit)]
     return {
         "supply-short": [NO_SHORT, NO_SHORT_MOVING] if supplies else [],
         "supply-without-fuse": [f"{supply.name} {FUSED}" for supply in supplies],
@@ -387,6 +408,7 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
             *(f"{circuit.loads[number].name} {OWN_DRIVE}" for number in workable(circuit)),
             *(f"{part} {NO_LINK}" for part in switching(circuit)),
         ],
+        **claims_of_combinations(circuit),
     }
 
 
@@ -449,7 +471,7 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
         raise Refused(f"this is no {VERSION}")
     if certificate["seal"] != seal_of(certificate):
         raise Refused("it was changed after it was written: its seal doesn't fit")
-    box, every, proved, moving = box_of(circuit), claims_of(circuit), list[str](), 0
+    box, every, proved, moving = box_of(circuit), claims_of(circuit), as_written(circuit), 0
     reader = Reader(box, certificate["sets"])
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
@@ -803,16 +825,20 @@ class Moment:
         return self._drive(motor) if motor.upward else -self._drive(motor)
 
     def is_braked(self, motor: Motor) -> bool:
-        """Are its brushes joined in both directions of current, over no more than one rail of each supply?"""
+        """Are its brushes joined?"""
+        return any(self.leads([(one.plus, one.minus), (one.minus, one.plus)]) for one in motor.windings)
+
+    def brakes(self, motor: Motor) -> bool:
+        """Is it braked, and not driven?"""
+        return not self.direction(motor) and self.is_braked(motor)
+
+    def leads(self, pairs: list[tuple[str, str]]) -> bool:
+        """Do conductors lead from one terminal to the other of each pair, over no more than one rail of each supply?"""
         shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
-        for winding in motor.windings:
-            plus, minus = self.box.net[winding.plus], self.box.net[winding.minus]
-            ways = [self._leads(plus, minus, shuts), self._leads(minus, plus, shuts)]
-            if all(way == SURELY for way in ways):
-                return True
-            if None not in ways:
-                raise Undecided(max(way for way in ways if way is not None))
-        return False
+        ways = [self._leads(self.box.net[start], self.box.net[end], shuts) for start, end in pairs]
+        if None not in ways and any(way != SURELY for way in ways):
+            raise Undecided(max(way for way in ways if way is not None))
+        return None not in ways
 
     def gets(self, number: int) -> Got:
         """What a load gets, and over what: resistors count only where conductors alone don't decide."""
@@ -1106,11 +1132,11 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     """What is proved where no supply is shorted, whatever operation gets to. moving: where one is while relays move."""
     no_short = [NO_SHORT] if moving else [NO_SHORT, NO_SHORT_MOVING]
     supplies = [f"{supply.name} {FUSED}" for supply in box.circuit.supplies if is_fused(box.circuit, supply)]
-    coils = [coil for relay in box.circuit.relays for coil in relay.inputs]
+    coils = coils_of(box.circuit)
     matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
     own = [f"{box.circuit.loads[one].name} {OWN_DRIVE}" for one in workable(box.circuit) if not any(worked(box, one))]
     one_way = [f"{part} {NO_LINK}" for part in switching(box.circuit) if not links(box, part)]
-    return no_short + supplies + matched + fed_enough(box) + suppressed(box) + own + one_way
+    return no_short + supplies + matched + fed_enough(box) + suppressed(box) + own + one_way + in_some_combination(box)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -1139,27 +1165,27 @@ def is_matched(box: Box, coil: Coil) -> bool:
 
 def suppressed(box: Box) -> list[str]:
     """What is claimed of the coils that have suppression."""
-    net = soldered(box.circuit)
+    net = wired_nets(box.circuit)
     claims = []
     for number, load in enumerate(box.circuit.loads):
-        beside = across(box.circuit, net, load)
-        diodes = [one for one in beside if one.kind == "diode"]
-        strong = [one for one in beside if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
+        across = suppressors_across(box.circuit, net, load)
+        diodes = [one for one in across if one.kind == "diode"]
+        strong = [one for one in across if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
         wrong = any(conducts(box, number, net[one.a] == net[load.a]) for one in diodes)
         if load.inductive and (len(strong) > len(diodes) or (diodes and not wrong)):
             claims.append(f"{load.name} {SUPPRESSED}")
     return claims
 
 
-def soldered(circuit: Circuit) -> dict[str, Net]:
-    """The net of each terminal, as wires alone join them."""
-    return joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
-
-
-def across(circuit: Circuit, net: dict[str, Net], load: Load) -> list[Suppressor]:
-    """The suppressors straight across a load."""
+def suppressors_across(circuit: Circuit, net: dict[str, Net], load: Load) -> list[Suppressor]:
+    """What stands straight across a load."""
     ends = {net[load.a], net[load.b]}
     return [one for one in circuit.suppressors if {net[one.a], net[one.b]} == ends and len(ends) == 2]
+
+
+def wired_nets(circuit: Circuit) -> dict[str, Net]:
+    """The net of each terminal, as wires alone join them."""
+    return joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
 
 
 def conducts(box: Box, number: int, forward: bool) -> bool:
@@ -1457,6 +1483,302 @@ class Feed(NamedTuple):
                     found.add(there)
                     waiting.append(there)
         return found
+
+
+# In some combination
+
+
+def claims_of_combinations(circuit: Circuit) -> dict[str, list[str]]:
+    """What can be claimed of some combination of contacts, and of what the plan says, by the check that says so."""
+    return {
+        "load-always-on": [f"{name} {CAN_BE_OFF}" for name in on_from(circuit)],
+        "relay-never-operates": [f"{circuit.loads[coil.load].name} {CAN_OPERATE}" for coil in coils_of(circuit)],
+        "shorted-load": [f"{load.name} {APART}" for load in circuit.loads],
+        "dead-part": [f"{name} {claim}" for name, claim in living(circuit).items()],
+        "idle-contact": [f"{name} {MATTERS}" for name in dict.fromkeys(one.part for one in wired_contacts(circuit))],
+        "duplicate-name": [OWN_NAMES],
+        "unwired-terminal": [WIRED],
+        "unused-acceptance": list(accepting(circuit)),
+    }
+
+
+def as_written(circuit: Circuit) -> list[str]:
+    """What is proved by what the plan says, however current flows."""
+    found = [claim for claim, wrong in ((OWN_NAMES, circuit.repeated), (WIRED, lacking(circuit))) if not wrong]
+    on_a_loop = on_loops(circuit, {name for name, claim in living(circuit).items() if claim == ON_A_LOOP})
+    return found + [f"{name} {ON_A_LOOP}" for name in on_a_loop]
+
+
+def in_some_combination(box: Box) -> list[str]:
+    """What is proved by a combination that is found here, where no supply is shorted in any."""
+    circuit = box.circuit
+    fed = [happens(box, partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
+    claims = [
+        f"{name} {CAN_BE_OFF}"
+        for name, (loads, volts) in on_from(circuit).items()
+        if happens(box, partial(is_off, loads=loads, volts=volts))
+    ]
+    claims += [
+        f"{circuit.loads[coil.load].name} {CAN_OPERATE}"
+        for coil in coils_of(circuit)
+        if happens(box, partial(is_on, loads=[coil.load], volts=coil.operate_volts))
+    ]
+    claims += [
+        f"{load.name} {APART}"
+        for load, gets_volts in zip(circuit.loads, fed, strict=True)
+        if gets_volts or happens(box, partial(is_apart, load=load))
+    ]
+    unfed = {one.part: one for one, got in zip(circuit.loads, fed, strict=True) if not got and not built_in(one)}
+    for name, claim in living(circuit).items():
+        if claim != ON_A_LOOP and (name not in unfed or is_braking(box, unfed[name])):
+            claims.append(f"{name} {claim}")
+    claims += [f"{name} {MATTERS}" for name in mattering(box, fed)]
+    found = partial(is_found, box)
+    return claims + [claim for claim, asked in accepting(circuit).items() if all(any(map(found, one)) for one in asked)]
+
+
+def happens(box: Box, ask: "Callable[[Moment], bool]", *given: State) -> State | None:
+    """A case with all supplies on and every switch at a position in which it is surely so; None where none is found.
+    given: digits from which on it is looked for, the likeliest last; none of them for anywhere."""
+    left = [{supply.digit: 1 for supply in box.circuit.supplies} | one for one in given or [{}]]
+    for _ in range(MOST_LOOKED_AT):
+        if not left:
+            return None
+        state = left.pop()
+        try:
+            if ask(Moment(box, state)):
+                return state
+        except Undecided as undecided:
+            positions = range(len(box.circuit.digits[undecided.digit].values))
+            left += [{**state, undecided.digit: value} for value in positions]
+        except Refused:
+            continue
+    return None
+
+
+def on_from(circuit: Circuit) -> dict[str, tuple[list[int], float]]:
+    """All that can be on, each with its loads and the volts from which on, across any of them, it is: a quarter of its
+    rated ones for a motor, half for a lamp."""
+    found = {motor.name: ([one.load for one in motor.windings], motor.volts / 4) for motor in circuit.motors}
+    # A timing relay with an input of its own is meant to have its supply at all times.
+    working = {relay.name: relay.control or relay.coil for relay in circuit.relays}
+    found |= {name: ([coil.load], coil.operate_volts) for name, coil in working.items()}
+    lamps = ((number, one) for number, one in enumerate(circuit.loads) if one.kind in ("lamp", "buzzer", "solenoid"))
+    return found | {lamp.part: ([number], lamp.volts / 2) for number, lamp in lamps}
+
+
+def is_on(moment: Moment, loads: list[int], volts: float) -> bool:
+    """Has one of the loads so many volts?"""
+    return any(abs(moment.volts(load)) >= volts - ALMOST for load in loads)
+
+
+def is_off(moment: Moment, loads: list[int], volts: float) -> bool:
+    """Has none of them?"""
+    return not is_on(moment, loads, volts)
+
+
+def is_apart(moment: Moment, load: Load) -> bool:
+    """Are its ends not joined?"""
+    return not moment.leads([(load.a, load.b), (load.b, load.a)])
+
+
+def coils_of(circuit: Circuit) -> list[Coil]:
+    """All coils and inputs of relays."""
+    return [coil for relay in circuit.relays for coil in relay.inputs]
+
+
+def living(circuit: Circuit) -> dict[str, str]:
+    """The parts with a wire that current is to flow through, each with what is claimed of it."""
+    found = {one.part: ON_A_LOOP for one in circuit.conductors} | {one.name: ON_A_LOOP for one in circuit.supplies}
+    found |= {one.part: FED_OR_BRAKES if one.kind == "resistor" else FED for one in circuit.loads if not built_in(one)}
+    ends = wire_ends(circuit)
+    return {name: found[name] for name, one in circuit.parts.items() if name in found and ends & {*one.terminals}}
+
+
+def built_in(load: Load) -> bool:
+    """Is it the resistor across a relay's coil, inside of it?"""
+    return load.kind == "resistor" and load.name != load.part
+
+
+def braking(circuit: Circuit, load: Load) -> list[list[tuple[str, str]]]:
+    """From where to where conductors lead while a resistor is put across a motor's brushes, in each way that it can."""
+    windings = [one for motor in circuit.motors for one in motor.windings if load.kind == "resistor"]
+    ends = ((load.a, load.b), (load.b, load.a))
+    return [[(one.plus, high), (low, one.minus)] for one in windings for high, low in ends]
+
+
+def is_braking(box: Box, load: Load) -> bool:
+    """Is it a resistor on a loop, and put across a motor's brushes in some combination?"""
+    ways = braking(box.circuit, load)
+    leading = any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in ways)
+    return leading and load.part in on_loops(box.circuit, {load.part})
+
+
+def on_loops(circuit: Circuit, asked: set[str]) -> set[str]:
+    """Of which of the parts that are asked about something is on a loop through a supply that meets no terminal twice,
+    once all contacts are closed."""
+    branches = [(one.name, one.plus, one.minus) for one in circuit.supplies]
+    branches += [(one.part, one.a, one.b) for one in circuit.loads]
+    branches += [(one.part, one.tail, one.head) for one in circuit.conductors]
+    beside: dict[str, list[str]] = {}
+    for _, one, other in branches:
+        beside.setdefault(one, []).append(other)
+        beside.setdefault(other, []).append(one)
+    found: set[str] = set()
+    for supply, *rails in branches[: len(circuit.supplies)]:
+        for name, *ends in branches:
+            if name != supply and asked & {name, supply} - found and is_loop(beside, ends, rails):
+                found |= {name, supply}
+    return found & asked
+
+
+def is_loop(beside: dict[str, list[str]], ends: list[str], rails: list[str]) -> bool:
+    """Do two ways with no terminal in common lead from these ends to these rails? That is so where no single one is on
+    all ways (Menger 1927)."""
+    first = way_between(beside, ends, rails, "")
+    return bool(first) and all(way_between(beside, ends, rails, but) for but in first)
+
+
+def way_between(beside: dict[str, list[str]], starts: list[str], goals: list[str], but: str) -> list[str]:
+    """A shortest way, terminal by terminal, past one of them; none where there is none."""
+    came: dict[str, str] = {start: "" for start in starts if start != but}
+    waiting = list(came)
+    for here in waiting:
+        if here in goals:
+            way = [here]
+            while came[way[-1]]:
+                way.append(came[way[-1]])
+            return way
+        fresh = [there for there in beside[here] if there != but and there not in came]
+        came |= dict.fromkeys(fresh, here)
+        waiting += dict.fromkeys(fresh)
+    return []
+
+
+def wire_ends(circuit: Circuit) -> set[str]:
+    """The terminals at which a wire ends."""
+    return {end for one in circuit.conductors if one.kind == "wire" for end in (one.tail, one.head)}
+
+
+def lacking(circuit: Circuit) -> set[str]:
+    """The parts that lack a wire: at a terminal that has to have one, or altogether."""
+    ends = wire_ends(circuit)
+    bare = {name: {*part.terminals} - ends for name, part in circuit.parts.items()}
+    return {
+        name
+        for name, part in circuit.parts.items()
+        if bare[name] - part.optional or (part.terminals and bare[name] == {*part.terminals})
+    }
+
+
+def wired_contacts(circuit: Circuit) -> list[Conductor]:
+    """The contacts with a wire at either end."""
+    ends = wire_ends(circuit)
+    return [one for one in circuit.conductors if one.kind == "contact" and {one.tail, one.head} <= ends]
+
+
+def mattering(box: Box, fed: list[State | None]) -> list[str]:
+    """The parts of which each contact with a wire at either end changes something in some combination. Those side by
+    side that close together are held open together. fed: a case in which each load is."""
+    contacts = wired_contacts(box.circuit)
+    alike: dict[Hashable, list[Conductor]] = {}
+    for one in contacts:
+        ends = (box.net[one.tail], box.net[one.head])
+        alike.setdefault((ends if one.one_way else frozenset(ends), one.closed), []).append(one)
+    idle = {one.part for group in alike.values() if not do_matter(box, fed, group) for one in group}
+    return [name for name in dict.fromkeys(one.part for one in contacts) if name not in idle]
+
+
+def do_matter(box: Box, fed: list[State | None], contacts: list[Conductor]) -> bool:
+    """Does it change the volts of a load near these contacts, or how a motor there stops, when they are held open?"""
+    leaving, arriving = dict(box.leaving), dict(box.arriving)
+    for way in (way for one in contacts for way in ways_of(one, box.net, box.poles)):
+        for ways, net in ((leaving, way.tail), (arriving, way.head)):
+            ways[net] = list(ways[net])
+            ways[net].remove(way)
+    held_open = box._replace(leaving=leaving, arriving=arriving, told={})
+    digit, values = contacts[0].closed or (-1, ())
+    closed = [{digit: value} for value in values if value < len(box.circuit.digits[digit].values)]
+    return any(
+        happens(box, partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
+        for load in near(box, contacts[0])
+    )
+
+
+def near(box: Box, contact: Conductor) -> Iterable[int]:
+    """Some loads that current may get to over a contact with no rail on the way, the nearest first, from either end in
+    turn: first from where fewer ways lead on. None where always joined are the two ends."""
+    ends = sorted({box.net[contact.tail], box.net[contact.head]}, key=lambda net: (len(box.leaving.get(net, ())), net))
+    shut = {*ends, *(net for rails in box.rails for net in rails)}
+    sides = [beyond(box, end, shut) for end in ends if len(ends) == 2 and all(end not in rails for rails in box.rails)]
+    return dict.fromkeys(islice((one for pair in zip_longest(*sides) for one in pair if one is not None), MOST_NEAR))
+
+
+def beyond(box: Box, start: Net, shut: set[Net]) -> Iterator[int]:
+    """The loads that conductors may lead to from there, or from which, the nearest first."""
+    found, waiting = {start, *shut}, [start]
+    for here in waiting:
+        yield from (number for number, _ in box.loads.get(here, ()))
+        beside = [way.head for way in box.leaving.get(here, ())] + [way.tail for way in box.arriving.get(here, ())]
+        fresh = dict.fromkeys(net for net in beside if net not in found)
+        found.update(fresh)
+        waiting += fresh
+
+
+def differs(held_open: Box, load: int, moment: Moment) -> bool:
+    """Gets a load other volts with the contacts held open, or is it a motor that is braked, or a resistor that brakes
+    one, there or here alone?"""
+    volts, then = moment.volts(load), Moment(held_open, moment.state)
+    if abs(volts - then.volts(load)) > MUCH:
+        return True
+    motors = [one for one in moment.circuit.motors if any(winding.load == load for winding in one.windings)]
+    ways = braking(moment.circuit, moment.circuit.loads[load])
+    return any(moment.brakes(motor) != then.brakes(motor) for motor in motors) or any(
+        moment.leads(pairs) != then.leads(pairs) for pairs in ways
+    )
+
+
+def accepting(circuit: Circuit) -> dict[str, list[list[Acceptance]]]:
+    """What is claimed of what the plan accepts, with the statements that say so; one in a module is there for each fit
+    of that module."""
+    fits: dict[Hashable, list[Acceptance]] = {}
+    for one in circuit.acceptances:
+        fits.setdefault(one.place, []).append(one)
+    claims: dict[str, list[list[Acceptance]]] = {}
+    for alike in fits.values():
+        claims.setdefault(f"{alike[0].part.text} {FOUND_THERE.format(alike[0].check.text)}", []).append(alike)
+    return claims
+
+
+def is_found(box: Box, accepted: Acceptance) -> bool:
+    """Does the check surely find what is accepted? Of most checks that cannot be told here."""
+    circuit, part = box.circuit, accepted.part.text
+    found: dict[str, Callable[[], bool]] = {
+        "load-always-on": lambda: part in on_from(circuit) and is_always_on(box, *on_from(circuit)[part]),
+        "supply-without-fuse": lambda: any(one.name == part and not is_fused(circuit, one) for one in circuit.supplies),
+        "missing-flyback": lambda: part in unsuppressed(circuit),
+        "unwired-terminal": lambda: part in lacking(circuit),
+        "duplicate-name": lambda: part in [one.name for one in circuit.repeated],
+    }
+    return found.get(accepted.check.text, lambda: False)()
+
+
+def unsuppressed(circuit: Circuit) -> set[str]:
+    """The parts with a coil across which stands nothing at all."""
+    net = wired_nets(circuit)
+    return {one.part for one in circuit.loads if one.inductive and not suppressors_across(circuit, net, one)}
+
+
+def is_always_on(box: Box, loads: list[int], volts: float) -> bool:
+    """Has some of the loads surely so many volts in all combinations with all supplies on?"""
+    answers = [told(box, ("volts", load), partial(Moment.volts, number=load)) for load in loads]
+    on = [states for one in answers for got, states in one.items() if got is not None and abs(got) >= volts - ALMOST]
+    off = box.sets.opposite(box.sets.union(on))
+    for supply in box.circuit.supplies:
+        off = box.sets.both(off, box.sets.where(supply.digit, (1,)))
+    for digit in box.sets.digits(off):
+        off = box.sets.both(off, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    return off == 0
 
 
 # In operation
@@ -1967,7 +2289,7 @@ def longest(circuit: Circuit, step: Step) -> float:
     relay = next(one for one in circuit.relays if one.digit == step.digit)
     if step.end == 1:
         return relay.operate_seconds[1] if relay.operate_seconds else LONGEST_OPERATE
-    beside = across(circuit, soldered(circuit), circuit.loads[relay.coil.load])
+    beside = suppressors_across(circuit, wired_nets(circuit), circuit.loads[relay.coil.load])
     slowed = relay.reset is None and any(one.kind == "diode" for one in beside)
     times = relay.release_with_diode_seconds if slowed else relay.release_seconds
     return times[1] if times else LONGEST_RELEASE_WITH_DIODE if slowed else LONGEST_RELEASE

@@ -39,6 +39,7 @@ from circuitcheck.certificates.verifier import (
     Set,
     TooLarge,
     all_settle,
+    as_written,
     box_of,
     brought,
     claims_of,
@@ -71,7 +72,7 @@ def certificate_of(circuit: Circuit) -> Json:
     conduction, moving, proved_anyhow = conduction_of(box)
     calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
     operation = _operation(box, calm is not None, moving) if conduction else []
-    proved = {*proved_anyhow, *(claim for one in operation for claim in one.claims)}
+    proved = {*as_written(circuit), *proved_anyhow, *(claim for one in operation for claim in one.claims)}
     proved |= {*all_settle(circuit)} if calm else set()
     certificate = {
         "version": VERSION,

@@ -16,7 +16,7 @@ from tests.analysis.plans import circuit_of
 from tests.certificates.plans_with_figures import DECK, WIRINGS, plans_with_figures, plans_with_ohms
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds as seen_to_hold
-from tests.certificates.test_certificates import as_read
+from tests.certificates.test_certificates import EXAMPLES, as_read, example
 from tests.profiles import examples
 
 UNHURRIED = list(HealthCheck)
@@ -128,6 +128,12 @@ def test_what_a_supply_and_other_loads_leave_decides(supply: str, more: str, fed
     """A motor of 6 A and a lamp of 20 A that share two metres of wire and the supply with the coil; or have their
     own."""
     assert is_fed(2, supply, more) == fed
+
+
+def test_behind_a_supply_that_a_stalled_motor_brings_to_its_limit_no_coil_is_certified() -> None:
+    """What is left then is not known: 18 A of a drawbridge's motor, where 12 A are given at most."""
+    left = certificate_of(example(EXAMPLES / "wrong" / "drawbridge_feeds_back.plan"))["without certificate"]
+    assert left[:2] == [f"K2 {GETS_ENOUGH}", f"K3 {GETS_ENOUGH}"]
 
 
 def test_of_two_brushes_that_a_relay_feeds_one_at_a_time_only_one_counts() -> None:
