@@ -6,7 +6,7 @@ holds.
 """
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from typing import Any, Final
 
@@ -18,29 +18,35 @@ from circuitcheck.analysis.parking import parked, standing_anyhow
 from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.travel import digits_of_drive
 from circuitcheck.certificates.verifier import (
+    ALIKE,
     BRAKED,
     CALM,
     FOUND,
+    GETS_THERE,
     NO_SHORT_MOVING,
+    NOT_AGAIN,
     NOT_THROWN,
     SETTLES,
     STAYS_STILL,
+    STEADY,
     TURNS_BACK,
     VERSION,
     WITHIN_ENDS,
     Box,
+    Course,
     Net,
     Operation,
     Refused,
     Set,
-    TooLarge,
     all_settle,
     box_of,
+    broken,
     brought,
     claims_of,
     confirm_calm,
     confirm_no_short,
-    confirm_operation,
+    confirm_reached,
+    holds,
     proved_at_once,
     seal_of,
     stops,
@@ -167,7 +173,7 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
         claims = [claim for claim, digits in questions.items() if digits <= cone]
         yield Operation(cone, {}, set_of(box.sets, behaviour.space, behaviour.reached), claims)
     for axis in facts.circuit.axes:
-        claims = [claim for claim in (f"{axis.name} {TURNS_BACK}", f"{axis.name} {FOUND}") if claim in questions]
+        claims = [one for claim in (GETS_THERE, TURNS_BACK, FOUND) if (one := f"{axis.name} {claim}") in questions]
         digits = frozenset[int]().union(*(questions[claim] for claim in claims))
         many = has_more_states(digits, facts.depends_on, facts.spaces.radices, MANY)
         for here in parked(facts, {axis.digit}) if many else ():
@@ -180,14 +186,18 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
 def _confirmed(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]:
     """Those of the claims of an entry that hold there."""
     try:
-        confirm_operation(box, entry, calm, moving)
-    except TooLarge:
-        return []
+        course = confirm_reached(box, entry, calm)
     except Cannot:
-        middle = len(entry.claims) // 2
-        halves = (entry.claims[:middle], entry.claims[middle:]) if middle else ()
-        return [claim for half in halves for claim in _confirmed(box, entry._replace(claims=half), calm, moving)]
-    return entry.claims
+        return []
+    asked = broken(course, calm, moving)
+    return [claim for claim in entry.claims if claim in asked and _holds(course, asked[claim], entry.reached)]
+
+
+def _holds(course: Course, find: Callable[[Set], Set], reached: Set) -> bool:
+    try:
+        return holds(course, find, reached)
+    except Cannot:
+        return False
 
 
 def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tuple[str, frozenset[int]]]:
@@ -195,7 +205,8 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
     circuit = facts.circuit
     if shorted:
         yield NO_SHORT_MOVING, shorted
-    for motor, does in zip(circuit.motors, facts.motors, strict=True):
+    driving = list(zip(circuit.motors, facts.motors, strict=True))
+    for motor, does in driving:
         # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.
         fed = (one for winding in motor.windings for one in facts.volts[winding.load])
         digits = digits_of(does.loose, does.braked, *(part for one in fed for part in one[1:]))
@@ -206,9 +217,11 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
         for stop, obeys in stops(circuit).items():
             yield f"{motor.name} {obeys}", digits | {stop}
     possible = claims_of(circuit)
-    for claim in (WITHIN_ENDS, TURNS_BACK, FOUND):
+    for claim in (WITHIN_ENDS, NOT_AGAIN, STEADY, GETS_THERE, TURNS_BACK, FOUND):
         for number, axis in enumerate(circuit.axes):
             if f"{axis.name} {claim}" in possible:
-                yield f"{axis.name} {claim}", digits_of_drive(facts, number)
-    for relay in () if calm else circuit.relays:
-        yield f"{relay.name} {SETTLES}", frozenset({relay.digit})
+                held = [does.braked for one, does in driving if one.axis == number and claim == NOT_AGAIN]
+                yield f"{axis.name} {claim}", digits_of_drive(facts, number) | digits_of(*held)
+    for claim in (*(() if calm else (SETTLES,)), ALIKE):
+        for relay in circuit.relays:
+            yield f"{relay.name} {claim}", frozenset({relay.digit})
