@@ -1152,8 +1152,15 @@ class Course:
 
     def is_closed(self) -> bool:
         """Has nothing but these digits a say in what moves, once parked relays stand still?"""
+        return self.settles_alone() and self._is_inside(drives(self.box, motor) for motor, _ in self.motors)
+
+    def settles_alone(self) -> bool:
+        """Has nothing but these digits a say in what relays do, while axes may stand anyhow?"""
+        return self._is_inside(wanted(self.box, relay) for relay in self.relays)
+
+    def _is_inside(self, all_answers: Iterable[dict[Any, Set]]) -> bool:
         relays = [relay.digit for relay in self.box.circuit.relays if relay.digit in self.still]
-        for states in (states for answers in self._answers() for states in answers.values()):
+        for states in (states for answers in all_answers for states in answers.values()):
             for relay in relays:
                 states = self.sets.given(states, relay, 0)
             if not self.sets.digits(states) <= self.digits:
@@ -1162,7 +1169,7 @@ class Course:
 
     def confirm_settling(self, reached: Set) -> None:
         """From every state that is reached some moves of relays lead to one in which none moves."""
-        if not self.is_closed():
+        if not self.settles_alone():
             raise Refused("relays are told to come to rest of which not all is followed")
         if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()))):
             raise Refused("relays may go on for ever")
@@ -1288,7 +1295,7 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
         return back
     for relay in () if calm else course.relays:
         back[f"{relay.name} {SETTLES}"] = lambda _: 0
-    for relay in course.relays if closed else ():
+    for relay in course.relays if course.settles_alone() else ():
         back[f"{relay.name} {ALIKE}"] = partial(racing, course, relay)
     return claims | back
 

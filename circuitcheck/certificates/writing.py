@@ -8,12 +8,14 @@ holds.
 import json
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
+from math import prod
 from typing import Any, Final
 
 from circuitcheck.analysis.behaviour import Behaviour
 from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import Facts, analyse
-from circuitcheck.analysis.influence import digits_of, has_more_states
+from circuitcheck.analysis.influence import cone_of_influence, digits_of, has_more_states
+from circuitcheck.analysis.loosened import NEARBY
 from circuitcheck.analysis.parking import parked, standing_anyhow
 from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.travel import digits_of_drive
@@ -38,6 +40,7 @@ from circuitcheck.certificates.verifier import (
     Operation,
     Refused,
     Set,
+    TooLarge,
     all_settle,
     box_of,
     broken,
@@ -52,7 +55,7 @@ from circuitcheck.certificates.verifier import (
     stops,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
-from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.model import Circuit, Relay
 
 Json = dict[str, Any]
 MANY: Final = 1 << 14
@@ -181,6 +184,19 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
                 behaviour = standing_anyhow(here, {axis.digit})
                 reached = set_of(box.sets, behaviour.space, behaviour.reached)
                 yield Operation(frozenset(behaviour.space.digits), here.still, reached, claims)
+    yield from _settling(box, facts, {questions[claim] for claim in questions if claim.endswith(ALIKE)})
+
+
+def _settling(box: Box, facts: Facts, all_digits: Iterable[frozenset[int]]) -> Iterator[Operation]:
+    """The states reached over digits among which relays settle, where all that has a say in axes is too much."""
+    for digits in all_digits:
+        many = has_more_states(digits, facts.depends_on, facts.spaces.radices, MANY)
+        if many and prod(facts.spaces.radices[digit] for digit in digits) <= NEARBY:
+            claims = [f"{one.name} {ALIKE}" for one in facts.circuit.relays if one.digit in digits]
+            with suppress(TooLarge):
+                box.sets.begin_anew()
+                course = Course(box, digits, {})
+                yield Operation(digits, {}, course.following(course.begun(), course.steps), claims)
 
 
 def _confirmed(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]:
@@ -222,6 +238,15 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
             if f"{axis.name} {claim}" in possible:
                 held = [does.braked for one, does in driving if one.axis == number and claim == NOT_AGAIN]
                 yield f"{axis.name} {claim}", digits_of_drive(facts, number) | digits_of(*held)
-    for claim in (*(() if calm else (SETTLES,)), ALIKE):
-        for relay in circuit.relays:
-            yield f"{relay.name} {claim}", frozenset({relay.digit})
+    for relay in () if calm else circuit.relays:
+        yield f"{relay.name} {SETTLES}", frozenset({relay.digit})
+    for relay in circuit.relays:
+        yield f"{relay.name} {ALIKE}", _settling_with(facts, relay)
+
+
+def _settling_with(facts: Facts, relay: Relay) -> frozenset[int]:
+    """The digits that have a say in a relay, or in relays that have one, while all axes stand still; and supplies."""
+    relays = {one.digit for one in facts.circuit.relays}
+    supplies = {supply.digit for supply in facts.circuit.supplies}
+    says = cone_of_influence((relay.digit,), lambda digit: facts.depends_on(digit) if digit in relays else frozenset())
+    return says | supplies

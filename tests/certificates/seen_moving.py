@@ -56,7 +56,9 @@ def _does_not_chatter(seen: Seen, axis: Axis) -> bool:
     motors = [one.name for one in seen.circuit.motors if one.axis is not None and seen.circuit.axes[one.axis] is axis]
     holding = {*DRIVEN} if axis.springs_back else {*DRIVEN, "braked"}
     for state in seen.rests:
-        touched = any(one.springs_to not in (None, value) for one, value in zip(seen.circuit.digits, state, strict=True))
+        touched = any(
+            one.springs_to not in (None, value) for one, value in zip(seen.circuit.digits, state, strict=True)
+        )
         if not touched and not any(seen.word(motor, state) in holding for motor in motors):
             for zone in _off_a_limit(seen, axis, state[axis.digit]):
                 begun = with_value(state, axis.digit, zone)
