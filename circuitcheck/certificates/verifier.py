@@ -70,7 +70,7 @@ SUPPRESSED: Final = "has suppression straight across it, no diode of which condu
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
-ALIKE: Final = "comes to rest the same way in whatever order relays move"
+ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move"
 STEADY: Final = "does not turn back and forth by itself"
 GETS_THERE: Final = "can be brought to both its ends"
 NOT_AGAIN: Final = "is not driven again and again onto a limit that it goes back off"
@@ -353,7 +353,7 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
         "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
         "never-settles": all_settle(circuit),
-        "order-dependent": [f"{relay.name} {ALIKE}" for relay in circuit.relays],
+        "order-dependent": all_alike(circuit),
     }
 
 
@@ -395,7 +395,7 @@ def known_zones(circuit: Circuit, axis: Axis) -> set[int]:
 
 def verify(circuit: Circuit, certificate: Any) -> list[str]:
     """What the certificate proves of the circuit. Raises Refused where anything in it is not as it must be."""
-    fields(certificate, "version", "sets", "conduction", "calm", "operation", "without certificate", "seal")
+    fields(certificate, "version", "sets", "conduction", "calm", "operation", "lasting", "without certificate", "seal")
     if certificate["version"] != VERSION:
         raise Refused(f"this is no {VERSION}")
     if certificate["seal"] != seal_of(certificate):
@@ -405,22 +405,33 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
         proved += proved_at_once(box, moving)
-    elif certificate["calm"] is not None or certificate["operation"]:
+    elif certificate["calm"] is not None or certificate["operation"] or certificate["lasting"]:
         raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
         confirm_calm(box, certificate["calm"])
         proved += all_settle(circuit)
+    entries = []
     for entry in listed(certificate["operation"]):
-        operation = reader.operation(entry)
-        confirm_operation(box, operation, certificate["calm"] is not None, moving)
-        if not set(operation.claims).isdisjoint(proved):
-            raise Refused("something is claimed twice")
-        proved += operation.claims
+        entries.append(reader.operation(entry))
+        confirm_operation(box, entries[-1], certificate["calm"] is not None, moving)
+        proved = with_more(proved, entries[-1].claims)
+    if certificate["lasting"] is True:
+        confirm_lasting(box, entries)
+        proved = with_more(proved, all_alike(circuit))
+    elif certificate["lasting"] is not False:
+        raise Refused("what relays want lasts, or it doesn't")
     reader.refuse_what_is_left()
     left = [claim for claim in every if claim not in proved]
     if certificate["without certificate"] != left:
         raise Refused("what is claimed and what is left over are not all that can be claimed")
     return proved
+
+
+def with_more(proved: list[str], claims: list[str]) -> list[str]:
+    """All that is proved then."""
+    if not set(claims).isdisjoint(proved):
+        raise Refused("something is claimed twice")
+    return proved + claims
 
 
 def seal_of(certificate: dict[str, Any]) -> str:
@@ -989,6 +1000,39 @@ def confirm_calm(box: Box, which: Any) -> None:
         for _, later in others:
             if wish.digit in box.sets.digits(later) and brings_about(box, wish, states, later):
                 raise Refused(f"it does not hold that {which}")
+
+
+def all_alike(circuit: Circuit) -> list[str]:
+    """What is proved of relays where what they want lasts."""
+    return [f"{relay.name} {ALIKE}" for relay in circuit.relays]
+
+
+def confirm_lasting(box: Box, entries: Iterable[Operation]) -> None:
+    """In no state reached, with every switch at a position, does a relay's move take away what another one wants. So of
+    two that want to move either may go first, and the other still goes, to the same state: in whatever order all go,
+    they come to the same rest, if to any."""
+    box.sets.begin_anew()
+    moves = [one for relay in box.circuit.relays for one in wishes(box, relay) if not one[0].timed]
+    if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
+        raise Refused("what relays want does not follow from conductors alone")
+    for wish, states in moves:
+        for other, wanting in moves:
+            if wish != other and wish.digit in box.sets.digits(wanting):
+                after = box.sets.given(wanting, wish.digit, wish.end)
+                taken = box.sets.without(box.sets.both(states, wanting), after)
+                if taken and not is_ruled_out(box, taken, entries):
+                    raise Refused(f"{box.names[other.digit]} may want to move and then no longer, unmoved")
+
+
+def is_ruled_out(box: Box, states: Set, entries: Iterable[Operation]) -> bool:
+    """Are none of the states reached, by any of these entries, with every switch at a position?"""
+    digits = box.sets.digits(states)
+    for digit in digits & frozenset(range(len(box.circuit.digits))):
+        states = box.sets.both(states, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    for entry in entries:
+        if states and not entry.still:
+            states = box.sets.both(states, box.sets.within(entry.reached, digits))
+    return not states
 
 
 def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:

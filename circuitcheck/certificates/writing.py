@@ -17,7 +17,7 @@ from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.influence import cone_of_influence, digits_of, has_more_states
 from circuitcheck.analysis.loosened import NEARBY
 from circuitcheck.analysis.parking import parked, standing_anyhow
-from circuitcheck.analysis.states import TooWide
+from circuitcheck.analysis.states import Spaces, TooWide
 from circuitcheck.analysis.travel import digits_of_drive
 from circuitcheck.certificates.verifier import (
     ALIKE,
@@ -41,12 +41,14 @@ from circuitcheck.certificates.verifier import (
     Refused,
     Set,
     TooLarge,
+    all_alike,
     all_settle,
     box_of,
     broken,
     brought,
     claims_of,
     confirm_calm,
+    confirm_lasting,
     confirm_no_short,
     confirm_reached,
     holds,
@@ -71,9 +73,9 @@ def certificate_of(circuit: Circuit) -> Json:
     writer = Writer(box)
     conduction, moving, proved_anyhow = conduction_of(box)
     calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
-    operation = _operation(box, calm is not None, moving) if conduction else []
+    operation, lasting = _operation(box, calm is not None, moving) if conduction else ([], False)
     proved = {*proved_anyhow, *(claim for one in operation for claim in one.claims)}
-    proved |= {*all_settle(circuit)} if calm else set()
+    proved |= {*(all_settle(circuit) if calm else ()), *(all_alike(circuit) if lasting else ())}
     certificate = {
         "version": VERSION,
         "sets": writer.lines,
@@ -84,6 +86,7 @@ def certificate_of(circuit: Circuit) -> Json:
         },
         "calm": calm,
         "operation": [_written(box, writer, one) for one in operation],
+        "lasting": lasting,
         "without certificate": [claim for claim in claims_of(circuit) if claim not in proved],
     }
     return certificate | {"seal": seal_of(certificate)}
@@ -136,14 +139,33 @@ def _is_calm(box: Box, which: str) -> bool:
     return True
 
 
-def _operation(box: Box, calm: bool, moving: Set) -> list[Operation]:
-    """The states reached over the digits of each question, the fewest first, with all claims that they show."""
+def _is_lasting(box: Box, entries: list[Operation]) -> bool:
+    try:
+        confirm_lasting(box, entries)
+    except Cannot:
+        return False
+    return bool(box.circuit.relays)
+
+
+def _operation(box: Box, calm: bool, moving: Set) -> tuple[list[Operation], bool]:
+    """The states reached over the digits of each question, the fewest first, with all claims that they show; and
+    whether what relays want lasts there. Where it doesn't, each is looked at for itself."""
     circuit = _without_times(box.circuit)
-    return answered(circuit, lambda spaces: list(_operations(box, analyse(circuit, spaces), calm, moving)))
+
+    def ask(spaces: Spaces) -> tuple[list[Operation], bool]:
+        facts = analyse(circuit, spaces)
+        entries = list(_operations(box, facts, dict(_questions(facts, calm, box.sets.digits(moving))), calm, moving))
+        if _is_lasting(box, entries):
+            return entries, True
+        alike = {f"{relay.name} {ALIKE}": _settling_with(facts, relay) for relay in circuit.relays}
+        return [*entries, *_operations(box, facts, alike, calm, moving)], False
+
+    return answered(circuit, ask)
 
 
-def _operations(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterator[Operation]:
-    left = dict(_questions(facts, calm, box.sets.digits(moving)))
+def _operations(
+    box: Box, facts: Facts, left: dict[str, frozenset[int]], calm: bool, moving: Set
+) -> Iterator[Operation]:
     order = {claim: place for place, claim in enumerate(claims_of(box.circuit))}
     entries = sorted(_followed(box, facts, left), key=lambda one: len(one.digits))
     for entry in entries:
@@ -190,7 +212,7 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
 def _settling(box: Box, facts: Facts, all_digits: Iterable[frozenset[int]]) -> Iterator[Operation]:
     """The states reached over digits among which relays settle, where all that has a say in axes is too much."""
     for digits in all_digits:
-        many = has_more_states(digits, facts.depends_on, facts.spaces.radices, MANY)
+        many = has_more_states(digits, facts.depends_on, facts.spaces.radices, NEARBY)
         if many and prod(facts.spaces.radices[digit] for digit in digits) <= NEARBY:
             claims = [f"{one.name} {ALIKE}" for one in facts.circuit.relays if one.digit in digits]
             with suppress(TooLarge):
@@ -240,8 +262,6 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
                 yield f"{axis.name} {claim}", digits_of_drive(facts, number) | digits_of(*held)
     for relay in () if calm else circuit.relays:
         yield f"{relay.name} {SETTLES}", frozenset({relay.digit})
-    for relay in circuit.relays:
-        yield f"{relay.name} {ALIKE}", _settling_with(facts, relay)
 
 
 def _settling_with(facts: Facts, relay: Relay) -> frozenset[int]:

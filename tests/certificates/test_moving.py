@@ -1,0 +1,154 @@
+"""Axes that hunt or chatter, ends that nothing brings an axis to, and relays that race have no certificate."""
+
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from circuitcheck.analysis.facts import analyse
+from circuitcheck.certificates.verifier import ALIKE, GETS_THERE, NOT_AGAIN, STEADY, claims_by_check, verify
+from circuitcheck.certificates.writing import certificate_of
+from circuitcheck.checks import chattering_limit, hunting_axis, order_dependent
+from circuitcheck.checks.registry import all_checks
+from circuitcheck.circuit.model import Circuit
+from tests.analysis.boxes import boxes
+from tests.analysis.plans import circuit_of
+from tests.certificates.seen import Seen
+from tests.certificates.seen_claims import holds as seen_to_hold
+from tests.certificates.test_certificates import as_read
+from tests.profiles import examples
+
+CHECKS = (chattering_limit.CHECK, hunting_axis.CHECK, order_dependent.CHECK)
+WRONG = [(check.name, wrong.plan) for check in CHECKS for wrong in check.wrong]
+RIGHT = [(one.check.name, right.plan) for one in all_checks() for right in one.check.right]
+
+
+def left_over(circuit: Circuit, check: str) -> list[str]:
+    """The claims of a check that have no certificate; what has one, the verifier confirms."""
+    certificate = as_read(certificate_of(circuit))
+    confirmed = verify(circuit, certificate)
+    left = [claim for claim in claims_by_check(circuit)[check] if claim not in confirmed]
+    assert set(left) <= set(certificate["without certificate"])
+    return left
+
+
+@pytest.mark.parametrize(("check", "text"), WRONG)
+def test_what_a_check_finds_leaves_its_claims_over(check: str, text: str) -> None:
+    """None of the claims on the check's own wrong plans is confirmed."""
+    circuit = circuit_of(text)
+    assert left_over(circuit, check) == claims_by_check(circuit)[check]
+
+
+def found(circuit: Circuit) -> Iterator[str]:
+    """The claims about axes that the checks find to be broken."""
+    facts = analyse(circuit)
+    for evidence in chattering_limit.find(facts):
+        yield f"{evidence.parts[0]} {NOT_AGAIN}"
+    for evidence in hunting_axis.find(facts):
+        turns = "back and forth" in evidence.what
+        yield f"{evidence.parts[0]} {STEADY if turns else GETS_THERE}"
+
+
+@settings(max_examples=examples(25), suppress_health_check=list(HealthCheck), deadline=None)
+@given(boxes())
+def test_what_is_certified_of_an_axis_no_check_finds_fault_with(text: str) -> None:
+    """In random boxes of two relays, whose axis springs back or coasts off its limits, hunts, or gets nowhere."""
+    circuit = circuit_of(text)
+    assert set(found(circuit)).isdisjoint(verify(circuit, as_read(certificate_of(circuit))))
+
+
+@pytest.mark.parametrize(("check", "text"), RIGHT)
+def test_of_right_plans_just_what_is_noted_of_axes_is_left_over(check: str, text: str) -> None:
+    """Several let their axis run off a limit for want of a brake."""
+    circuit = circuit_of(text)
+    left = {*left_over(circuit, "chattering-limit"), *left_over(circuit, "hunting-axis")}
+    assert left == set(found(circuit)), check
+
+
+PRIORITY = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no
+relay  K1 K2 no nc coil 12 V 160 ohm with diode
+lamp   L1 L2 12 V 2 W
+rung   PS.+, F1, PB1, K1.A1-A2, PS.-
+rung   PB1.14, K1.21-22, K2.A1-A2, PS.-
+rung   F1.2, K1.13-14, L1, PS.-
+rung   F1.2, K2.13-14, L2, PS.-
+"""
+
+
+def test_relays_that_take_away_what_others_want_may_come_to_the_same_rest_all_the_same() -> None:
+    """A lamp's relay is called and cut off again by the quicker one or the slower one: each is followed to its rest."""
+    circuit = circuit_of(PRIORITY)
+    certificate = as_read(certificate_of(circuit))
+    assert not certificate["lasting"]
+    assert {f"K1 {ALIKE}", f"K2 {ALIKE}"} <= set(verify(circuit, certificate))
+
+
+def row(machines: int, before: str, after: str) -> str:
+    """Wind machines, each with a button and a relay, whose coil is also fed over contacts of the ones beside it."""
+    lines = ["supply PS 12 V 200 A", "fuse F 160 A", "wire PS.+ F.1"]
+    for n in range(1, machines + 1):
+        locks = [before.format(n - 1)] if n > 1 else []
+        locks += [after.format(n + 1)] if n < machines else []
+        lines += [f"fuse F{n} 10 A", f"button B{n} no nc", f"relay K{n} 3pdt coil 12 V 160 ohm with diode"]
+        lines += [f"motor M{n} 12 V stall 8 A", f"rung F{n}.2, K{n}.14-11, M{n}, PS.-", f"wire K{n}.12 PS.-"]
+        lines += [f"rung F.2, F{n}, {', '.join([f'B{n}.13-14', *locks])}, K{n}.A1-A2, PS.-"]
+    return "\n".join(lines)
+
+
+def test_relays_that_all_hang_together_come_to_rest_alike_where_none_takes_away_what_another_wants() -> None:
+    """Of two neighbours whose buttons are pressed, only one is ever called. All are too many to be followed at once."""
+    circuit = circuit_of(row(14, "B{0}.21-22, K{0}.21-22", "K{}.31-32"))
+    certificate = as_read(certificate_of(circuit))
+    assert certificate["lasting"]
+    assert max(len(one["over"]) for one in certificate["operation"]) < len(circuit.digits)
+    assert left_over(circuit, "order-dependent") == []
+
+
+def test_relays_that_race_leave_their_claims_over_where_they_hang_together_with_others() -> None:
+    """With nothing but each other's contacts between them, the quicker one of two neighbours keeps the other off."""
+    circuit = circuit_of(row(4, "K{}.21-22", "K{}.31-32"))
+    assert left_over(circuit, "order-dependent") == [f"K{n} {ALIKE}" for n in range(1, 5)]
+
+
+TURNING = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spst positions off on
+relay  K1 dpdt latching coil 12 V 160 ohm with diode
+axis   beam from left to right
+limit  LS1 no on beam at left
+limit  LS2 no on beam at right
+motor  M1 12 V stall 8 A drives beam toward right may coast
+rung   PS.+, F1, LS1, K1.A1-A2, PS.-
+rung   F1.2, LS2, K1.B1-B2, PS.-
+rung   F1.2, S1, K1.14-11, M1, K1.21-24, PS.-
+wire   K1.12 PS.-
+wire   K1.22 S1.on
+"""
+
+
+def test_a_beam_that_each_end_turns_round_leaves_just_the_claim_over_that_it_is_steady() -> None:
+    """It swings to and fro while its switch is on, as it may be meant to: both its ends are brought about."""
+    circuit = circuit_of(TURNING)
+    assert left_over(circuit, "hunting-axis") == [f"beam {STEADY}"]
+    assert not seen_to_hold(Seen(circuit), f"beam {STEADY}")
+
+
+ONE_WAY = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no
+axis   trapdoor from shut to open
+limit  LS1 nc on trapdoor at open
+motor  M1 12 V stall 8 A drives trapdoor toward open may coast
+rung   PS.+, F1, PB1, LS1, M1, PS.-
+"""
+
+
+def test_an_end_to_which_nothing_drives_leaves_its_claim_over() -> None:
+    """A trapdoor that is opened by its motor and shut by hand."""
+    circuit = circuit_of(ONE_WAY)
+    assert left_over(circuit, "hunting-axis") == [f"trapdoor {GETS_THERE}"]
