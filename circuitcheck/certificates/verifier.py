@@ -1323,14 +1323,13 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     for stop, obeys in stops(circuit).items():
         if stop in course.digits:
             claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
-    axes = axes_with_ends(circuit)
     axes, with_limits = axes_with_ends(circuit), axes_with_limits(circuit)
     closed, back = course.is_closed(), dict[str, Callable[[Set], Set]]()
     for claim, ask, among, found in (
         (WITHIN_ENDS, driven_on, axes, claims),
         (NOT_AGAIN, partial(chattering, calm), with_limits, claims),
         (STEADY, hunting, driven_axes(circuit), claims),
-        (GETS_THERE, unreached, axes, back if closed else {}),
+        (GETS_THERE, kept_away, axes, back if closed else {}),
         (TURNS_BACK, trapped, axes, back if closed else {}),
         (FOUND, lost, with_limits, back if closed else {}),
     ):
@@ -1415,7 +1414,7 @@ def lost(course: Course, axis: Axis, reached: Set) -> Set:
     return course.sets.without(course.sets.both(reached, course.begun()), course.surely_led_to(known, -1))
 
 
-def unreached(course: Course, axis: Axis, reached: Set) -> Set:
+def kept_away(course: Course, axis: Axis, reached: Set) -> Set:
     """The states at which operation begins, if there is an end to which no working of the controls surely has the axis
     driven from inside: from none of these states, or not from all where relays are parked, as it may begin in any."""
     sets, found, (first, last) = course.sets, 0, axis.range
@@ -1485,7 +1484,7 @@ def racing(course: Course, relay: Relay, reached: Set) -> Set:
     """The states after one change, with no switch between positions, from which relays come to several rests that
     differ in how this one stands."""
     sets, once, apart = course.sets, 0, 0
-    changes = [step for step in course.steps if step not in course.moves]
+    changes = [step for step in course.steps if step.by_hand or not step.quick]
     starts = sets.both(course.proper, sets.either(course.begun(), course.stepped(reached, changes)))
     rests = sets.both(reached, course.standing())
     for value in range(sets.radices[relay.digit]):
