@@ -1,12 +1,14 @@
 """Axes that hunt or chatter, ends that nothing brings an axis to, and relays that race have no certificate."""
 
+import random
 from collections.abc import Iterator
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.certificates.verifier import ALIKE, GETS_THERE, NOT_AGAIN, STEADY, claims_by_check, verify
+from circuitcheck.certificates.verifier import ALIKE, GETS_THERE, NOT_AGAIN, STEADY, box_of, claims_by_check, verify
 from circuitcheck.certificates.writing import certificate_of
 from circuitcheck.checks import chattering_limit, hunting_axis, order_dependent
 from circuitcheck.checks.registry import all_checks
@@ -16,6 +18,7 @@ from tests.analysis.plans import circuit_of
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds as seen_to_hold
 from tests.certificates.test_certificates import as_read
+from tests.certificates.test_entries import entry, is_taken, taken
 from tests.profiles import examples
 
 CHECKS = (chattering_limit.CHECK, hunting_axis.CHECK, order_dependent.CHECK)
@@ -63,6 +66,54 @@ def test_of_right_plans_just_what_is_noted_of_axes_is_left_over(check: str, text
     circuit = circuit_of(text)
     left = {*left_over(circuit, "chattering-limit"), *left_over(circuit, "hunting-axis")}
     assert left == set(found(circuit)), check
+
+
+SHUTTLE = """
+supply PS 12 V 10 A
+switch S1 dpdt positions raise off lower{momentary}
+button PB1 no
+axis   deck from bottom{via} to top{springs}
+limit  LS1 LS2 spdt on deck at top
+limit  LS3 LS4 spdt on deck at bottom
+relay  K1 dpdt {function}coil 12 V 160 ohm
+motor  M1 12 V stall 5 A drives deck toward top
+rung   PS.+, S1.com1
+rung   S1.raise1, {raising}, M1, {falling}, S1.lower1
+wire   S1.raise2 M1.-
+rung   S1.lower2, M1.+
+rung   PS.+, {call}, K1.A1-A2, PS.-
+{second}
+wire   S1.com2 PS.-
+"""
+CONTACTS = ("LS1.com-nc", "LS3.com-nc", "LS2.com-no", "LS4.com-no", "K1.11-14", "K1.21-22", "PB1")
+
+
+@st.composite
+def shuttles(draw: st.DrawFn) -> str:
+    """A deck that a switch drives both ways over whatever limits there are, and a relay that these may call."""
+    as_usual, latching = draw(st.integers(0, 2)), draw(st.booleans())
+    contacts = [*CONTACTS[:as_usual], *draw(st.permutations(CONTACTS[as_usual:]))]
+    further = [draw(st.sampled_from(("", ", {}", "_| {}"))).format(one) for one in contacts[4:]]
+    paths = [first + more for first, more in zip(contacts, [*further, ""], strict=False)]
+    raising, falling, call, second = (f"( {path.replace('_', ' ')} )" if "_" in path else path for path in paths)
+    return SHUTTLE.format(
+        momentary=draw(st.sampled_from(("", " momentary"))),
+        via=draw(st.sampled_from(("", " via middle"))),
+        springs=draw(st.sampled_from(("", ", springs back"))),
+        function="latching " if latching else "",
+        raising=raising, falling=falling, call=call,
+        second=f"rung PS.+, {second}, K1.B1-B2, PS.-" if latching else "",
+    )  # fmt: skip
+
+
+@settings(max_examples=examples(10), suppress_health_check=list(HealthCheck), deadline=None)
+@given(shuttles())
+def test_whatever_entry_about_an_axis_is_taken_the_judge_sees_it_hold(text: str) -> None:
+    """Over any digits, of a deck that may hunt, chatter, or never come to one of its ends."""
+    circuit = circuit_of(text)
+    seen = Seen(circuit)
+    for claim in taken(box_of(circuit), random.Random(text)):
+        assert seen_to_hold(seen, claim), (claim, text)
 
 
 PRIORITY = """
@@ -152,3 +203,53 @@ def test_an_end_to_which_nothing_drives_leaves_its_claim_over() -> None:
     """A trapdoor that is opened by its motor and shut by hand."""
     circuit = circuit_of(ONE_WAY)
     assert left_over(circuit, "hunting-axis") == [f"trapdoor {GETS_THERE}"]
+
+
+BRAKED_AT_ITS_STOP = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spst positions off on
+relay  K1 spdt coil 12 V 160 ohm with diode
+axis   lid from shut to open{springs}
+limit  LS1 nc on lid at open
+motor  M1 12 V stall 5 A drives lid toward open
+rung   PS.+, F1, S1, LS1, K1.A1-A2, PS.-
+rung   F1.2, K1.14-11, M1, PS.-
+wire   K1.12 PS.-
+"""
+
+
+@pytest.mark.parametrize(("springs", "left"), [("", []), (", springs back", [f"lid {NOT_AGAIN}"])])
+def test_a_brake_holds_an_axis_that_is_not_said_to_spring_back(springs: str, left: list[str]) -> None:
+    """A lid whose relay brakes its motor once the limit opens."""
+    assert left_over(circuit_of(BRAKED_AT_ITS_STOP.format(springs=springs)), "chattering-limit") == left
+
+
+WITH_ONE_PARKED = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 spst positions off on
+switch S2 dpdt positions raise off lower
+button PB1 no
+relay  K1 no coil 12 V 160 ohm with diode
+relay  K2 no no coil 12 V 160 ohm with diode
+axis   deck from bottom to top
+motor  M1 12 V stall 8 A drives deck toward top may coast
+rung   PS.+, F1, S1, K1.A1-A2, PS.-
+rung   F1.2, {call}, K2.A1-A2, PS.-
+rung   F1.2, K2.13-14, S2.com1-raise1, M1, S2.raise2-com2, PS.-
+wire   S2.lower1 M1.-
+wire   S2.lower2 M1.+
+"""
+
+
+@pytest.mark.parametrize(("call", "is_brought"), [("PB1", True), ("K2.23-24", False)])
+def test_where_relays_are_parked_an_axis_has_to_come_to_its_ends_from_wherever_it_begins(
+    call: str, is_brought: bool
+) -> None:
+    """A relay that only its own contact feeds might stand operated, but operation never gets there."""
+    box = box_of(circuit_of(WITH_ONE_PARKED.format(call=call)))
+    names = [digit.name for digit in box.circuit.digits]
+    still = {names.index("K1"): 0, names.index("S1"): 0}
+    digits = frozenset(range(len(names))) - {*still}
+    assert is_taken(box, entry(box, digits, still, f"deck {GETS_THERE}"), True, 0) == is_brought
