@@ -1,4 +1,4 @@
-"""Axes that hunt or chatter, ends that nothing brings an axis to, and relays that race have no certificate."""
+"""Axes that hunt or chatter, and ends that nothing brings an axis to, have no certificate."""
 
 import random
 from collections.abc import Iterator
@@ -8,7 +8,14 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from circuitcheck.analysis.facts import analyse
-from circuitcheck.certificates.verifier import ALIKE, GETS_THERE, NOT_AGAIN, STEADY, box_of, claims_by_check, verify
+from circuitcheck.certificates.verifier import (
+    GETS_THERE,
+    NOT_AGAIN,
+    STEADY,
+    box_of,
+    claims_by_check,
+    verify,
+)
 from circuitcheck.certificates.writing import certificate_of
 from circuitcheck.checks import chattering_limit, hunting_axis, order_dependent
 from circuitcheck.checks.registry import all_checks
@@ -116,54 +123,6 @@ def test_whatever_entry_about_an_axis_is_taken_the_judge_sees_it_hold(text: str)
         assert seen_to_hold(seen, claim), (claim, text)
 
 
-PRIORITY = """
-supply PS 12 V 10 A
-fuse   F1 5 A
-button PB1 no
-relay  K1 K2 no nc coil 12 V 160 ohm with diode
-lamp   L1 L2 12 V 2 W
-rung   PS.+, F1, PB1, K1.A1-A2, PS.-
-rung   PB1.14, K1.21-22, K2.A1-A2, PS.-
-rung   F1.2, K1.13-14, L1, PS.-
-rung   F1.2, K2.13-14, L2, PS.-
-"""
-
-
-def test_relays_that_take_away_what_others_want_may_come_to_the_same_rest_all_the_same() -> None:
-    """A lamp's relay is called and cut off again by the quicker one or the slower one: each is followed to its rest."""
-    circuit = circuit_of(PRIORITY)
-    certificate = as_read(certificate_of(circuit))
-    assert not certificate["lasting"]
-    assert {f"K1 {ALIKE}", f"K2 {ALIKE}"} <= set(verify(circuit, certificate))
-
-
-def row(machines: int, before: str, after: str) -> str:
-    """Wind machines, each with a button and a relay, whose coil is also fed over contacts of the ones beside it."""
-    lines = ["supply PS 12 V 200 A", "fuse F 160 A", "wire PS.+ F.1"]
-    for n in range(1, machines + 1):
-        locks = [before.format(n - 1)] if n > 1 else []
-        locks += [after.format(n + 1)] if n < machines else []
-        lines += [f"fuse F{n} 10 A", f"button B{n} no nc", f"relay K{n} 3pdt coil 12 V 160 ohm with diode"]
-        lines += [f"motor M{n} 12 V stall 8 A", f"rung F{n}.2, K{n}.14-11, M{n}, PS.-", f"wire K{n}.12 PS.-"]
-        lines += [f"rung F.2, F{n}, {', '.join([f'B{n}.13-14', *locks])}, K{n}.A1-A2, PS.-"]
-    return "\n".join(lines)
-
-
-def test_relays_that_all_hang_together_come_to_rest_alike_where_none_takes_away_what_another_wants() -> None:
-    """Of two neighbours whose buttons are pressed, only one is ever called. All are too many to be followed at once."""
-    circuit = circuit_of(row(14, "B{0}.21-22, K{0}.21-22", "K{}.31-32"))
-    certificate = as_read(certificate_of(circuit))
-    assert certificate["lasting"]
-    assert max(len(one["over"]) for one in certificate["operation"]) < len(circuit.digits)
-    assert left_over(circuit, "order-dependent") == []
-
-
-def test_relays_that_race_leave_their_claims_over_where_they_hang_together_with_others() -> None:
-    """With nothing but each other's contacts between them, the quicker one of two neighbours keeps the other off."""
-    circuit = circuit_of(row(4, "K{}.21-22", "K{}.31-32"))
-    assert left_over(circuit, "order-dependent") == [f"K{n} {ALIKE}" for n in range(1, 5)]
-
-
 TURNING = """
 supply PS 12 V 10 A
 fuse   F1 5 A
@@ -199,9 +158,23 @@ rung   PS.+, F1, PB1, LS1, M1, PS.-
 """
 
 
-def test_an_end_to_which_nothing_drives_leaves_its_claim_over() -> None:
-    """A trapdoor that is opened by its motor and shut by hand."""
-    circuit = circuit_of(ONE_WAY)
+STOPS_HALFWAY = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 dpdt positions raise off lower
+axis   trapdoor from shut via half to open
+limit  LS1 nc on trapdoor from half to open
+motor  M1 12 V stall 8 A drives trapdoor toward open may coast
+rung   PS.+, F1, S1.com1-raise1, LS1, M1, S1.raise2-com2, PS.-
+wire   S1.lower1 M1.-
+wire   S1.lower2 M1.+
+"""
+
+
+@pytest.mark.parametrize("plan", [ONE_WAY, STOPS_HALFWAY])
+def test_an_end_to_which_nothing_drives_leaves_its_claim_over(plan: str) -> None:
+    """A trapdoor that is shut by hand, and one whose limit stops it halfway."""
+    circuit = circuit_of(plan)
     assert left_over(circuit, "hunting-axis") == [f"trapdoor {GETS_THERE}"]
 
 
