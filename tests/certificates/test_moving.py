@@ -198,6 +198,41 @@ def test_a_brake_holds_an_axis_that_is_not_said_to_spring_back(springs: str, lef
     assert left_over(circuit_of(BRAKED_AT_ITS_STOP.format(springs=springs)), "chattering-limit") == left
 
 
+ONLY_WHERE_IT_SPRINGS_BACK = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no
+axis   deck from bottom to top, springs back
+limit  LS1 no on deck at top
+limit  LS2 LS3 nc on deck at top
+relay  K1 dpdt coil 12 V 160 ohm with diode
+relay  K2 spdt coil 12 V 160 ohm with diode
+motor  M1 12 V stall 5 A drives deck toward top may coast
+rung   PS.+, F1, ( LS1 | K1.11-14 ), K1.A1-A2, PS.-
+rung   F1.2, K1.21-24, LS3, {feeding}, K2.A1-A2, PS.-
+rung   F1.2, ( PB1 | {driving} ), LS2, M1, PS.-
+"""
+RESISTORS = """
+resistor R1 R2 40 ohm
+diode  D1
+rung   LS3.nc, R2, K2.A1
+"""
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [
+        ONLY_WHERE_IT_SPRINGS_BACK.format(feeding="K2.11-12", driving="K1.21-24"),
+        ONLY_WHERE_IT_SPRINGS_BACK.format(feeding="R1, D1", driving="K2.11-14") + RESISTORS,
+    ],
+)
+def test_an_axis_chatters_where_relays_buzz_or_volts_do_not_follow_only_once_it_has_sprung_back(plan: str) -> None:
+    """A relay that has sealed itself in at the top feeds another one as soon as the deck is off it."""
+    circuit = circuit_of(plan)
+    assert left_over(circuit, "chattering-limit") == [f"deck {NOT_AGAIN}"]
+    assert not seen_to_hold(Seen(circuit), f"deck {NOT_AGAIN}")
+
+
 WITH_ONE_PARKED = """
 supply PS 12 V 10 A
 fuse   F1 5 A
