@@ -205,7 +205,7 @@ button PB1 no
 axis   deck from bottom to top, springs back
 limit  LS1 no on deck at top
 limit  LS2 LS3 nc on deck at top
-relay  K1 dpdt coil 12 V 160 ohm with diode
+relay  K1 3pdt coil 12 V 160 ohm with diode
 relay  K2 spdt coil 12 V 160 ohm with diode
 motor  M1 12 V stall 5 A drives deck toward top may coast
 rung   PS.+, F1, ( LS1 | K1.11-14 ), K1.A1-A2, PS.-
@@ -222,7 +222,7 @@ rung   LS3.nc, R2, K2.A1
 @pytest.mark.parametrize(
     "plan",
     [
-        ONLY_WHERE_IT_SPRINGS_BACK.format(feeding="K2.11-12", driving="K1.21-24"),
+        ONLY_WHERE_IT_SPRINGS_BACK.format(feeding="K2.11-12", driving="K1.31-34"),
         ONLY_WHERE_IT_SPRINGS_BACK.format(feeding="R1, D1", driving="K2.11-14") + RESISTORS,
     ],
 )
