@@ -1,13 +1,14 @@
 """Writes certificates: the engine's own sets, put so that the verifier can confirm them one by one.
 
-Each part is put before the verifier as soon as it is made. What the verifier can't follow (volts that loads in series
-decide, orders that only relays' times exclude) is left out and named, so a certificate that is written is one that
-holds.
+Each part is put before the verifier as soon as it is made. What the verifier can't follow (volts that too many loads
+together decide, orders that only relays' times exclude) is left out and named, so a certificate that is written is one
+that holds.
 """
 
 import json
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
+from itertools import chain
 from math import prod
 from typing import Any, Final
 
@@ -25,9 +26,11 @@ from circuitcheck.certificates.verifier import (
     CALM,
     FOUND,
     GETS_THERE,
+    NO_LINK,
     NO_SHORT_MOVING,
     NOT_AGAIN,
     NOT_THROWN,
+    OWN_DRIVE,
     SETTLES,
     STAYS_STILL,
     STEADY,
@@ -43,6 +46,7 @@ from circuitcheck.certificates.verifier import (
     TooLarge,
     all_alike,
     all_settle,
+    as_written,
     box_of,
     broken,
     brought,
@@ -52,9 +56,13 @@ from circuitcheck.certificates.verifier import (
     confirm_no_short,
     confirm_reached,
     holds,
+    links,
     proved_at_once,
     seal_of,
     stops,
+    switching,
+    workable,
+    worked,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit, Relay
@@ -74,7 +82,7 @@ def certificate_of(circuit: Circuit) -> Json:
     conduction, moving, proved_anyhow = conduction_of(box)
     calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
     operation, lasting = _operation(box, calm is not None, moving) if conduction else ([], False)
-    proved = {*proved_anyhow, *(claim for one in operation for claim in one.claims)}
+    proved = {*as_written(circuit), *proved_anyhow, *(claim for one in operation for claim in one.claims)}
     proved |= {*(all_settle(circuit) if calm else ()), *(all_alike(circuit) if lasting else ())}
     certificate = {
         "version": VERSION,
@@ -154,7 +162,8 @@ def _operation(box: Box, calm: bool, moving: Set) -> tuple[list[Operation], bool
 
     def ask(spaces: Spaces) -> tuple[list[Operation], bool]:
         facts = analyse(circuit, spaces)
-        entries = list(_operations(box, facts, dict(_questions(facts, calm, box.sets.digits(moving))), calm, moving))
+        questions = dict((*_questions(facts, calm, box.sets.digits(moving)), *_questions_of_sneaks(box)))
+        entries = list(_operations(box, facts, questions, calm, moving))
         if _is_lasting(box, entries):
             return entries, True
         alike = {f"{relay.name} {ALIKE}": _settling_with(facts, relay) for relay in circuit.relays}
@@ -236,6 +245,21 @@ def _holds(course: Course, find: Callable[[Set], Set], reached: Set) -> bool:
         return holds(course, find, reached)
     except Cannot:
         return False
+
+
+def _questions_of_sneaks(box: Box) -> Iterable[tuple[str, frozenset[int]]]:
+    """Each claim about sneak paths that does not hold whatever operation gets to, with what it hangs on."""
+    for number in workable(box.circuit):
+        if any(states := worked(box, number)):
+            yield f"{box.circuit.loads[number].name} {OWN_DRIVE}", _all_digits(box, states)
+    for part in switching(box.circuit):
+        if pairs := links(box, part):
+            yield f"{part} {NO_LINK}", _all_digits(box, chain.from_iterable(pairs))
+
+
+def _all_digits(box: Box, sets: Iterable[Set]) -> frozenset[int]:
+    """All that some sets hang on."""
+    return frozenset[int]().union(*map(box.sets.digits, sets))
 
 
 def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tuple[str, frozenset[int]]]:
