@@ -6,6 +6,7 @@ from tests.certificates import (
     seen_combinations,
     seen_conduction,
     seen_figures,
+    seen_moving,
     seen_operation,
     seen_sneaks,
 )
@@ -15,6 +16,7 @@ TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
     seen_combinations.looks,
     seen_conduction.looks,
     seen_figures.looks,
+    seen_moving.looks,
     seen_operation.looks,
     seen_sneaks.looks,
 )
