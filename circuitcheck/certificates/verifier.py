@@ -108,8 +108,10 @@ LEAST_SHARES: Final = {"motor": 0.02, "lamp": 0.05, "buzzer": 0.05, "solenoid": 
 """Of its rated volts from which on a load turns, glows, sounds or pulls (common practice, no source)."""
 TWO_WAY_KINDS: Final = ("motor", "resistor")
 """Loads that may take current either way on purpose."""
-MOST_LOOKED_AT: Final = 1 << 10
+MOST_LOOKED_AT: Final = 1 << 9
 """Cases among which one is looked for in which something is so."""
+MOST_IN_VAIN: Final = 1 << 12
+"""Cases that are looked at in vain, over all that is looked for."""
 MOST_NEAR: Final = 12
 """Loads near a contact of which it is asked whether it changes anything for them."""
 MUCH: Final = 1e-3
@@ -1532,49 +1534,60 @@ def as_written(circuit: Circuit) -> list[str]:
 
 def in_some_combination(box: Box) -> list[str]:
     """What is proved by a combination that is found here, where no supply is shorted in any."""
-    circuit = box.circuit
-    fed = [happens(box, partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
+    circuit, search = box.circuit, Search(box)
+    fed = [search.find(partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
     claims = [
         f"{name} {CAN_BE_OFF}"
         for name, (loads, volts) in on_from(circuit).items()
-        if happens(box, partial(is_off, loads=loads, volts=volts))
+        if search.find(partial(is_off, loads=loads, volts=volts))
     ]
     claims += [
         f"{circuit.loads[coil.load].name} {CAN_OPERATE}"
         for coil in coils_of(circuit)
-        if happens(box, partial(is_on, loads=[coil.load], volts=coil.operate_volts))
+        if search.find(partial(is_on, loads=[coil.load], volts=coil.operate_volts))
     ]
     claims += [
         f"{load.name} {APART}"
         for load, gets_volts in zip(circuit.loads, fed, strict=True)
-        if gets_volts or happens(box, partial(is_apart, load=load))
+        if gets_volts or search.find(partial(is_apart, load=load))
     ]
     unfed = {one.part: one for one, got in zip(circuit.loads, fed, strict=True) if not got and not built_in(one)}
     for name, claim in living(circuit).items():
-        if claim != ON_A_LOOP and (name not in unfed or is_braking(box, unfed[name])):
+        if claim != ON_A_LOOP and (name not in unfed or is_braking(search, unfed[name])):
             claims.append(f"{name} {claim}")
-    claims += [f"{name} {MATTERS}" for name in mattering(box, fed)]
+    claims += [f"{name} {MATTERS}" for name in mattering(search, fed)]
     found = partial(is_found, box)
     return claims + [claim for claim, asked in accepting(circuit).items() if all(any(map(found, one)) for one in asked)]
 
 
-def happens(box: Box, ask: "Callable[[Moment], bool]", *given: State) -> State | None:
-    """A case with all supplies on and every switch at a position in which it is surely so; None where none is found.
-    given: digits from which on it is looked for, the likeliest last; none of them for anywhere."""
-    left = [{supply.digit: 1 for supply in box.circuit.supplies} | one for one in given or [{}]]
-    for _ in range(MOST_LOOKED_AT):
-        if not left:
-            return None
-        state = left.pop()
-        try:
-            if ask(Moment(box, state)):
-                return state
-        except Undecided as undecided:
-            positions = range(len(box.circuit.digits[undecided.digit].values))
-            left += [{**state, undecided.digit: value} for value in positions]
-        except Refused:
-            continue
-    return None
+class Search:
+    """Looks for combinations in which something is surely so, and not for ever: what it is then not found for stays
+    without certificate."""
+
+    def __init__(self, box: Box) -> None:
+        self.box = box
+        self._left = MOST_IN_VAIN
+
+    def find(self, ask: Callable[[Moment], bool], *given: State) -> State | None:
+        """A case with all supplies on and every switch at a position in which it is so; None where none is found.
+        given: digits from which on it is looked for, the likeliest last; none of them for anywhere."""
+        left = [{supply.digit: 1 for supply in self.box.circuit.supplies} | one for one in given or [{}]]
+        most = min(MOST_LOOKED_AT, self._left)
+        for count in range(most):
+            if not left:
+                self._left -= count
+                return None
+            state = left.pop()
+            try:
+                if ask(Moment(self.box, state)):
+                    return state
+            except Undecided as undecided:
+                positions = range(len(self.box.circuit.digits[undecided.digit].values))
+                left += [{**state, undecided.digit: value} for value in positions]
+            except Refused:
+                continue
+        self._left -= most
+        return None
 
 
 def on_from(circuit: Circuit) -> dict[str, tuple[list[int], float]]:
@@ -1628,11 +1641,11 @@ def braking(circuit: Circuit, load: Load) -> list[list[tuple[str, str]]]:
     return [[(one.plus, high), (low, one.minus)] for one in windings for high, low in ends]
 
 
-def is_braking(box: Box, load: Load) -> bool:
+def is_braking(search: Search, load: Load) -> bool:
     """Is it a resistor on a loop, and put across a motor's brushes in some combination?"""
-    ways = braking(box.circuit, load)
-    leading = any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in ways)
-    return leading and load.part in on_loops(box.circuit, {load.part})
+    circuit = search.box.circuit
+    leading = any(search.find(partial(Moment.leads, pairs=pairs)) for pairs in braking(circuit, load))
+    return leading and load.part in on_loops(circuit, {load.part})
 
 
 def on_loops(circuit: Circuit, asked: set[str]) -> set[str]:
@@ -1698,20 +1711,21 @@ def wired_contacts(circuit: Circuit) -> list[Conductor]:
     return [one for one in circuit.conductors if one.kind == "contact" and {one.tail, one.head} <= ends]
 
 
-def mattering(box: Box, fed: list[State | None]) -> list[str]:
+def mattering(search: Search, fed: list[State | None]) -> list[str]:
     """The parts of which each contact with a wire at either end changes something in some combination. Those side by
     side that close together are held open together. fed: a case in which each load is."""
-    contacts = wired_contacts(box.circuit)
+    net, contacts = search.box.net, wired_contacts(search.box.circuit)
     alike: dict[Hashable, list[Conductor]] = {}
     for one in contacts:
-        ends = (box.net[one.tail], box.net[one.head])
+        ends = (net[one.tail], net[one.head])
         alike.setdefault((ends if one.one_way else frozenset(ends), one.closed), []).append(one)
-    idle = {one.part for group in alike.values() if not do_matter(box, fed, group) for one in group}
+    idle = {one.part for group in alike.values() if not do_matter(search, fed, group) for one in group}
     return [name for name in dict.fromkeys(one.part for one in contacts) if name not in idle]
 
 
-def do_matter(box: Box, fed: list[State | None], contacts: list[Conductor]) -> bool:
+def do_matter(search: Search, fed: list[State | None], contacts: list[Conductor]) -> bool:
     """Does it change the volts of a load near these contacts, or how a motor there stops, when they are held open?"""
+    box = search.box
     leaving, arriving = dict(box.leaving), dict(box.arriving)
     for way in (way for one in contacts for way in ways_of(one, box.net, box.poles)):
         for ways, net in ((leaving, way.tail), (arriving, way.head)):
@@ -1721,8 +1735,9 @@ def do_matter(box: Box, fed: list[State | None], contacts: list[Conductor]) -> b
     digit, values = contacts[0].closed or (-1, ())
     closed = [{digit: value} for value in values if value < len(box.circuit.digits[digit].values)]
     return any(
-        happens(box, partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
+        search.find(partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
         for load in near(box, contacts[0])
+        if fed[load] or braking(box.circuit, box.circuit.loads[load])
     )
 
 
