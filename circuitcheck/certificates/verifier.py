@@ -105,6 +105,10 @@ FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
 OUTLASTS: Final = "{} works after one fault"
 NEVER_PAST: Final = "one fault never drives {} past {}"
+ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move"
+STEADY: Final = "does not turn back and forth by itself"
+GETS_THERE: Final = "can be brought to both its ends"
+NOT_AGAIN: Final = "is not driven again and again onto a limit that it goes back off"
 OWN_DRIVE: Final = "is worked through no other load if it has a drive of its own"
 NO_LINK: Final = "carries current nowhere one way for one load and the other way for another"
 CAN_BE_OFF: Final = "is off in some combination with all supplies on"
@@ -125,8 +129,10 @@ LEAST_SHARES: Final = {"motor": 0.02, "lamp": 0.05, "buzzer": 0.05, "solenoid": 
 """Of its rated volts from which on a load turns, glows, sounds or pulls (common practice, no source)."""
 TWO_WAY_KINDS: Final = ("motor", "resistor")
 """Loads that may take current either way on purpose."""
-MOST_LOOKED_AT: Final = 1 << 10
+MOST_LOOKED_AT: Final = 1 << 9
 """Cases among which one is looked for in which something is so."""
+MOST_IN_VAIN: Final = 1 << 12
+"""Cases that are looked at in vain, over all that is looked for."""
 MOST_NEAR: Final = 12
 """Loads near a contact of which it is asked whether it changes anything for them."""
 MUCH: Final = 1e-3
@@ -442,16 +448,22 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "plugged-motor": [f"{motor.name} {NOT_THROWN}" for motor in motors],
         "starts-by-itself": [f"{motor.name} {STAYS_STILL}" for motor in motors],
         "emergency-stop": [f"{motor.name} {obeys}" for obeys in stops(circuit).values() for motor in motors],
-        "limit-not-cutting": [f"{axis.name} {WITHIN_ENDS}" for axis in axes],
         "runs-past-limit": [f"{motor.name} {STOPS_IN_TIME}" for motor in motors_with_room(circuit)],
-        "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
-        "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
-        "never-settles": all_settle(circuit),
         "broken-requirement": [*requirements(circuit)],
         "sneak-path": [
             *(f"{circuit.loads[number].name} {OWN_DRIVE}" for number in workable(circuit)),
             *(f"{part} {NO_LINK}" for part in switching(circuit)),
         ],
+        "limit-not-cutting": [f"{axis.name} {WITHIN_ENDS}" for axis in axes],
+        "chattering-limit": [f"{axis.name} {NOT_AGAIN}" for axis in axes_with_limits(circuit)],
+        "hunting-axis": [
+            *(f"{axis.name} {STEADY}" for axis in driven_axes(circuit)),
+            *(f"{axis.name} {GETS_THERE}" for axis in axes),
+        ],
+        "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
+        "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
+        "never-settles": all_settle(circuit),
+        "order-dependent": all_alike(circuit),
         **claims_of_combinations(circuit),
     }
 
@@ -510,7 +522,7 @@ def known_zones(circuit: Circuit, axis: Axis) -> set[int]:
 
 def verify(circuit: Circuit, certificate: Any) -> list[str]:
     """What the certificate proves of the circuit. Raises Refused where anything in it is not as it must be."""
-    fields(certificate, "version", "sets", "conduction", "calm", "operation", "without certificate", "seal")
+    fields(certificate, "version", "sets", "conduction", "calm", "operation", "lasting", "without certificate", "seal")
     if certificate["version"] != VERSION:
         raise Refused(f"this is no {VERSION}")
     if certificate["seal"] != seal_of(certificate):
@@ -520,22 +532,33 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
         proved += proved_at_once(box, moving)
-    elif certificate["calm"] is not None or certificate["operation"]:
+    elif certificate["calm"] is not None or certificate["operation"] or certificate["lasting"]:
         raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
         confirm_calm(box, certificate["calm"])
         proved += all_settle(circuit)
+    entries = []
     for entry in listed(certificate["operation"]):
-        operation = reader.operation(entry)
-        confirm_operation(box, operation, certificate["calm"] is not None, moving)
-        if not set(operation.claims).isdisjoint(proved):
-            raise Refused("something is claimed twice")
-        proved += operation.claims
+        entries.append(reader.operation(entry))
+        confirm_operation(box, entries[-1], certificate["calm"] is not None, moving)
+        proved = with_more(proved, entries[-1].claims)
+    if certificate["lasting"] is True:
+        confirm_lasting(box, entries)
+        proved = with_more(proved, all_alike(circuit))
+    elif certificate["lasting"] is not False:
+        raise Refused("what relays want lasts, or it doesn't")
     reader.refuse_what_is_left()
     left = [claim for claim in every if claim not in proved]
     if certificate["without certificate"] != left:
         raise Refused("what is claimed and what is left over are not all that can be claimed")
     return proved
+
+
+def with_more(proved: list[str], claims: list[str]) -> list[str]:
+    """All that is proved then."""
+    if not set(claims).isdisjoint(proved):
+        raise Refused("something is claimed twice")
+    return proved + claims
 
 
 def seal_of(certificate: dict[str, Any]) -> str:
@@ -1594,49 +1617,60 @@ def as_written(circuit: Circuit) -> list[str]:
 
 def in_some_combination(box: Box) -> list[str]:
     """What is proved by a combination that is found here, where no supply is shorted in any."""
-    circuit = box.circuit
-    fed = [happens(box, partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
+    circuit, search = box.circuit, Search(box)
+    fed = [search.find(partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
     claims = [
         f"{name} {CAN_BE_OFF}"
         for name, (loads, volts) in on_from(circuit).items()
-        if happens(box, partial(is_off, loads=loads, volts=volts))
+        if search.find(partial(is_off, loads=loads, volts=volts))
     ]
     claims += [
         f"{circuit.loads[coil.load].name} {CAN_OPERATE}"
         for coil in coils_of(circuit)
-        if happens(box, partial(is_on, loads=[coil.load], volts=coil.operate_volts))
+        if search.find(partial(is_on, loads=[coil.load], volts=coil.operate_volts))
     ]
     claims += [
         f"{load.name} {APART}"
         for load, gets_volts in zip(circuit.loads, fed, strict=True)
-        if gets_volts or happens(box, partial(is_apart, load=load))
+        if gets_volts or search.find(partial(is_apart, load=load))
     ]
     unfed = {one.part: one for one, got in zip(circuit.loads, fed, strict=True) if not got and not built_in(one)}
     for name, claim in living(circuit).items():
-        if claim != ON_A_LOOP and (name not in unfed or is_braking(box, unfed[name])):
+        if claim != ON_A_LOOP and (name not in unfed or is_braking(search, unfed[name])):
             claims.append(f"{name} {claim}")
-    claims += [f"{name} {MATTERS}" for name in mattering(box, fed)]
+    claims += [f"{name} {MATTERS}" for name in mattering(search, fed)]
     found = partial(is_found, box)
     return claims + [claim for claim, asked in accepting(circuit).items() if all(any(map(found, one)) for one in asked)]
 
 
-def happens(box: Box, ask: "Callable[[Moment], bool]", *given: State) -> State | None:
-    """A case with all supplies on and every switch at a position in which it is surely so; None where none is found.
-    given: digits from which on it is looked for, the likeliest last; none of them for anywhere."""
-    left = [{supply.digit: 1 for supply in box.circuit.supplies} | one for one in given or [{}]]
-    for _ in range(MOST_LOOKED_AT):
-        if not left:
-            return None
-        state = left.pop()
-        try:
-            if ask(Moment(box, state)):
-                return state
-        except Undecided as undecided:
-            positions = range(len(box.circuit.digits[undecided.digit].values))
-            left += [{**state, undecided.digit: value} for value in positions]
-        except Refused:
-            continue
-    return None
+class Search:
+    """Looks for combinations in which something is surely so, and not for ever: what it is then not found for stays
+    without certificate."""
+
+    def __init__(self, box: Box) -> None:
+        self.box = box
+        self._left = MOST_IN_VAIN
+
+    def find(self, ask: Callable[[Moment], bool], *given: State) -> State | None:
+        """A case with all supplies on and every switch at a position in which it is so; None where none is found.
+        given: digits from which on it is looked for, the likeliest last; none of them for anywhere."""
+        left = [{supply.digit: 1 for supply in self.box.circuit.supplies} | one for one in given or [{}]]
+        most = min(MOST_LOOKED_AT, self._left)
+        for count in range(most):
+            if not left:
+                self._left -= count
+                return None
+            state = left.pop()
+            try:
+                if ask(Moment(self.box, state)):
+                    return state
+            except Undecided as undecided:
+                positions = range(len(self.box.circuit.digits[undecided.digit].values))
+                left += [{**state, undecided.digit: value} for value in positions]
+            except Refused:
+                continue
+        self._left -= most
+        return None
 
 
 def on_from(circuit: Circuit) -> dict[str, tuple[list[int], float]]:
@@ -1690,11 +1724,11 @@ def braking(circuit: Circuit, load: Load) -> list[list[tuple[str, str]]]:
     return [[(one.plus, high), (low, one.minus)] for one in windings for high, low in ends]
 
 
-def is_braking(box: Box, load: Load) -> bool:
+def is_braking(search: Search, load: Load) -> bool:
     """Is it a resistor on a loop, and put across a motor's brushes in some combination?"""
-    ways = braking(box.circuit, load)
-    leading = any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in ways)
-    return leading and load.part in on_loops(box.circuit, {load.part})
+    circuit = search.box.circuit
+    leading = any(search.find(partial(Moment.leads, pairs=pairs)) for pairs in braking(circuit, load))
+    return leading and load.part in on_loops(circuit, {load.part})
 
 
 def on_loops(circuit: Circuit, asked: set[str]) -> set[str]:
@@ -1760,20 +1794,21 @@ def wired_contacts(circuit: Circuit) -> list[Conductor]:
     return [one for one in circuit.conductors if one.kind == "contact" and {one.tail, one.head} <= ends]
 
 
-def mattering(box: Box, fed: list[State | None]) -> list[str]:
+def mattering(search: Search, fed: list[State | None]) -> list[str]:
     """The parts of which each contact with a wire at either end changes something in some combination. Those side by
     side that close together are held open together. fed: a case in which each load is."""
-    contacts = wired_contacts(box.circuit)
+    net, contacts = search.box.net, wired_contacts(search.box.circuit)
     alike: dict[Hashable, list[Conductor]] = {}
     for one in contacts:
-        ends = (box.net[one.tail], box.net[one.head])
+        ends = (net[one.tail], net[one.head])
         alike.setdefault((ends if one.one_way else frozenset(ends), one.closed), []).append(one)
-    idle = {one.part for group in alike.values() if not do_matter(box, fed, group) for one in group}
+    idle = {one.part for group in alike.values() if not do_matter(search, fed, group) for one in group}
     return [name for name in dict.fromkeys(one.part for one in contacts) if name not in idle]
 
 
-def do_matter(box: Box, fed: list[State | None], contacts: list[Conductor]) -> bool:
+def do_matter(search: Search, fed: list[State | None], contacts: list[Conductor]) -> bool:
     """Does it change the volts of a load near these contacts, or how a motor there stops, when they are held open?"""
+    box = search.box
     leaving, arriving = dict(box.leaving), dict(box.arriving)
     for way in (way for one in contacts for way in ways_of(one, box.net, box.poles)):
         for ways, net in ((leaving, way.tail), (arriving, way.head)):
@@ -1783,8 +1818,9 @@ def do_matter(box: Box, fed: list[State | None], contacts: list[Conductor]) -> b
     digit, values = contacts[0].closed or (-1, ())
     closed = [{digit: value} for value in values if value < len(box.circuit.digits[digit].values)]
     return any(
-        happens(box, partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
+        search.find(partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
         for load in near(box, contacts[0])
+        if fed[load] or braking(box.circuit, box.circuit.loads[load])
     )
 
 
@@ -1888,6 +1924,39 @@ def confirm_calm(box: Box, which: Any) -> None:
                 raise Refused(f"it does not hold that {which}")
 
 
+def all_alike(circuit: Circuit) -> list[str]:
+    """What is proved of relays where what they want lasts."""
+    return [f"{relay.name} {ALIKE}" for relay in circuit.relays]
+
+
+def confirm_lasting(box: Box, entries: Iterable[Operation]) -> None:
+    """In no state reached, with every switch at a position, does a relay's move take away what another one wants. So of
+    two that want to move either may go first, and the other still goes, to the same state: in whatever order all go,
+    they come to the same rest, if to any."""
+    box.sets.begin_anew()
+    moves = [one for relay in box.circuit.relays for one in wishes(box, relay) if not one[0].timed]
+    if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
+        raise Refused("what relays want does not follow from conductors alone")
+    for wish, states in moves:
+        for other, wanting in moves:
+            if wish != other and wish.digit in box.sets.digits(wanting):
+                after = box.sets.given(wanting, wish.digit, wish.end)
+                taken = box.sets.without(box.sets.both(states, wanting), after)
+                if taken and not is_ruled_out(box, taken, entries):
+                    raise Refused(f"{box.names[other.digit]} may want to move and then no longer, unmoved")
+
+
+def is_ruled_out(box: Box, states: Set, entries: Iterable[Operation]) -> bool:
+    """Are none of the states reached, by any of these entries, with every switch at a position?"""
+    digits = box.sets.digits(states)
+    for digit in digits & frozenset(range(len(box.circuit.digits))):
+        states = box.sets.both(states, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    for entry in entries:
+        if states and not entry.still:
+            states = box.sets.both(states, box.sets.within(entry.reached, digits))
+    return not states
+
+
 def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
     """Does following the wish lead into these later states from outside of them?"""
     before, moving = (box.sets.given(one, wish.digit, wish.start) for one in (later, states))
@@ -1895,7 +1964,25 @@ def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
 
 
 def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -> None:
-    """The states reached are closed under all that can happen, relays come to rest, and claims hold."""
+    """What is reached is all that is, and claims hold there."""
+    course = confirm_reached(box, operation, calm)
+    claims, wanted = broken(course, calm, moving), operation.claims
+    if not wanted or wanted != [claim for claim in claims if claim in wanted]:
+        raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
+    for claim in wanted:
+        if not holds(course, claims[claim], operation.reached):
+            raise Refused(f"it does not hold that {claim}")
+
+
+def holds(course: "Course", find: Callable[[Set], Set], reached: Set) -> bool:
+    """Is none of the states reached among those that break a claim? Each claim may take as many steps as it takes to
+    follow what is reached: it is made but once."""
+    course.sets.begin_anew()
+    return not find(reached)
+
+
+def confirm_reached(box: Box, operation: Operation, calm: bool) -> "Course":
+    """The states reached are closed under all that can happen, and relays come to rest."""
     box.sets.begin_anew()
     course, reached = Course(box, operation.digits, operation.still), operation.reached
     if operation.still:
@@ -1905,12 +1992,7 @@ def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -
         raise Refused("the states reached are not those that steps lead to from where it begins")
     if not calm:
         course.confirm_settling(reached)
-    claims, wanted = broken(course, calm, moving), operation.claims
-    if not wanted or wanted != [claim for claim in claims if claim in wanted]:
-        raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
-    for claim in wanted:
-        if claims[claim](reached):
-            raise Refused(f"it does not hold that {claim}")
+    return course
 
 
 def confirm_parked(box: Box, still: State, calm: bool) -> None:
@@ -1968,6 +2050,8 @@ class Course:
         for relay in self.relays:
             self.rest = self.sets.both(self.rest, self.seen(self.sets.opposite(wants_to_move(box, relay))))
         self.steps = [*self._relay_steps(), *self._axis_steps(), *self._hand_steps()]
+        self.alone = [step for step in self.steps if not step.by_hand]
+        self.moves = [step for step in self.alone if step.quick]
 
     def seen(self, states: Set) -> Set:
         """The states over these digits that may be among those."""
@@ -2020,14 +2104,29 @@ class Course:
         off = digit.values.index("off") if "off" in digit.values else -1
         return all(min(step.start, end) < off < max(step.start, end) for end in ends)
 
+    def hands_off(self) -> Set:
+        """The states in which every control that springs back has done so."""
+        found = 1
+        for digit in self.digits:
+            springs_to = self.box.circuit.digits[digit].springs_to
+            found = found if springs_to is None else self.sets.both(found, self.sets.where(digit, (springs_to,)))
+        return found
+
     def untold(self) -> Set:
         """The states in which it doesn't follow from conductors alone what moves."""
         return self.sets.union(self.seen(answers.get(None, 0)) for answers in self._answers())
 
     def is_closed(self) -> bool:
         """Has nothing but these digits a say in what moves, once parked relays stand still?"""
+        return self.settles_alone() and self._is_inside(drives(self.box, motor) for motor, _ in self.motors)
+
+    def settles_alone(self) -> bool:
+        """Has nothing but these digits a say in what relays do, while axes may stand anyhow?"""
+        return self._is_inside(wanted(self.box, relay) for relay in self.relays)
+
+    def _is_inside(self, all_answers: Iterable[dict[Any, Set]]) -> bool:
         relays = [relay.digit for relay in self.box.circuit.relays if relay.digit in self.still]
-        for states in (states for answers in self._answers() for states in answers.values()):
+        for states in (states for answers in all_answers for states in answers.values()):
             for relay in relays:
                 states = self.sets.given(states, relay, 0)
             if not self.sets.digits(states) <= self.digits:
@@ -2036,11 +2135,14 @@ class Course:
 
     def confirm_settling(self, reached: Set) -> None:
         """From every state that is reached some moves of relays lead to one in which none moves."""
-        if not self.is_closed():
+        if not self.settles_alone():
             raise Refused("relays are told to come to rest of which not all is followed")
-        moves = [one for relay in self.relays for one in wishes(self.box, relay) if not one[0].timed]
-        if self.sets.without(reached, leading(self.sets, self.sets.both(reached, self.standing()), moves)):
+        if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()))):
             raise Refused("relays may go on for ever")
+
+    def settling_in(self, goal: Set) -> Set:
+        """The states from which some moves of relays lead to one of the goal while all else stands still."""
+        return leading(self.sets, goal, self.moves)
 
     def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
         """All that one of some steps leads to."""
@@ -2060,9 +2162,15 @@ class Course:
     def surely_led_to(self, goal: Set, but: int) -> Set:
         """The states from which somebody can work the controls so that one of the goal is come to, in whatever order
         relays move, timers run out and axes move. but: the digit of one that stands still meanwhile, -1 for none."""
+        *_, led = self.led_to_by_and_by(goal, but)
+        return led
+
+    def led_to_by_and_by(self, goal: Set, but: int) -> Iterator[Set]:
+        """The same as far as none, one, two … steps lead."""
         moving = [step for step in self.steps if step.digit != but]
         led, grown = -1, goal
         while led != grown:
+            yield grown
             led = grown
             goes = wrong = can = 0
             for step in moving:
@@ -2075,7 +2183,6 @@ class Course:
             # A hand that is on the way between two positions has to go on, whatever relays do.
             more = self.sets.both(self.sets.either(goes, can), self.sets.either(self.proper, can))
             grown = self.sets.either(led, self.sets.without(more, wrong))
-        return led
 
     def _answers(self) -> list[dict[Any, Set]]:
         answers = [wanted(self.box, one) for one in self.relays]
@@ -2132,23 +2239,28 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     for stop, obeys in stops(circuit).items():
         if stop in course.digits:
             claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
-    axes = [axis for axis in axes_with_ends(circuit) if axis.digit in course.digits]
-    claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
     for number in workable(circuit):
         claims[f"{circuit.loads[number].name} {OWN_DRIVE}"] = partial(through_others, course, number)
     claims |= {f"{part} {NO_LINK}": partial(carrying_both_ways, course, part) for part in switching(circuit)}
-    back: dict[str, Callable[[Set], Set]] = {}
-    closed = course.is_closed()
+    axes, with_limits = axes_with_ends(circuit), axes_with_limits(circuit)
+    closed, back = course.is_closed(), dict[str, Callable[[Set], Set]]()
     stopping = [motor for motor in motors_with_room(circuit) if closed and (motor, motor.axis) in course.motors]
     claims |= {f"{motor.name} {STOPS_IN_TIME}": partial(running_on, course, motor) for motor in stopping}
-    for claim, ask, among in ((TURNS_BACK, trapped, axes), (FOUND, lost, axes_with_limits(circuit))):
-        for axis in among:
-            if closed and axis.digit in course.digits:
-                back[f"{axis.name} {claim}"] = partial(ask, course, axis)
+    for claim, ask, among, found in (
+        (WITHIN_ENDS, driven_on, axes, claims),
+        (NOT_AGAIN, partial(chattering, calm), with_limits, claims),
+        (STEADY, hunting, driven_axes(circuit), claims),
+        (GETS_THERE, kept_away, axes, back if closed else {}),
+        (TURNS_BACK, trapped, axes, back if closed else {}),
+        (FOUND, lost, with_limits, back if closed else {}),
+    ):
+        found |= {f"{axis.name} {claim}": partial(ask, course, axis) for axis in among if axis.digit in course.digits}
     if course.still:
         return back
     for relay in () if calm else course.relays:
         back[f"{relay.name} {SETTLES}"] = lambda _: 0
+    for relay in course.relays if course.settles_alone() else ():
+        back[f"{relay.name} {ALIKE}"] = partial(racing, course, relay)
     return claims | back
 
 
@@ -2180,12 +2292,11 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
 def starting(course: Course, motor: Motor, reached: Set) -> Set:
     """The states at rest in which a motor may be driven that stood still while power was off, once all supplies return
     with hands off what springs back."""
-    sets, before, on = course.sets, course.sets.both(reached, course.rest), 1
+    sets, on = course.sets, 1
+    before = sets.both(sets.both(reached, course.rest), course.hands_off())
     supplies = {supply.digit for supply in course.box.circuit.supplies}
-    for digit in course.digits:
-        springs_to = course.box.circuit.digits[digit].springs_to
-        before = before if springs_to is None else sets.both(before, sets.where(digit, (springs_to,)))
-        on = sets.both(on, sets.where(digit, (1,))) if digit in supplies else on
+    for digit in supplies:
+        on = sets.both(on, sets.where(digit, (1,)))
     still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
     steps = [one for one in course.steps if not one.by_hand or (one.digit in supplies and one.end == 1)]
     after = sets.both(course.following(still, steps), sets.both(course.rest, on))
@@ -2373,6 +2484,86 @@ def longest(circuit: Circuit, step: Step) -> float:
     return times[1] if times else LONGEST_RELEASE_WITH_DIODE if slowed else LONGEST_RELEASE
 
 
+def kept_away(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states at which operation begins, if there is an end to which no working of the controls surely has the axis
+    driven from inside: from none of these states, or not from all where relays are parked, as it may begin in any."""
+    sets, found, (first, last) = course.sets, 0, axis.range
+    begun = sets.both(reached, course.begun())
+    for direction, zone in ((1, last - 1), (-1, first + 1)):
+        driven = sets.both(course.rest, course.seen(driven_to(course.box, axis, direction)))
+        led_to = course.led_to_by_and_by(sets.both(driven, sets.where(axis.digit, (zone,))), -1)
+        if not any(not sets.without(begun, one) if course.still else sets.both(begun, one) for one in led_to):
+            found = begun
+    return found
+
+
+def hunting(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states reached to which drives up and down in turn lead without end, with all controls left alone."""
+    turns = []
+    for direction in (1, -1):
+        driven = course.sets.both(reached, course.seen(driven_to(course.box, axis, direction)))
+        moving = [step for step in course.alone if step.digit == axis.digit]
+        turns.append([step._replace(states=course.sets.both(step.states, driven)) for step in moving])
+    return recurring(course, *turns)
+
+
+def recurring(course: Course, *turns: list[Step]) -> Set:
+    """The states to which these steps, some of each list in turn, lead without end, with what moves by itself after
+    each. There are none where no run of them comes back to where it began."""
+    left, before = 1, -1
+    while left != before:
+        before = left
+        for steps in turns:
+            left = course.following(course.stepped(left, steps), course.alone)
+    return left
+
+
+def chattering(calm: bool, course: Course, axis: Axis, reached: Set) -> Set:
+    """The states to which it leads without end that the axis goes back off a limit from a rest at which nothing holds
+    it, and is driven onto it again, with hands off what springs back and all other controls left alone."""
+    sets, box = course.sets, course.box
+    held = [driven_to(box, axis, direction) for direction in (1, -1)]
+    held += [] if axis.springs_back else [braked(box, motor) for motor in motors_of(box.circuit, axis)]
+    loose = sets.both(sets.both(reached, course.rest), course.seen(sets.opposite(sets.union(held))))
+    loose = sets.both(loose, course.hands_off())
+    backs = [
+        Step(axis.digit, zone, beside, sets.both(loose, sets.where(axis.digit, (zone,))), False, False)
+        for zone, beside in ways_off(box.circuit, axis)
+    ]
+    # Going back may lead to where operation does not.
+    after = course.following(course.stepped(1, backs), course.alone)
+    if not calm:
+        course.confirm_settling(after)
+    return sets.union((sets.both(after, course.untold()), *(recurring(course, [back]) for back in backs)))
+
+
+def ways_off(circuit: Circuit, axis: Axis) -> set[tuple[int, int]]:
+    """The zones in which some limit of an axis is pressed, each with one beside it, of its range, in which that is
+    not."""
+    first, last = axis.range
+    found = set()
+    for limit in circuit.limits:
+        for zone, way in product(limit.zones if circuit.axes[limit.axis] is axis else (), (1, -1)):
+            beside = (zone + way) % (last + 1) if axis.turning else zone + way
+            if first <= beside <= last and beside not in limit.zones:
+                found.add((zone, beside))
+    return found
+
+
+def racing(course: Course, relay: Relay, reached: Set) -> Set:
+    """The states after one change, with no switch between positions, from which relays come to several rests that
+    differ in how this one stands."""
+    sets, once, apart = course.sets, 0, 0
+    changes = [step for step in course.steps if step.by_hand or not step.quick]
+    starts = sets.both(course.proper, sets.either(course.begun(), course.stepped(reached, changes)))
+    rests = sets.both(reached, course.standing())
+    for value in range(sets.radices[relay.digit]):
+        led = course.settling_in(sets.both(rests, sets.where(relay.digit, (value,))))
+        apart = sets.either(apart, sets.both(once, led))
+        once = sets.either(once, led)
+    return sets.both(starts, apart)
+
+
 def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:
     """Outward at each end of an axis, with the states in which it is at or past it."""
     zones, (first, last) = len(box.circuit.digits[axis.digit].values), axis.range
@@ -2384,20 +2575,24 @@ def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:
 
 def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
     """The states in which some motor drives the axis in a direction; None: in which that does not follow."""
-    motors = (one for one in box.circuit.motors if one.axis is not None and box.circuit.axes[one.axis] is axis)
-    return box.sets.union(drives(box, motor).get(direction, 0) for motor in motors)
+    return box.sets.union(drives(box, motor).get(direction, 0) for motor in motors_of(box.circuit, axis))
+
+
+def motors_of(circuit: Circuit, axis: Axis) -> list[Motor]:
+    """Those that drive an axis."""
+    return [one for one in circuit.motors if one.axis is not None and circuit.axes[one.axis] is axis]
 
 
 # With one fault
 
 
-def leading(sets: Sets, goal: Set, moves: list[tuple[Wish, Set]]) -> Set:
-    """The states from which some moves lead to one of the goal, each made in the states that stand beside it."""
+def leading(sets: Sets, goal: Set, moves: list[Step]) -> Set:
+    """The states from which some of these moves lead to one of the goal."""
     led, grown = -1, goal
     while led != grown:
         led = grown
-        for wish, states in moves:
-            grown = sets.either(grown, sets.both(states, sets.given(led, wish.digit, wish.end)))
+        for move in moves:
+            grown = sets.either(grown, sets.both(move.states, sets.given(led, move.digit, move.end)))
     return led
 
 
@@ -2484,15 +2679,16 @@ def coming_back(box: Box, states: Set, followed: list[Relay]) -> Set:
     stand anyhow at any moment."""
     sets = box.sets
     kept = frozenset(range(len(sets.radices))) - {one.digit for one in box.circuit.relays if one not in followed}
-    surely, perhaps = [], []
+    surely, perhaps = list[Step](), list[Step]()
     for relay, stuck in zip(box.circuit.relays, box.faults, strict=False):
         for wish, found in wishes(box, relay) if relay in followed else ():
             moving = sets.both(found, box.where(stuck, 0))
-            surely.append((wish, sets.opposite(sets.within(sets.opposite(moving), kept))))
-            perhaps.append((wish, sets.within(moving, kept)))
-        if relay in followed:
-            unclear = sets.within(wanted(box, relay).get(None, 0), kept)
-            perhaps += [(Wish(relay.digit, end, end, False), unclear) for end in range(sets.radices[relay.digit])]
+            whatever_others_do = sets.opposite(sets.within(sets.opposite(moving), kept))
+            surely.append(Step(relay.digit, wish.start, wish.end, whatever_others_do, False, True))
+            perhaps.append(Step(relay.digit, wish.start, wish.end, sets.within(moving, kept), False, True))
+        for start, end in product(range(sets.radices[relay.digit]), repeat=2) if relay in followed else ():
+            unclear = sets.within(sets.both(wanted(box, relay).get(None, 0), box.where(relay.digit, start)), kept)
+            perhaps.append(Step(relay.digit, start, end, unclear, False, True))
     never_back = sets.opposite(leading(sets, sets.within(states, kept), perhaps))
     return sets.without(states, leading(sets, never_back, surely))
 

@@ -7,6 +7,7 @@ from tests.certificates import (
     seen_conduction,
     seen_faults,
     seen_figures,
+    seen_moving,
     seen_operation,
     seen_sneaks,
 )
@@ -17,6 +18,7 @@ TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
     seen_conduction.looks,
     seen_faults.looks,
     seen_figures.looks,
+    seen_moving.looks,
     seen_operation.looks,
     seen_sneaks.looks,
 )
