@@ -185,8 +185,8 @@ supply PS 12 V 10 A
 fuse   F1 5 A
 estop  ES1 nc
 suppressor V1 varistor 24 V
-{part}
-relay  K1 dpdt coil 12 V 160 ohm with diode
+{more}
+relay  K1 3pdt coil 12 V 160 ohm with diode
 motor  M1 12 V stall 5 A may coast
 rung   PS.+, F1, ES1, K1.12-11, {coil}, PS.-
 rung   ES1.11, V1, ES1.12
