@@ -46,6 +46,7 @@ from circuitcheck.circuit.catalogue.relays import GUIDED
 from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay, Supply
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
+from circuitcheck.plan.syntax import Claim, Condition, Promise
 
 VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
@@ -70,8 +71,16 @@ SUPPRESSED: Final = "has suppression straight across it, no diode of which condu
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
+KEPT: Final = "the promise is kept: {}"
+TESTED: Final = "the promise is put to the test: {}"
 MOST_SHARE: Final = 1.1
 """Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
+WEAK: Final = 0.02
+"""Of its rated volts from which on a motor that is not driven doesn't coast either."""
+LIT: Final = 0.5
+"""Of its rated volts from which on a lamp is lit."""
+GLOWS: Final = 0.05
+"""Of its rated volts from which on it is not dark."""
 MOST_OHMS: Final = 20
 """Times its coil's ohms that a resistor across it may have (common practice, no source)."""
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
@@ -344,6 +353,7 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
         "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
         "never-settles": all_settle(circuit),
+        "broken-promise": all_promised(circuit),
     }
 
 
@@ -687,15 +697,30 @@ class Moment:
 
     def is_braked(self, motor: Motor) -> bool:
         """Are its brushes joined in both directions of current, over no more than one rail of each supply?"""
-        shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
-        for winding in motor.windings:
-            plus, minus = self.box.net[winding.plus], self.box.net[winding.minus]
-            ways = [self._leads(plus, minus, shuts), self._leads(minus, plus, shuts)]
+        for ways in self._across(motor):
             if all(way == SURELY for way in ways):
                 return True
             if None not in ways:
                 raise Undecided(max(way for way in ways if way is not None))
         return False
+
+    def idles(self, motor: Motor) -> str:
+        """What a motor that is not driven does, by the name that plans have for it where they have one."""
+        if self.is_braked(motor):
+            return "braked"
+        if any(abs(self.volts(one.load)) >= WEAK * motor.volts - ALMOST for one in motor.windings):
+            return "weak"
+        ways = [way for ways in self._across(motor) for way in ways if way is not None]
+        if ways and SURELY not in ways:
+            raise Undecided(max(ways))
+        return "braked one way" if ways else "coasting"
+
+    def _across(self, motor: Motor) -> Iterator[list[int | None]]:
+        """How conductors lead from brush to brush of each winding, there and back."""
+        shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
+        for winding in motor.windings:
+            plus, minus = self.box.net[winding.plus], self.box.net[winding.minus]
+            yield [self._leads(plus, minus, shuts), self._leads(minus, plus, shuts)]
 
     def _value(self, digit: int) -> int:
         if digit not in self.state:
@@ -1242,7 +1267,7 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
         return back
     for relay in () if calm else course.relays:
         back[f"{relay.name} {SETTLES}"] = lambda _: 0
-    return claims | back
+    return claims | back | promised(course, closed)
 
 
 def coasting(course: Course, motor: Motor, reached: Set) -> Set:
@@ -1270,19 +1295,24 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     return found
 
 
-def starting(course: Course, motor: Motor, reached: Set) -> Set:
-    """The states at rest in which a motor may be driven that stood still while power was off, once all supplies return
-    with hands off what springs back."""
+def restarting(course: Course, motor: Motor, supplies: set[int], reached: Set) -> Set:
+    """The states at rest in which a motor may be driven that stood still while not all of these supplies were on, once
+    one of them returns, or more do, with hands off what springs back."""
     sets, before, on = course.sets, course.sets.both(reached, course.rest), 1
-    supplies = {supply.digit for supply in course.box.circuit.supplies}
     for digit in course.digits:
         springs_to = course.box.circuit.digits[digit].springs_to
         before = before if springs_to is None else sets.both(before, sets.where(digit, (springs_to,)))
         on = sets.both(on, sets.where(digit, (1,))) if digit in supplies else on
     still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
-    steps = [one for one in course.steps if not one.by_hand or (one.digit in supplies and one.end == 1)]
-    after = sets.both(course.following(still, steps), sets.both(course.rest, on))
-    return sets.both(after, course.may_be_driven(motor))
+    returning = [step for step in course.steps if step.digit in supplies and step.end == 1]
+    steps = [*returning, *(step for step in course.steps if not step.by_hand)]
+    after = course.following(course.stepped(still, returning), steps)
+    return sets.both(sets.both(after, course.rest), course.may_be_driven(motor))
+
+
+def starting(course: Course, motor: Motor, reached: Set) -> Set:
+    """The same of all supplies."""
+    return restarting(course, motor, {supply.digit for supply in course.box.circuit.supplies}, reached)
 
 
 def disobeying(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
@@ -1330,6 +1360,216 @@ def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
     """The states in which some motor drives the axis in a direction; None: in which that does not follow."""
     motors = (one for one in box.circuit.motors if one.axis is not None and box.circuit.axes[one.axis] is axis)
     return box.sets.union(drives(box, motor).get(direction, 0) for motor in motors)
+
+
+# Promises
+
+
+def all_promised(circuit: Circuit) -> list[str]:
+    """What is claimed of the promises of a plan."""
+    return [claim for words, one in promises(circuit).items() for claim in claims_about(words, one)]
+
+
+def claims_about(words: str, promise: Promise) -> list[str]:
+    """That it is kept; and that somebody can bring about the case for which it is made."""
+    only_kept = promise.when is None or is_of_restart(promise)
+    return [KEPT.format(words)] if only_kept else [KEPT.format(words), TESTED.format(words)]
+
+
+def promises(circuit: Circuit) -> dict[str, Promise]:
+    """A plan's promises, by their words: those that say the same are one."""
+    return {promise_words(promise): promise for promise in circuit.promises}
+
+
+def promise_words(promise: Promise) -> str:
+    """A promise as the plan says it, with names in full."""
+    said, when = condition_words(promise.condition), promise.when and condition_words(promise.when)
+    if promise.keyword == "after":
+        within = f"{promise.within.high} s" if promise.within else "settling"
+        return f"after {when} within {within} {said}"
+    return f"{promise.keyword} {said} when {when}" if when else f"{promise.keyword} {said}"
+
+
+def condition_words(condition: Condition) -> str:
+    """A condition as the plan says it: brackets round each one that is made of others, so that no two read alike."""
+    if isinstance(condition, Claim):
+        said = (condition.subject.text, "" if condition.verb == "is" else condition.verb, condition.value.text)
+        return " ".join(word for word in said if word)
+    operands = ((one, condition_words(one)) for one in condition.operands)
+    parts = [said if isinstance(one, Claim) else f"({said})" for one, said in operands]
+    return f"not {parts[0]}" if condition.operator == "not" else f" {condition.operator} ".join(parts)
+
+
+def is_of_restart(promise: Promise) -> bool:
+    """Is it `never M1 starts when power returns`?"""
+    return isinstance(promise.condition, Claim) and promise.condition.verb == "starts"
+
+
+def promised(course: Course, closed: bool) -> dict[str, Callable[[Set], Set]]:
+    """What can be claimed of promises over some digits. closed: nothing else has a say in them."""
+    claims: dict[str, Callable[[Set], Set]] = {}
+    for words, promise in promises(course.box.circuit).items():
+        kept, *tested = claims_about(words, promise)
+        if is_of_restart(promise):
+            claims[kept] = partial(restarting, course, *restart_of(course.box.circuit, promise))
+        elif promise.keyword == "after":
+            claims[kept] = partial(late, course, promise, closed)
+        else:
+            claims[kept] = partial(breaking, course, promise)
+        claims |= {claim: partial(untested, course, promise) for claim in tested if closed}
+    return claims
+
+
+def restart_of(circuit: Circuit, promise: Promise) -> tuple[Motor, set[int]]:
+    """Which motor is never to start, and the digits of the supplies that return: all, where it names none."""
+    motor, supply = (one.subject.text for one in (promise.condition, promise.when) if isinstance(one, Claim))
+    digits = {one.name: one.digit for one in circuit.supplies}
+    returning = {digits[supply]} if supply in digits else {*digits.values()}
+    return next(one for one in circuit.motors if one.name == motor), returning
+
+
+def breaking(course: Course, promise: Promise, reached: Set) -> Set:
+    """The states, at rest but for `always`, in which what is promised may not be so. While a switch is between two
+    positions nothing is promised."""
+    sets, kept = course.sets, truth(course.box, promise.condition)
+    asked = truth(course.box, promise.when).maybe if promise.when else 1
+    wrong = sets.both(asked, kept.maybe if promise.keyword == "never" else sets.opposite(kept.surely))
+    for digit in sets.digits(wrong):
+        wrong = sets.both(wrong, sets.where(digit, range(len(course.box.circuit.digits[digit].values))))
+    lasting = course.proper if promise.keyword == "always" else course.rest
+    return sets.both(sets.both(reached, lasting), course.seen(wrong))
+
+
+def untested(course: Course, promise: Promise, reached: Set) -> Set:
+    """All states reached, if somebody can't surely bring the case of a promise about from any at which operation
+    begins: at a rest; for `always` while relays move, too; for `after` at any moment."""
+    sets, case = course.sets, truth(course.box, promise.when).surely if promise.when else 1
+    counting = {"always": course.proper, "after": 1}.get(promise.keyword, course.rest)
+    goal = sets.without(sets.both(reached, counting), course.seen(sets.opposite(case)))
+    return 0 if sets.both(course.begun(), course.surely_led_to(goal, -1)) else reached
+
+
+def late(course: Course, promise: Promise, closed: bool, reached: Set) -> Set:
+    """The rests that outlast the time of an `after` promise without its answer, from wherever its case may come to
+    hold, while no hand and no axis moves. closed: it is known which timers run."""
+    sets = course.sets
+    case, answer = (truth(course.box, one) for one in (promise.when, promise.condition) if one)
+    outside = sets.both(reached, course.seen(sets.opposite(case.surely)))
+    # What brings the case about may be none of these digits.
+    begun = sets.union((outside, course.stepped(outside, course.steps), course.begun()))
+    missing = sets.both(course.rest, course.seen(sets.opposite(answer.surely)))
+    relays = {relay.digit: relay for relay in course.relays if closed}
+    timed = [step for step in course.steps if step.digit in relays and not step.quick]
+    timers = [(relays[step.digit].seconds_at(step.start), step) for step in timed]
+    most = promise.within.high if promise.within else 0.0
+    return outlasting(course, sets.both(begun, course.seen(case.maybe)), missing, timers, most)
+
+
+def outlasting(course: Course, begun: Set, missing: Set, timers: list[tuple[float, Step]], most: float) -> Set:
+    """The rests among those that miss something which last beyond some seconds. Each lasts as long as the shortest
+    timer that runs there, and along a chain of them times add up."""
+    sets, quick = course.sets, [step for step in course.steps if step.quick]
+    waiting = {0.0: begun}
+    for _ in range(MOST_CASES):
+        if not waiting:
+            return 0
+        passed = min(waiting)
+        rests = sets.both(course.following(waiting.pop(passed), quick), missing)
+        for delay in sorted({seconds for seconds, _ in timers}):
+            ending = sets.both(rests, sets.union(step.states for seconds, step in timers if seconds == delay))
+            over = round(passed + delay, 6)
+            if ending and over > most:
+                return ending
+            onward = course.stepped(ending, (step for _, step in timers))
+            waiting |= {over: sets.either(waiting.get(over, 0), onward)} if onward else {}
+            rests = sets.without(rests, ending)
+        if rests:
+            return rests
+    return missing
+
+
+class Truth(NamedTuple):
+    """The states of the whole in which something surely is so, and those in which it may be: more, where it does not
+    follow from conductors alone."""
+
+    surely: Set
+    maybe: Set
+
+
+def truth(box: Box, condition: Condition) -> Truth:
+    """When a condition holds."""
+    if isinstance(condition, Claim):
+        return stated(box, condition) if condition.verb == "is" else placed(box, condition)
+    found, *others = (truth(box, one) for one in condition.operands)
+    if condition.operator == "not":
+        return Truth(box.sets.opposite(found.maybe), box.sets.opposite(found.surely))
+    for one in others:
+        found = Truth(*map(box.sets.both if condition.operator == "and" else box.sets.either, found, one))
+    return found
+
+
+def placed(box: Box, claim: Claim) -> Truth:
+    """When an axis is at a place or past it; or stops there: is not past it, nor driven on. Past its first place is
+    before it."""
+    axis = next(one for one in box.circuit.axes if one.name == claim.subject.text)
+    zones, first = box.circuit.digits[axis.digit].values, claim.value.text == axis.places[0]
+    zone = zones.index(claim.value.text)
+    at = box.sets.where(axis.digit, (zone,))
+    if claim.verb == "at":
+        return Truth(at, at)
+    beyond = range(zone) if first else range(zone + 1, len(zones))
+    past = box.sets.where(axis.digit, () if axis.turning else beyond)
+    if claim.verb == "past":
+        return Truth(past, past)
+    on = box.sets.either(past, box.sets.both(at, driven_to(box, axis, -1 if first else 1)))
+    may = box.sets.either(on, box.sets.both(at, driven_to(box, axis, None)))
+    return Truth(box.sets.opposite(may), box.sets.opposite(on))
+
+
+def stated(box: Box, claim: Claim) -> Truth:
+    """When a part is what is said of it."""
+    name, word, circuit = claim.subject.text, claim.value.text, box.circuit
+    for motor in circuit.motors:
+        if motor.name == name:
+            return does(box, motor, word)
+    for number, load in enumerate(circuit.loads):
+        if load.part == name and load.kind in ("lamp", "buzzer", "solenoid"):
+            answers = told(box, ("volts", number), partial(Moment.volts, number=number))
+            return answered(box, answers, partial(shines, rated=load.volts, word=word))
+    for limit in circuit.limits:
+        if limit.name == name:
+            pressed = box.sets.where(circuit.axes[limit.axis].digit, limit.zones)
+            found = pressed if word == "pressed" else box.sets.opposite(pressed)
+            return Truth(found, found)
+    number, digit = next((number, digit) for number, digit in enumerate(circuit.digits) if digit.name == name)
+    found = box.sets.where(number, (digit.values.index(word),))
+    return Truth(found, found)
+
+
+def does(box: Box, motor: Motor, word: str) -> Truth:
+    """When a motor does what is said of it."""
+    if word == "shorted":
+        return Truth(0, 0)
+    ahead = 1 if motor.upward else -1
+    ways = {"forward": (ahead,), "reverse": (-ahead,), "driven": (1, -1)}.get(word, (0,))
+    found = answered(box, drives(box, motor), lambda way: way in ways)
+    if word in ("braked", "weak", "coasting"):
+        key, ask = ("brakes", Moment.is_braked) if word == "braked" else ("idles", Moment.idles)
+        held = told(box, (key, motor.windings), partial(ask, motor=motor))
+        found = Truth(*map(box.sets.both, found, answered(box, held, lambda answer: answer in (True, word))))
+    return found
+
+
+def shines(volts: float, rated: float, word: str) -> bool:
+    """Is a lamp, buzzer or solenoid with so many volts what is said of it?"""
+    lit, glows = (abs(volts) >= share * rated - ALMOST for share in (LIT, GLOWS))
+    return {"lit": lit, "on": lit, "off": not lit, "dark": not glows}.get(word, glows and not lit)
+
+
+def answered(box: Box, answers: dict[Any, Set], fits: Callable[[Any], bool]) -> Truth:
+    """When the answer to a question is one that fits."""
+    surely = box.sets.union(states for answer, states in answers.items() if answer is not None and fits(answer))
+    return Truth(surely, box.sets.either(surely, answers.get(None, 0)))
 
 
 def main(arguments: list[str]) -> int:

@@ -15,6 +15,7 @@ from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.influence import digits_of, has_more_states
 from circuitcheck.analysis.parking import parked, standing_anyhow
+from circuitcheck.analysis.promised import condition_states
 from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.travel import digits_of_drive
 from circuitcheck.certificates.verifier import (
@@ -37,16 +38,21 @@ from circuitcheck.certificates.verifier import (
     all_settle,
     box_of,
     brought,
+    claims_about,
     claims_of,
     confirm_calm,
     confirm_no_short,
     confirm_operation,
+    is_of_restart,
+    promises,
     proved_at_once,
+    restart_of,
     seal_of,
     stops,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit
+from circuitcheck.plan.syntax import Promise
 
 Json = dict[str, Any]
 MANY: Final = 1 << 14
@@ -212,3 +218,17 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
                 yield f"{axis.name} {claim}", digits_of_drive(facts, number)
     for relay in () if calm else circuit.relays:
         yield f"{relay.name} {SETTLES}", frozenset({relay.digit})
+    for words, promise in promises(circuit).items():
+        yield from zip(claims_about(words, promise), _asked(facts, promise), strict=False)
+
+
+def _asked(facts: Facts, promise: Promise) -> tuple[frozenset[int], frozenset[int]]:
+    """The digits that a promise asks about, and those that its case does."""
+    if is_of_restart(promise):
+        motor, supplies = restart_of(facts.circuit, promise)
+        return digits_of(facts.motors[facts.circuit.motors.index(motor)].driven) | supplies, frozenset()
+    kept = condition_states(facts, promise.condition)
+    case = condition_states(facts, promise.when) if promise.when else facts.spaces.all()
+    if promise.keyword == "after":
+        return digits_of(kept, case), digits_of(case)
+    return digits_of((case & (kept if promise.keyword == "never" else ~kept)).tight()), digits_of(case)
