@@ -1385,18 +1385,18 @@ def promise_words(promise: Promise) -> str:
     """A promise as the plan says it, with names in full."""
     said, when = condition_words(promise.condition), promise.when and condition_words(promise.when)
     if promise.keyword == "after":
-        within = f"{promise.within.high} s" if promise.within else "settling"
+        within = f"{str(promise.within.high).removesuffix('.0')} s" if promise.within else "settling"
         return f"after {when} within {within} {said}"
     return f"{promise.keyword} {said} when {when}" if when else f"{promise.keyword} {said}"
 
 
 def condition_words(condition: Condition) -> str:
-    """A condition as the plan says it: brackets round each one that is made of others, so that no two read alike."""
+    """A condition as the plan says it, with brackets where and and or meet: no two read alike."""
     if isinstance(condition, Claim):
         said = (condition.subject.text, "" if condition.verb == "is" else condition.verb, condition.value.text)
         return " ".join(word for word in said if word)
-    operands = ((one, condition_words(one)) for one in condition.operands)
-    parts = [said if isinstance(one, Claim) else f"({said})" for one, said in operands]
+    operands = ((condition_words(one), getattr(one, "operator", "not")) for one in condition.operands)
+    parts = [said if operator == "not" else f"({said})" for said, operator in operands]
     return f"not {parts[0]}" if condition.operator == "not" else f" {condition.operator} ".join(parts)
 
 

@@ -1,0 +1,64 @@
+"""Random plans that promise something."""
+
+from hypothesis import strategies as st
+
+from circuitcheck.circuit.model import Axis, Circuit
+from circuitcheck.circuit.promises import STATE_WORDS
+from circuitcheck.plan.source import PlanError
+from tests.analysis.boxes import boxes
+from tests.analysis.plans import circuit_of, plan_texts
+from tests.analysis.test_settling import relay_plans
+from tests.analysis.test_vicinity import interlocked
+
+
+@st.composite
+def promised_plans(draw: st.DrawFn, most: int = 6) -> str:
+    """A random plan with some promises about whatever it has."""
+    text = draw(plan_texts() | relay_plans() | interlocked() | boxes())
+    try:
+        circuit = circuit_of(text)
+    except PlanError:
+        return text
+    return "\n".join([text, *draw(st.lists(promises_about(circuit), min_size=1, max_size=most))])
+
+
+def promises_about(circuit: Circuit) -> st.SearchStrategy[str]:
+    """Of every kind; half of them about motors and lamps, which are what others hang on."""
+    claims = claims_about(circuit)
+    shown = [one for one in claims if circuit.parts[one.split()[0]].kind in ("motor", "lamp", "axis")] or claims
+    said = conditions(st.sampled_from(claims) | st.sampled_from(shown))
+    lasting = st.builds("{} {}".format, st.sampled_from(("expect", "never", "always")), said)
+    within = st.sampled_from(("settling", "settling", "1 s", "2 s", "3 s", "4 s"))
+    answers = st.builds("after {} within {} {}".format, said, within, said)
+    kinds = [lasting, st.builds("{} when {}".format, lasting, said), answers]
+    motors = [f"never {one.name} starts when {supply} returns" for one in circuit.motors for supply in powers(circuit)]
+    return st.one_of(*kinds, *([st.sampled_from(motors)] if motors else []))
+
+
+def powers(circuit: Circuit) -> list[str]:
+    """What can return."""
+    return ["power", *(one.name for one in circuit.supplies)]
+
+
+def conditions(claims: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
+    """One claim or a few together."""
+    parts = st.one_of(claims, claims, claims.map("not {}".format))
+    return st.one_of(claims, st.builds("{} {} {}".format, parts, st.sampled_from(("and", "or")), parts))
+
+
+def claims_about(circuit: Circuit) -> list[str]:
+    """All that can be claimed of the parts of a circuit."""
+    values = {digit.name: digit.values for digit in circuit.digits}
+    said = [
+        f"{name} {word}"
+        for name, part in circuit.parts.items()
+        if part.kind != "axis"
+        for word in STATE_WORDS.get(part.kind, values.get(name, ()))
+    ]
+    return [*said, *(f"{axis.name} {where}" for axis in circuit.axes for where in places(axis))]
+
+
+def places(axis: Axis) -> list[str]:
+    """Where an axis can be said to be."""
+    verbs = ("at", "stops at") if axis.turning else ("at", "past", "stops at")
+    return [f"{verb} {place}" for verb in verbs for place in axis.places]
