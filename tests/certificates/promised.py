@@ -10,6 +10,34 @@ from tests.analysis.plans import circuit_of, plan_texts
 from tests.analysis.test_settling import relay_plans
 from tests.analysis.test_vicinity import interlocked
 
+EVERY_WORD = """
+supply PS 12 V 10 A
+supply PL 2 V 10 A
+switch S1 spdt positions full off little
+switch S2 dpdt positions down off up
+axis   deck from bottom to top
+limit  LS1 nc on deck at bottom
+motor  M1 24 V stall 5 A drives deck toward bottom
+motor  M2 24 V stall 5 A
+lamp   L1 24 V 2 W
+lamp   L2 L3 12 V 2 W
+buzzer BZ1 24 V 0.02 A
+diode  D1
+wire   PL.- PS.-
+wire   S1.full PS.+
+wire   S1.little PL.+
+rung   S1.com, ( L1 | BZ1 | M2 ), PS.-
+rung   M2.-, D1, M2.+
+rung   PS.+, L2, L3, PS.-
+wire   S1.com S2.down1
+wire   S2.up2 S2.down1
+wire   S2.up1 PS.-
+wire   S2.down2 PS.-
+rung   S2.com1, M1, S2.com2
+"""
+"""Of which nearly every word is true in some state; L2 and L3 share their volts, which does not follow from conductors
+alone."""
+
 
 @st.composite
 def promised_plans(draw: st.DrawFn, most: int = 6) -> str:
