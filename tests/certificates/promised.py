@@ -21,7 +21,7 @@ motor  M1 24 V stall 5 A drives deck toward bottom
 motor  M2 24 V stall 5 A
 lamp   L1 24 V 2 W
 lamp   L2 L3 12 V 2 W
-buzzer BZ1 24 V 0.02 A
+buzzer BZ1 6 V 0.02 A
 diode  D1
 wire   PL.- PS.-
 wire   S1.full PS.+
