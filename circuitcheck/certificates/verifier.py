@@ -1264,10 +1264,10 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
             if closed and axis.digit in course.digits:
                 back[f"{axis.name} {claim}"] = partial(ask, course, axis)
     if course.still:
-        return back
+        return back | put_to_test(course, closed)
     for relay in () if calm else course.relays:
         back[f"{relay.name} {SETTLES}"] = lambda _: 0
-    return claims | back | promised(course, closed)
+    return claims | back | promised(course, closed) | put_to_test(course, closed)
 
 
 def coasting(course: Course, motor: Motor, reached: Set) -> Set:
@@ -1366,14 +1366,10 @@ def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
 
 
 def all_promised(circuit: Circuit) -> list[str]:
-    """What is claimed of the promises of a plan."""
-    return [claim for words, one in promises(circuit).items() for claim in claims_about(words, one)]
-
-
-def claims_about(words: str, promise: Promise) -> list[str]:
-    """That it is kept; and that somebody can bring about the case for which it is made."""
-    only_kept = promise.when is None or is_of_restart(promise)
-    return [KEPT.format(words)] if only_kept else [KEPT.format(words), TESTED.format(words)]
+    """What is claimed of the promises of a plan: that they are kept, and that somebody can bring about the case for
+    which they are made."""
+    said = promises(circuit)
+    return [KEPT.format(one) for one in said] + [TESTED.format(words) for words, one in said.items() if has_case(one)]
 
 
 def promises(circuit: Circuit) -> dict[str, Promise]:
@@ -1405,19 +1401,29 @@ def is_of_restart(promise: Promise) -> bool:
     return isinstance(promise.condition, Claim) and promise.condition.verb == "starts"
 
 
+def has_case(promise: Promise) -> bool:
+    """Is it made for a case that has to come about? Power returns anyhow."""
+    return promise.when is not None and not is_of_restart(promise)
+
+
 def promised(course: Course, closed: bool) -> dict[str, Callable[[Set], Set]]:
-    """What can be claimed of promises over some digits. closed: nothing else has a say in them."""
+    """The promises that may be kept, each with what breaks it. closed: nothing but these digits has a say in them."""
     claims: dict[str, Callable[[Set], Set]] = {}
     for words, promise in promises(course.box.circuit).items():
-        kept, *tested = claims_about(words, promise)
         if is_of_restart(promise):
-            claims[kept] = partial(restarting, course, *restart_of(course.box.circuit, promise))
+            find = partial(restarting, course, *restart_of(course.box.circuit, promise))
         elif promise.keyword == "after":
-            claims[kept] = partial(late, course, promise, closed)
+            find = partial(late, course, promise, closed)
         else:
-            claims[kept] = partial(breaking, course, promise)
-        claims |= {claim: partial(untested, course, promise) for claim in tested if closed}
+            find = partial(breaking, course, promise)
+        claims[KEPT.format(words)] = find
     return claims
+
+
+def put_to_test(course: Course, closed: bool) -> dict[str, Callable[[Set], Set]]:
+    """The promises that may be put to the test: all that have a case, over digits in which nothing else has a say."""
+    tested = {TESTED.format(words): one for words, one in promises(course.box.circuit).items() if has_case(one)}
+    return {claim: partial(untested, course, promise) for claim, promise in tested.items() if closed}
 
 
 def restart_of(circuit: Circuit, promise: Promise) -> tuple[Motor, set[int]]:
@@ -1441,12 +1447,14 @@ def breaking(course: Course, promise: Promise, reached: Set) -> Set:
 
 
 def untested(course: Course, promise: Promise, reached: Set) -> Set:
-    """All states reached, if somebody can't surely bring the case of a promise about from any at which operation
-    begins: at a rest; for `always` while relays move, too; for `after` at any moment."""
+    """All states reached, if there is none of power-up (relays that are parked are released there as well) from which
+    somebody can surely bring the case of a promise about: at a rest; for `always` while relays move, too; for `after`
+    at any moment."""
     sets, case = course.sets, truth(course.box, promise.when).surely if promise.when else 1
     counting = {"always": course.proper, "after": 1}.get(promise.keyword, course.rest)
     goal = sets.without(sets.both(reached, counting), course.seen(sets.opposite(case)))
-    return 0 if sets.both(course.begun(), course.surely_led_to(goal, -1)) else reached
+    begun = sets.both(reached, course.beginning())
+    return 0 if sets.both(begun, course.surely_led_to(goal, -1)) else reached
 
 
 def late(course: Course, promise: Promise, closed: bool, reached: Set) -> Set:

@@ -6,7 +6,7 @@ holds.
 """
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from contextlib import suppress
 from typing import Any, Final
 
@@ -15,7 +15,6 @@ from circuitcheck.analysis.engines import answered
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.influence import digits_of, has_more_states
 from circuitcheck.analysis.parking import parked, standing_anyhow
-from circuitcheck.analysis.promised import condition_states
 from circuitcheck.analysis.states import TooWide
 from circuitcheck.analysis.travel import digits_of_drive
 from circuitcheck.certificates.verifier import (
@@ -38,21 +37,17 @@ from circuitcheck.certificates.verifier import (
     all_settle,
     box_of,
     brought,
-    claims_about,
     claims_of,
     confirm_calm,
     confirm_no_short,
     confirm_operation,
-    is_of_restart,
-    promises,
     proved_at_once,
-    restart_of,
     seal_of,
     stops,
 )
+from circuitcheck.certificates.writing_promises import cases_of, promise_questions
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit
-from circuitcheck.plan.syntax import Promise
 
 Json = dict[str, Any]
 MANY: Final = 1 << 14
@@ -169,18 +164,42 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
         with suppress(TooWide, *Cannot):
             behaviour = (here or facts).behaviour(digits)
             cones[frozenset(behaviour.space.digits)] = behaviour
+    ways = _ways(facts.circuit, questions)
+    far = {one: ways[one] for one in ways if has_more_states(one, facts.depends_on, facts.spaces.radices, MANY)}
     for cone, behaviour in cones.items():
         claims = [claim for claim, digits in questions.items() if digits <= cone]
-        yield Operation(cone, {}, set_of(box.sets, behaviour.space, behaviour.reached), claims)
-    for axis in facts.circuit.axes:
-        claims = [claim for claim in (f"{axis.name} {TURNS_BACK}", f"{axis.name} {FOUND}") if claim in questions]
-        digits = frozenset[int]().union(*(questions[claim] for claim in claims))
-        many = has_more_states(digits, facts.depends_on, facts.spaces.radices, MANY)
-        for here in parked(facts, {axis.digit}) if many else ():
+        apart = [claim for claim in claims if any(claim in one for one in far.values())]
+        reached = set_of(box.sets, behaviour.space, behaviour.reached)
+        yield Operation(cone, {}, reached, [claim for claim in claims if claim not in apart])
+        yield Operation(cone, {}, reached, apart)
+    yield from _near(box, facts, far)
+
+
+def _near(box: Box, facts: Facts, ways: dict[frozenset[int], list[str]]) -> Iterator[Operation]:
+    """The states reached near some digits while what is far is parked, with what may come of it: one for all digits
+    that are near each other."""
+    found: dict[Hashable, Operation] = {}
+    for asked, claims in ways.items():
+        for here in parked(facts, asked):
             with suppress(TooWide, *Cannot):
-                behaviour = standing_anyhow(here, {axis.digit})
+                behaviour = standing_anyhow(here, asked)
+                cone = frozenset(behaviour.space.digits)
                 reached = set_of(box.sets, behaviour.space, behaviour.reached)
-                yield Operation(frozenset(behaviour.space.digits), here.still, reached, claims)
+                key = (cone, *sorted(here.still.items()))
+                found.setdefault(key, Operation(cone, here.still, reached, [])).claims.extend(claims)
+    yield from found.values()
+
+
+def _ways(circuit: Circuit, questions: dict[str, frozenset[int]]) -> dict[frozenset[int], list[str]]:
+    """What is claimed of what somebody can bring about, by the digits that it is about."""
+    found: dict[frozenset[int], list[str]] = {}
+    for axis in circuit.axes:
+        for claim in (f"{axis.name} {TURNS_BACK}", f"{axis.name} {FOUND}"):
+            if claim in questions:
+                found.setdefault(frozenset({axis.digit}), []).append(claim)
+    for claim, _ in cases_of(circuit):
+        found.setdefault(questions[claim], []).append(claim)
+    return found
 
 
 def _confirmed(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]:
@@ -218,17 +237,4 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
                 yield f"{axis.name} {claim}", digits_of_drive(facts, number)
     for relay in () if calm else circuit.relays:
         yield f"{relay.name} {SETTLES}", frozenset({relay.digit})
-    for words, promise in promises(circuit).items():
-        yield from zip(claims_about(words, promise), _asked(facts, promise), strict=False)
-
-
-def _asked(facts: Facts, promise: Promise) -> tuple[frozenset[int], frozenset[int]]:
-    """The digits that a promise asks about, and those that its case does."""
-    if is_of_restart(promise):
-        motor, supplies = restart_of(facts.circuit, promise)
-        return digits_of(facts.motors[facts.circuit.motors.index(motor)].driven) | supplies, frozenset()
-    kept = condition_states(facts, promise.condition)
-    case = condition_states(facts, promise.when) if promise.when else facts.spaces.all()
-    if promise.keyword == "after":
-        return digits_of(kept, case), digits_of(case)
-    return digits_of((case & (kept if promise.keyword == "never" else ~kept)).tight()), digits_of(case)
+    yield from promise_questions(facts)

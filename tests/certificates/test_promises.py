@@ -56,7 +56,7 @@ after  PB1 released and K1 operated and PS on within settling L1 lit
 always L1 lit when K1 operated and PS on
 """
     never, passing, _ = (promise_words(one) for one in circuit_of(plan).promises)
-    assert left_of(plan) == [TESTED.format(never), KEPT.format(passing)]
+    assert left_of(plan) == [KEPT.format(passing), TESTED.format(never)]
 
 
 HELD_ON = """
