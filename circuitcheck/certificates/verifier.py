@@ -1389,10 +1389,12 @@ def promise_words(promise: Promise) -> str:
 def condition_words(condition: Condition) -> str:
     """A condition as the plan says it, with brackets where and and or meet: no two read alike."""
     if isinstance(condition, Claim):
-        said = (condition.subject.text, "" if condition.verb == "is" else condition.verb, condition.value.text)
-        return " ".join(word for word in said if word)
-    operands = ((condition_words(one), getattr(one, "operator", "not")) for one in condition.operands)
-    parts = [said if operator == "not" else f"({said})" for said, operator in operands]
+        words = (condition.subject.text, "" if condition.verb == "is" else condition.verb, condition.value.text)
+        return " ".join(word for word in words if word)
+    parts = []
+    for one in condition.operands:
+        said = condition_words(one)
+        parts.append(said if isinstance(one, Claim) or one.operator == "not" else f"({said})")
     return f"not {parts[0]}" if condition.operator == "not" else f" {condition.operator} ".join(parts)
 
 
@@ -1474,8 +1476,8 @@ def late(course: Course, promise: Promise, closed: bool, reached: Set) -> Set:
 
 
 def outlasting(course: Course, begun: Set, missing: Set, timers: list[tuple[float, Step]], most: float) -> Set:
-    """The rests among those that miss something which last beyond some seconds. Each lasts as long as the shortest
-    timer that runs there, and along a chain of them times add up."""
+    """The rests among those that miss something which last beyond some seconds: each as long as the shortest timer that
+    runs there, and along a chain of them times add up. All, where there are too many to add up."""
     sets, quick = course.sets, [step for step in course.steps if step.quick]
     waiting = {0.0: begun}
     for _ in range(MOST_CASES):
