@@ -218,3 +218,12 @@ def test_a_plan_that_somebody_saves_meanwhile_is_not_repaired(
     assert main(["repair", "--write", "latch.plan"]) == 2
     assert "latch.plan has changed while it was looked through; call again" in capsys.readouterr().err
     assert (plan.read_text() if plan.exists() else None) == meanwhile
+
+
+@pytest.mark.parametrize("library", ["", "prats", "lamp.plan"])
+def test_a_folder_of_shared_parts_has_to_be_there(library: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """A name that is mistyped would else be told of a plan's first file that is not found."""
+    with pytest.raises(SystemExit) as left:
+        main(["check", "--library", library, "lamp.plan"])
+    assert left.value.code == 2
+    assert f'there is no folder "{library}"' in capsys.readouterr().err

@@ -16,6 +16,9 @@ _UNITS: Final = {
 }  # fmt: skip
 """What names of ratings end with, longer ones before those that they end with themselves."""
 
+_TOLD_OF_RELAYS: Final = frozenset({"operate_volts", "release_volts", "operate_seconds", "release_seconds"})
+"""Ratings that are told as what they come to, as `operates from` and `operates in`."""
+
 
 class PartChange(NamedTuple):
     """old, new: the part's names, "" where it isn't there. details: what of it changed, in words."""
@@ -66,8 +69,8 @@ def _differing(before: dict[str, str], after: dict[str, str]) -> Iterator[str]:
 def _described(circuit: Circuit, part: PartInfo) -> dict[str, str]:
     """Everything that the plan says of a part, by what it is about; ratings by their names."""
     words = {"kind": part.kind, "form": " ".join(part.features), "label": f'"{part.label}"' if part.label else ""}
-    for name, value in part.ratings.items():
-        words[name] = f"{value:g} {_UNITS.get(_unit(name), '')}".strip()
+    for name in (one for one in part.ratings if one not in _TOLD_OF_RELAYS):
+        words[name] = f"{part.ratings[name]:g} {_UNITS.get(_unit(name), '')}".strip()
     built_in = [one.kind for one in circuit.suppressors if one.part == part.name and one.built_in]
     words["built in"] = ", ".join(built_in)
     for digit in circuit.digits:

@@ -61,9 +61,7 @@ settings: the nearest circuitcheck.toml, or pyproject.toml with the table
 accepting: in the plan, with the reason (circuitcheck explain unused-acceptance)
   accept unbraked-stop on M2 because "a fan may run on"
 
-certificate: what was proved of shorts, fuses, coils' volts and suppression, and
-in operation of motors' brakes, reversals, restarts and emergency stops, of the
-ends of axes and of relays' rest, as sets of states from which it follows:
+certificate: what each check proves, as sets of states from which it follows:
   python -m circuitcheck.certificates.verifier drawbridge.plan deck.certificate
 confirms it with none of the engine's code. What has no certificate is told.
 
@@ -136,8 +134,8 @@ def _asked(options: Namespace) -> "list[Asked]":
 
 
 def _certify(file: str, asked: "Asked") -> None:
-    """Writes the certificate of a plan, and tells what it proves and what it doesn't."""
-    from circuitcheck.certificates.verifier import claims_of
+    """Writes the certificate of a plan, and tells check by check what it proves and what it doesn't."""
+    from circuitcheck.certificates.verifier import claims_by_check
     from circuitcheck.certificates.writing import certificate_of, certificate_text
     from circuitcheck.circuit.building import build_circuit
     from circuitcheck.plan.reading import read_plan
@@ -147,10 +145,13 @@ def _certify(file: str, asked: "Asked") -> None:
     with open(file, "w", encoding="utf-8", newline="\n") as stream:
         stream.write(certificate_text(certificate))
     left = certificate["without certificate"]
-    remark(f"{file} proves, and the verifier has confirmed:")
-    for claim in claims_of(circuit):
-        remark(f"  {claim}" if claim not in left else f"  (no certificate) {claim}")
-    remark("What else was proved has no certificate.")
+    remark(f"{file} proves, and the verifier has confirmed, of what each check claims of this plan:")
+    for check, claims in claims_by_check(circuit).items():
+        over = [claim for claim in claims if claim in left]
+        told = f"{len(claims) - len(over)} of {len(claims)}" if claims else "nothing to prove"
+        remark(f"  {check:<22}{told}")
+        for claim in over:
+            remark(f"    no certificate: {claim}")
 
 
 def _touched(asked: "list[Asked]", revision: str) -> "list[Asked]":

@@ -1,6 +1,6 @@
 """What a command is, and what commands say of themselves alike."""
 
-from argparse import ArgumentParser, Namespace
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Callable
 from pathlib import Path
 from typing import Final, NamedTuple
@@ -38,4 +38,11 @@ def add_plan(parser: ArgumentParser) -> None:
 def add_library(parser: ArgumentParser) -> None:
     """Where shared parts may be."""
     help = "a folder of shared parts that plans may use files from; several times"
-    parser.add_argument("--library", action="append", default=[], type=Path, metavar="FOLDER", help=help)
+    parser.add_argument("--library", action="append", default=[], type=_folder, metavar="FOLDER", help=help)
+
+
+def _folder(text: str) -> Path:
+    folder = Path(text)
+    if not text or not folder.is_dir():
+        raise ArgumentTypeError(f'there is no folder "{text}"')
+    return folder

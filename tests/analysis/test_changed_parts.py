@@ -47,16 +47,14 @@ def test_a_coil_of_other_volts_is_told_though_its_resistance_stays() -> None:
             "relay K1 no coil 12 V 90 ohm operate 2..6 ms",
             "relay K1 no coil 12 V 90 ohm operate 3 ms release 1 ms",
             [
-                "operate 0.006 s → 0.003 s",
                 "operates in 2 to 6 ms → 3 to 3 ms",
-                "release none → 0.001 s",
                 "releases in none → 1 to 1 ms",
             ],
         ),
         (
             "relay K1 no coil 12 V 90 ohm operate 8 V release 2 V",
             "relay K1 no coil 12 V 90 ohm operate 9 V release 1 V",
-            ["operate 8 V → 9 V", "release 2 V → 1 V", "operates from 8 V → 9 V", "releases below 2 V → 1 V"],
+            ["operates from 8 V → 9 V", "releases below 2 V → 1 V"],
         ),
     ],
 )

@@ -270,8 +270,10 @@ def test_check_writes_a_certificate_that_the_verifier_confirms_alone(tmp_path: P
     """Both tell the same claims; the verifier refuses the file once a sign of it is another."""
     plan, file = str(EXAMPLES / "right" / "dragon_wing.plan"), tmp_path / "wing.certificate"
     written = run("circuitcheck", "check", "--no-cache", "--certificate", str(file), plan)
-    assert "M1 is braked at every rest at which it is not driven\n" in written.stderr
-    assert "What else was proved has no certificate." in written.stderr
+    assert "  unbraked-stop         1 of 1\n" in written.stderr
+    told = f"  starts-by-itself      0 of 1\n    no certificate: M1 {STAYS_STILL}\n"
+    assert told in written.stderr
+    assert "  emergency-stop        nothing to prove\n" in written.stderr
     confirmed = run("circuitcheck.certificates.verifier", plan, str(file))
     assert confirmed.returncode == 0
     told_of = [f"confirmed: {claim}" for claim in claims_of(example(Path(plan)))]

@@ -90,7 +90,8 @@ def judge(noun_of_part: str, shapes: dict[str, Shape], attributes: tuple[Attribu
             continue
         if keyword and keyword in places and not shape.repeats:
             also = ((places[keyword], f"`{keyword}` is first given here."),)
-            problems.append(Problem(attribute.place, f"`{keyword}` is given twice", "Keep one of them.", also))
+            help = _as_one(shape, measures.get(keyword, ()), attribute)
+            problems.append(Problem(attribute.place, f"`{keyword}` is given twice", help, also))
             continue
         places[keyword] = attribute.place
         words[keyword] = attribute.words
@@ -103,6 +104,16 @@ def judge(noun_of_part: str, shapes: dict[str, Shape], attributes: tuple[Attribu
             else:
                 measures[owner] = (*measures.get(owner, ()), found)
     return Given(measures, words, tuple(attribute.keyword for attribute in attributes if attribute.keyword), places)
+
+
+def _as_one(shape: Shape, before: tuple[Measure, ...], again: Attribute) -> str:
+    """How to write a keyword once that is given twice, its quantities behind one another where each is another."""
+    found = [measure(quantity) for quantity in again.quantities]
+    dimensions = [one.dimension for one in found if not isinstance(one, Problem)]
+    given = [one.dimension for one in before]
+    if not dimensions or not set(dimensions) <= set(shape.dimensions) - set(given):
+        return "Keep one of them."
+    return f"Write it once, with {listed([noun(one) for one in (*given, *dimensions)], 'and')} behind it."
 
 
 def merge(base: Given, over: Given, exclusive: tuple[str, ...]) -> Given:
