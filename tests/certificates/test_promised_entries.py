@@ -28,12 +28,13 @@ def test_whatever_is_claimed_of_promises_over_any_digits_the_judge_sees_it_hold(
         assert [claim for claim in sorted(claims) if not seen_to_hold(seen, claim)] == [], text
 
 
-def over(text: str, names: str, claim: str, besides: str = "") -> bool:
+def over(text: str, names: str, claim: str, besides: str = "", still: str = "") -> bool:
     """Does the verifier confirm the claim over the digits of these names? besides: those of relays in all states of
-    which operation is said to begin as well."""
+    which operation is said to begin as well. still: those that stand still, off and released."""
     box = box_of(circuit_of(text))
     digits = {digit.name: number for number, digit in enumerate(box.circuit.digits)}
-    one = entry(box, frozenset(digits[name] for name in names.split()), {}, claim)
+    parked = {digits[name]: 0 for name in still.split()}
+    one = entry(box, frozenset(digits[name] for name in names.split()), parked, claim)
     course = Course(box, one.digits, {})
     for name in besides.split():
         more = box.sets.both(course.standing(), box.sets.where(digits[name], (1,)))
@@ -62,6 +63,35 @@ def test_what_never_comes_about_is_put_to_the_test_by_no_entry(promise: str) -> 
     assert over(WAITS_FOR_ITSELF, "PS PB1 K1", KEPT.format(promise), besides="K1")
     assert not over(WAITS_FOR_ITSELF, "PS", TESTED.format(promise))
     assert not over(WAITS_FOR_ITSELF, "PS PB1 K1", TESTED.format(promise), besides="K1")
+
+
+def test_where_relays_are_parked_a_case_is_brought_about_from_power_up_all_the_same() -> None:
+    """That K1 might stand there, in by itself, proves nothing; that PB1 brings K1 about does, whatever S2 does."""
+    parked = """switch S2 spst positions off on
+relay  K2 no coil 12 V 160 ohm with diode
+rung   F1.2, S2, K2.A1-A2, PS.-
+"""
+    claim = TESTED.format("expect L1 lit when K1 operated")
+    plan = f"{WAITS_FOR_ITSELF}{parked}"
+    assert not over(plan, "PS PB1 K1", claim, still="K2 S2")
+    assert over(plan.replace("F1, K1.13-14", "F1, PB1.13-14"), "PS PB1 K1", claim, still="K2 S2")
+
+
+def test_a_relay_that_hangs_on_what_is_not_followed_brings_nothing_about() -> None:
+    """K1 waits for K2, and K2 for itself."""
+    promise = "expect L1 lit when K1 operated"
+    plan = f"""
+supply PS 12 V 10 A
+fuse   F1 3 A
+button PB1 no
+relay  K1 K2 no no coil 12 V 160 ohm with diode
+lamp   L1 12 V 5 W
+rung   PS.+, F1, PB1, K2.13-14, K1.A1-A2, PS.-
+rung   F1.2, K2.23-24, K2.A1-A2, PS.-
+rung   F1.2, K1.13-14, L1, PS.-
+{promise}
+"""
+    assert not over(plan, "PS PB1 K1", TESTED.format(promise))
 
 
 def is_kept(text: str) -> bool:
