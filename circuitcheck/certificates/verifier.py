@@ -1183,9 +1183,15 @@ class Course:
     def surely_led_to(self, goal: Set, but: int) -> Set:
         """The states from which somebody can work the controls so that one of the goal is come to, in whatever order
         relays move, timers run out and axes move. but: the digit of one that stands still meanwhile, -1 for none."""
+        *_, led = self.led_to_by_and_by(goal, but)
+        return led
+
+    def led_to_by_and_by(self, goal: Set, but: int) -> Iterator[Set]:
+        """The same as far as none, one, two … steps lead."""
         moving = [step for step in self.steps if step.digit != but]
         led, grown = -1, goal
         while led != grown:
+            yield grown
             led = grown
             goes = wrong = can = 0
             for step in moving:
@@ -1198,7 +1204,6 @@ class Course:
             # A hand that is on the way between two positions has to go on, whatever relays do.
             more = self.sets.both(self.sets.either(goes, can), self.sets.either(self.proper, can))
             grown = self.sets.either(led, self.sets.without(more, wrong))
-        return led
 
     def _answers(self) -> list[dict[Any, Set]]:
         answers = [wanted(self.box, one) for one in self.relays]
@@ -1456,7 +1461,7 @@ def untested(course: Course, promise: Promise, reached: Set) -> Set:
     counting = {"always": course.proper, "after": 1}.get(promise.keyword, course.rest)
     goal = sets.without(sets.both(reached, counting), course.seen(sets.opposite(case)))
     begun = sets.both(reached, course.beginning())
-    return 0 if sets.both(begun, course.surely_led_to(goal, -1)) else reached
+    return 0 if any(sets.both(begun, led) for led in course.led_to_by_and_by(goal, -1)) else reached
 
 
 def late(course: Course, promise: Promise, closed: bool, reached: Set) -> Set:

@@ -135,6 +135,20 @@ def test_the_motor_and_the_supply_that_a_promise_names_are_those_that_are_looked
     assert left_of(f"{TWO_SUPPLIES}{promise}\n") == ([KEPT.format(promise)] if restarts else [])
 
 
+def test_a_motor_that_one_supply_starts_before_the_other_returns_does_start() -> None:
+    """K1 takes M1 away from P1 as soon as P2 is there, but P1 may return first."""
+    plan = """
+supply P1 P2 12 V 10 A
+fuse   F1 F2 5 A
+relay  K1 nc coil 12 V 160 ohm with diode
+motor  M1 12 V stall 4 A
+rung   P2.+, F2, K1.A1-A2, P2.-
+rung   P1.+, F1, K1.11-12, M1, P1.-
+never  M1 starts when power returns
+"""
+    assert left_of(plan) == [KEPT.format("never M1 starts when power returns")]
+
+
 OF_EACH_MOTOR = """
 expect M{n} braked when S{n} off
 never  M{n} starts when power returns
