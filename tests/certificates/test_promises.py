@@ -7,7 +7,7 @@ from circuitcheck.certificates.writing import certificate_of
 from circuitcheck.checks import broken_promise
 from tests.analysis.plans import circuit_of
 from tests.benchmarks.panels import chain
-from tests.certificates.promised import EVERY_WORD
+from tests.certificates.promised import NOT_TOLD
 from tests.certificates.test_certificates import as_read
 
 
@@ -24,14 +24,14 @@ def left_of(text: str) -> list[str]:
         "never L2 lit",
         "expect L2 dark",
         "expect not L2 lit",
-        "never PS on when L2 lit",
-        "after L2 lit within settling PS off",
-        "after PS on within settling L2 dark",
+        "never PX on when L2 lit",
+        "after L2 lit within settling PX off",
+        "after PX on within settling L2 dark",
     ],
 )
-def test_of_lamps_in_series_nothing_is_certified(promise: str) -> None:
-    """They share the volts, so that each is lit: conductors alone don't tell."""
-    assert KEPT.format(promise) in left_of(f"{EVERY_WORD}{promise}\n")
+def test_of_lamps_that_are_not_followed_nothing_is_certified(promise: str) -> None:
+    """L2 is lit, but the verifier doesn't tell."""
+    assert KEPT.format(promise) in left_of(f"{NOT_TOLD}{promise}\n")
 
 
 @pytest.mark.parametrize("plan", [one.plan for one in broken_promise.CHECK.wrong])
