@@ -62,7 +62,7 @@ from circuitcheck.circuit.model import (
 )
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
-from circuitcheck.plan.syntax import Acceptance, Require
+from circuitcheck.plan.syntax import Acceptance, Claim, Condition, Promise, Require
 
 VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
@@ -109,6 +109,8 @@ ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move
 STEADY: Final = "does not turn back and forth by itself"
 GETS_THERE: Final = "can be brought to both its ends"
 NOT_AGAIN: Final = "is not driven again and again onto a limit that it goes back off"
+KEPT: Final = "the promise is kept: {}"
+TESTED: Final = "the promise is put to the test: {}"
 OWN_DRIVE: Final = "is worked through no other load if it has a drive of its own"
 NO_LINK: Final = "carries current nowhere one way for one load and the other way for another"
 CAN_BE_OFF: Final = "is off in some combination with all supplies on"
@@ -123,6 +125,12 @@ WIRED: Final = "every terminal that must have a wire has one"
 FOUND_THERE: Final = "has {} accepted, which is found there"
 MOST_SHARE: Final = 1.1
 """Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
+WEAK: Final = 0.02
+"""Of its rated volts from which on a motor that is not driven doesn't coast either."""
+LIT: Final = 0.5
+"""Of its rated volts from which on a lamp is lit."""
+GLOWS: Final = 0.05
+"""Of its rated volts from which on it is not dark."""
 MOST_OHMS: Final = 20
 """Times its coil's ohms that a resistor across it may have (common practice, no source)."""
 LEAST_SHARES: Final = {"motor": 0.02, "lamp": 0.05, "buzzer": 0.05, "solenoid": 0.05}
@@ -464,6 +472,7 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
         "never-settles": all_settle(circuit),
         "order-dependent": all_alike(circuit),
+        "broken-promise": all_promised(circuit),
         **claims_of_combinations(circuit),
     }
 
@@ -538,13 +547,13 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
         confirm_calm(box, certificate["calm"])
         proved += all_settle(circuit)
     entries = []
-    for entry in listed(certificate["operation"]):
+    for entry in listed(certificate["operation"], dict):
         entries.append(reader.operation(entry))
         confirm_operation(box, entries[-1], certificate["calm"] is not None, moving)
-        proved = with_more(proved, entries[-1].claims)
+        proved = with_more(proved, entries[-1].claims, every)
     if certificate["lasting"] is True:
         confirm_lasting(box, entries)
-        proved = with_more(proved, all_alike(circuit))
+        proved = with_more(proved, all_alike(circuit), every)
     elif certificate["lasting"] is not False:
         raise Refused("what relays want lasts, or it doesn't")
     reader.refuse_what_is_left()
@@ -554,10 +563,11 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     return proved
 
 
-def with_more(proved: list[str], claims: list[str]) -> list[str]:
-    """All that is proved then."""
-    if not set(claims).isdisjoint(proved):
-        raise Refused("something is claimed twice")
+def with_more(proved: list[str], claims: list[str], every: list[str]) -> list[str]:
+    """All that is proved then. every: all that can be claimed, in order."""
+    more = set(claims)
+    if not more.isdisjoint(proved) or claims != [claim for claim in every if claim in more]:
+        raise Refused("something is claimed twice, or not in order")
     return proved + claims
 
 
@@ -587,7 +597,7 @@ class Reader:
         self._sets: list[Set] = [0, 1]
         self._used = {0, 1}
         self._places = {"0": 0, "1": 1}
-        for place, line in enumerate(listed(written), 2):
+        for place, line in enumerate(listed(written, str), 2):
             self._sets.append(self._node(line))
             self._places[str(place)] = place
 
@@ -626,7 +636,7 @@ class Reader:
     def operation(self, written: Any) -> Operation:
         """What is reached, over which digits, and what is claimed of it."""
         fields(written, "over", "still", "reached", "claims")
-        digits, still = self._digits(listed(written["over"])), written["still"]
+        digits, still = self._digits(listed(written["over"], str)), written["still"]
         if not isinstance(still, dict):
             raise Refused("what stands still is written with its values")
         values = {}
@@ -635,7 +645,7 @@ class Reader:
             if still[one.name] not in one.values:
                 raise Refused(f"{one.name} stands still where it can't")
             values[digit] = one.values.index(still[one.name])
-        return Operation(frozenset(digits), values, self._set(written["reached"]), listed(written["claims"]))
+        return Operation(frozenset(digits), values, self._set(written["reached"]), listed(written["claims"], str))
 
     def _digits(self, names: list[Any]) -> list[int]:
         found = [number for number, digit in enumerate(self._box.circuit.digits) if digit.name in names]
@@ -650,9 +660,9 @@ def fields(value: Any, *names: str) -> None:
         raise Refused(f"an object should have just the fields {', '.join(names)}")
 
 
-def listed(value: Any) -> list[Any]:
-    """Refuses what is not a list of words or objects."""
-    if not isinstance(value, list) or not all(isinstance(one, str | dict) for one in value):
+def listed(value: Any, kind: type) -> list[Any]:
+    """Refuses what is not a list of words (str), or of objects (dict)."""
+    if not isinstance(value, list) or not all(isinstance(one, kind) for one in value):
         raise Refused("a list is missing")
     return value
 
@@ -962,6 +972,15 @@ class Moment:
             self._is_brought(highest, list(lowest), 0.0)
         return False
 
+    def idles(self, motor: Motor) -> str:
+        """What a motor that is not driven does, by the name that plans have for it where they have one."""
+        if self.is_braked(motor):
+            return "braked"
+        if any(abs(self.volts(one.load)) >= WEAK * motor.volts - ALMOST for one in motor.windings):
+            return "weak"
+        ways = [way for one in motor.windings for way in ((one.plus, one.minus), (one.minus, one.plus))]
+        return "braked one way" if any(self.leads([way]) for way in ways) else "coasting"
+
     def _value(self, digit: int) -> int:
         if digit not in self.state:
             raise Undecided(digit)
@@ -1242,7 +1261,7 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     own = [f"{box.circuit.loads[one].name} {OWN_DRIVE}" for one in workable(box.circuit) if not any(worked(box, one))]
     one_way = [f"{part} {NO_LINK}" for part in switching(box.circuit) if not links(box, part)]
     at_once = no_short + supplies + matched + fed_enough(box) + suppressed(box) + own + one_way
-    return at_once + in_some_combination(box) + outlasting(box.circuit)
+    return at_once + in_some_combination(box) + proved_of_faults(box.circuit)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -1967,8 +1986,8 @@ def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -
     """What is reached is all that is, and claims hold there."""
     course = confirm_reached(box, operation, calm)
     claims, wanted = broken(course, calm, moving), operation.claims
-    if not wanted or wanted != [claim for claim in claims if claim in wanted]:
-        raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
+    if not wanted or not claims.keys() >= {*wanted}:
+        raise Refused("what is claimed cannot be claimed over these digits")
     for claim in wanted:
         if not holds(course, claims[claim], operation.reached):
             raise Refused(f"it does not hold that {claim}")
@@ -2256,12 +2275,12 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     ):
         found |= {f"{axis.name} {claim}": partial(ask, course, axis) for axis in among if axis.digit in course.digits}
     if course.still:
-        return back
+        return back | put_to_test(course, closed)
     for relay in () if calm else course.relays:
         back[f"{relay.name} {SETTLES}"] = lambda _: 0
     for relay in course.relays if course.settles_alone() else ():
         back[f"{relay.name} {ALIKE}"] = partial(racing, course, relay)
-    return claims | back
+    return claims | back | promised(course, closed) | put_to_test(course, closed)
 
 
 def coasting(course: Course, motor: Motor, reached: Set) -> Set:
@@ -2289,18 +2308,23 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     return found
 
 
-def starting(course: Course, motor: Motor, reached: Set) -> Set:
-    """The states at rest in which a motor may be driven that stood still while power was off, once all supplies return
-    with hands off what springs back."""
+def restarting(course: Course, motor: Motor, supplies: set[int], reached: Set) -> Set:
+    """The states at rest in which a motor may be driven that stood still while not all of these supplies were on, once
+    one of them returns, or more do, with hands off what springs back."""
     sets, on = course.sets, 1
     before = sets.both(sets.both(reached, course.rest), course.hands_off())
-    supplies = {supply.digit for supply in course.box.circuit.supplies}
     for digit in supplies:
         on = sets.both(on, sets.where(digit, (1,)))
     still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
-    steps = [one for one in course.steps if not one.by_hand or (one.digit in supplies and one.end == 1)]
-    after = sets.both(course.following(still, steps), sets.both(course.rest, on))
-    return sets.both(after, course.may_be_driven(motor))
+    returning = [step for step in course.steps if step.digit in supplies and step.end == 1]
+    steps = [*returning, *(step for step in course.steps if not step.by_hand)]
+    after = course.following(course.stepped(still, returning), steps)
+    return sets.both(sets.both(after, course.rest), course.may_be_driven(motor))
+
+
+def starting(course: Course, motor: Motor, reached: Set) -> Set:
+    """The same of all supplies."""
+    return restarting(course, motor, {supply.digit for supply in course.box.circuit.supplies}, reached)
 
 
 def disobeying(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
@@ -2583,6 +2607,226 @@ def motors_of(circuit: Circuit, axis: Axis) -> list[Motor]:
     return [one for one in circuit.motors if one.axis is not None and circuit.axes[one.axis] is axis]
 
 
+# Promises
+
+
+def all_promised(circuit: Circuit) -> list[str]:
+    """What is claimed of the promises of a plan: that they are kept, and that somebody can bring about the case for
+    which they are made."""
+    said = promises(circuit)
+    return [KEPT.format(one) for one in said] + [TESTED.format(words) for words, one in said.items() if has_case(one)]
+
+
+def promises(circuit: Circuit) -> dict[str, Promise]:
+    """A plan's promises, by their words: those that say the same are one."""
+    return {promise_words(promise): promise for promise in circuit.promises}
+
+
+def promise_words(promise: Promise) -> str:
+    """A promise as the plan says it, with names in full."""
+    said, when = condition_words(promise.condition), promise.when and condition_words(promise.when)
+    if promise.keyword == "after":
+        within = f"{str(promise.within.high).removesuffix('.0')} s" if promise.within else "settling"
+        return f"after {when} within {within} {said}"
+    return f"{promise.keyword} {said} when {when}" if when else f"{promise.keyword} {said}"
+
+
+def condition_words(condition: Condition) -> str:
+    """A condition as the plan says it, with brackets where and and or meet: no two read alike."""
+    if isinstance(condition, Claim):
+        words = (condition.subject.text, "" if condition.verb == "is" else condition.verb, condition.value.text)
+        return " ".join(word for word in words if word)
+    parts = []
+    for one in condition.operands:
+        said = condition_words(one)
+        parts.append(said if isinstance(one, Claim) or one.operator == "not" else f"({said})")
+    return f"not {parts[0]}" if condition.operator == "not" else f" {condition.operator} ".join(parts)
+
+
+def is_of_restart(promise: Promise) -> bool:
+    """Is it `never M1 starts when power returns`?"""
+    return isinstance(promise.condition, Claim) and promise.condition.verb == "starts"
+
+
+def has_case(promise: Promise) -> bool:
+    """Is it made for a case that has to come about? Power returns anyhow."""
+    return promise.when is not None and not is_of_restart(promise)
+
+
+def promised(course: Course, closed: bool) -> dict[str, Callable[[Set], Set]]:
+    """The promises that may be kept, each with what breaks it. closed: nothing but these digits has a say in them."""
+    claims: dict[str, Callable[[Set], Set]] = {}
+    for words, promise in promises(course.box.circuit).items():
+        if is_of_restart(promise):
+            find = partial(restarting, course, *restart_of(course.box.circuit, promise))
+        elif promise.keyword == "after":
+            find = partial(late, course, promise, closed)
+        else:
+            find = partial(breaking, course, promise)
+        claims[KEPT.format(words)] = find
+    return claims
+
+
+def put_to_test(course: Course, closed: bool) -> dict[str, Callable[[Set], Set]]:
+    """The promises that may be put to the test: all that have a case, over digits in which nothing else has a say."""
+    tested = {TESTED.format(words): one for words, one in promises(course.box.circuit).items() if has_case(one)}
+    return {claim: partial(untested, course, promise) for claim, promise in tested.items() if closed}
+
+
+def restart_of(circuit: Circuit, promise: Promise) -> tuple[Motor, set[int]]:
+    """Which motor is never to start, and the digits of the supplies that return: all, where it names none."""
+    motor, supply = (one.subject.text for one in (promise.condition, promise.when) if isinstance(one, Claim))
+    digits = {one.name: one.digit for one in circuit.supplies}
+    returning = {digits[supply]} if supply in digits else {*digits.values()}
+    return next(one for one in circuit.motors if one.name == motor), returning
+
+
+def breaking(course: Course, promise: Promise, reached: Set) -> Set:
+    """The states, at rest but for `always`, in which what is promised may not be so. While a switch is between two
+    positions nothing is promised."""
+    sets, kept = course.sets, truth(course.box, promise.condition)
+    asked = truth(course.box, promise.when).maybe if promise.when else 1
+    wrong = sets.both(asked, kept.maybe if promise.keyword == "never" else sets.opposite(kept.surely))
+    for digit in sets.digits(wrong):
+        wrong = sets.both(wrong, sets.where(digit, range(len(course.box.circuit.digits[digit].values))))
+    lasting = course.proper if promise.keyword == "always" else course.rest
+    return sets.both(sets.both(reached, lasting), course.seen(wrong))
+
+
+def untested(course: Course, promise: Promise, reached: Set) -> Set:
+    """All states reached, if there is none of power-up (relays that are parked are released there as well) from which
+    somebody can surely bring the case of a promise about: at a rest; for `always` while relays move, too; for `after`
+    at any moment."""
+    sets, case = course.sets, truth(course.box, promise.when).surely if promise.when else 1
+    counting = {"always": course.proper, "after": 1}.get(promise.keyword, course.rest)
+    goal = sets.without(sets.both(reached, counting), course.seen(sets.opposite(case)))
+    begun = sets.both(reached, course.beginning())
+    return 0 if any(sets.both(begun, led) for led in course.led_to_by_and_by(goal, -1)) else reached
+
+
+def late(course: Course, promise: Promise, closed: bool, reached: Set) -> Set:
+    """The rests that outlast the time of an `after` promise without its answer, from wherever its case may come to
+    hold, while no hand and no axis moves. closed: it is known which timers run."""
+    sets = course.sets
+    case, answer = (truth(course.box, one) for one in (promise.when, promise.condition) if one)
+    outside = sets.both(reached, course.seen(sets.opposite(case.surely)))
+    # What brings the case about may be none of these digits.
+    begun = sets.union((outside, course.stepped(outside, course.steps), course.begun()))
+    missing = sets.both(course.rest, course.seen(sets.opposite(answer.surely)))
+    relays = {relay.digit: relay for relay in course.relays if closed}
+    timed = [step for step in course.steps if step.digit in relays and not step.quick]
+    timers = [(relays[step.digit].seconds_at(step.start), step) for step in timed]
+    most = promise.within.high if promise.within else 0.0
+    return outlasting(course, sets.both(begun, course.seen(case.maybe)), missing, timers, most)
+
+
+def outlasting(course: Course, begun: Set, missing: Set, timers: list[tuple[float, Step]], most: float) -> Set:
+    """The rests among those that miss something which last beyond some seconds: each as long as the shortest timer that
+    runs there, and along a chain of them times add up. All, where there are too many to add up."""
+    sets, quick = course.sets, [step for step in course.steps if step.quick]
+    waiting = {0.0: begun}
+    for _ in range(MOST_CASES):
+        if not waiting:
+            return 0
+        passed = min(waiting)
+        rests = sets.both(course.following(waiting.pop(passed), quick), missing)
+        for delay in sorted({seconds for seconds, _ in timers}):
+            ending = sets.both(rests, sets.union(step.states for seconds, step in timers if seconds == delay))
+            over = round(passed + delay, 6)
+            if ending and over > most:
+                return ending
+            onward = course.stepped(ending, (step for _, step in timers))
+            waiting |= {over: sets.either(waiting.get(over, 0), onward)} if onward else {}
+            rests = sets.without(rests, ending)
+        if rests:
+            return rests
+    return missing
+
+
+class Truth(NamedTuple):
+    """The states of the whole in which something surely is so, and those in which it may be: more, where it does not
+    follow."""
+
+    surely: Set
+    maybe: Set
+
+
+def truth(box: Box, condition: Condition) -> Truth:
+    """When a condition holds."""
+    if isinstance(condition, Claim):
+        return stated(box, condition) if condition.verb == "is" else placed(box, condition)
+    found, *others = (truth(box, one) for one in condition.operands)
+    if condition.operator == "not":
+        return Truth(box.sets.opposite(found.maybe), box.sets.opposite(found.surely))
+    for one in others:
+        found = Truth(*map(box.sets.both if condition.operator == "and" else box.sets.either, found, one))
+    return found
+
+
+def placed(box: Box, claim: Claim) -> Truth:
+    """When an axis is at a place or past it; or stops there: is not past it, nor driven on. Past its first place is
+    before it."""
+    axis = next(one for one in box.circuit.axes if one.name == claim.subject.text)
+    zones, first = box.circuit.digits[axis.digit].values, claim.value.text == axis.places[0]
+    zone = zones.index(claim.value.text)
+    at = box.sets.where(axis.digit, (zone,))
+    if claim.verb == "at":
+        return Truth(at, at)
+    beyond = range(zone) if first else range(zone + 1, len(zones))
+    past = box.sets.where(axis.digit, () if axis.turning else beyond)
+    if claim.verb == "past":
+        return Truth(past, past)
+    on = box.sets.either(past, box.sets.both(at, driven_to(box, axis, -1 if first else 1)))
+    may = box.sets.either(on, box.sets.both(at, driven_to(box, axis, None)))
+    return Truth(box.sets.opposite(may), box.sets.opposite(on))
+
+
+def stated(box: Box, claim: Claim) -> Truth:
+    """When a part is what is said of it."""
+    name, word, circuit = claim.subject.text, claim.value.text, box.circuit
+    for motor in circuit.motors:
+        if motor.name == name:
+            return does(box, motor, word)
+    for number, load in enumerate(circuit.loads):
+        if load.part == name and load.kind in ("lamp", "buzzer", "solenoid"):
+            answers = told(box, ("volts", number), partial(Moment.volts, number=number))
+            return answered(box, answers, partial(shines, rated=load.volts, word=word))
+    for limit in circuit.limits:
+        if limit.name == name:
+            pressed = box.sets.where(circuit.axes[limit.axis].digit, limit.zones)
+            found = pressed if word == "pressed" else box.sets.opposite(pressed)
+            return Truth(found, found)
+    number, digit = next((number, digit) for number, digit in enumerate(circuit.digits) if digit.name == name)
+    found = box.sets.where(number, (digit.values.index(word),))
+    return Truth(found, found)
+
+
+def does(box: Box, motor: Motor, word: str) -> Truth:
+    """When a motor does what is said of it."""
+    if word == "shorted":
+        return Truth(0, 0)
+    ahead = 1 if motor.upward else -1
+    ways = {"forward": (ahead,), "reverse": (-ahead,), "driven": (1, -1)}.get(word, (0,))
+    found = answered(box, drives(box, motor), lambda way: way in ways)
+    if word in ("braked", "weak", "coasting"):
+        key, ask = ("brakes", Moment.is_braked) if word == "braked" else ("idles", Moment.idles)
+        held = told(box, (key, motor.windings), partial(ask, motor=motor))
+        found = Truth(*map(box.sets.both, found, answered(box, held, lambda answer: answer in (True, word))))
+    return found
+
+
+def shines(volts: float, rated: float, word: str) -> bool:
+    """Is a lamp, buzzer or solenoid with so many volts what is said of it?"""
+    lit, glows = (abs(volts) >= share * rated - ALMOST for share in (LIT, GLOWS))
+    return {"lit": lit, "on": lit, "off": not lit, "dark": not glows}.get(word, glows and not lit)
+
+
+def answered(box: Box, answers: dict[Any, Set], fits: Callable[[Any], bool]) -> Truth:
+    """When the answer to a question is one that fits."""
+    surely = box.sets.union(states for answer, states in answers.items() if answer is not None and fits(answer))
+    return Truth(surely, box.sets.either(surely, answers.get(None, 0)))
+
+
 # With one fault
 
 
@@ -2604,7 +2848,7 @@ def requirements(circuit: Circuit) -> dict[str, Require]:
     }
 
 
-def outlasting(circuit: Circuit) -> list[str]:
+def proved_of_faults(circuit: Circuit) -> list[str]:
     """The requirements that no single fault breaks, in whatever state it comes."""
     faulty = with_faults(circuit) if circuit.requirements else circuit
     return [claim for claim, one in requirements(circuit).items() if outlasts(faulty, one)]
@@ -2613,12 +2857,12 @@ def outlasting(circuit: Circuit) -> list[str]:
 def outlasts(faulty: Circuit, requirement: Require) -> bool:
     """Is what is required so with each fault that is thought of in the circuit?"""
     try:
-        return not any(states for _, states in breaking(faulty, requirement))
+        return not any(states for _, states in driven_with_a_fault(faulty, requirement))
     except (TooLarge, RecursionError):
         return False
 
 
-def breaking(faulty: Circuit, requirement: Require) -> Iterator[tuple[Box, Set]]:
+def driven_with_a_fault(faulty: Circuit, requirement: Require) -> Iterator[tuple[Box, Set]]:
     """The states in which a motor may be driven for good that must not be: any while the emergency stop is pressed;
     outward one of the axis that is at or past that end. With each fault all else may stand anyhow, whatever brought
     that about: so it may come at any moment."""

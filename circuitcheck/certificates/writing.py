@@ -6,7 +6,7 @@ that holds.
 """
 
 import json
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from contextlib import suppress
 from itertools import chain
 from math import prod
@@ -65,6 +65,7 @@ from circuitcheck.certificates.verifier import (
     workable,
     worked,
 )
+from circuitcheck.certificates.writing_promises import cases_of, promise_questions
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit, Relay
 
@@ -204,19 +205,46 @@ def _followed(box: Box, facts: Facts, questions: dict[str, frozenset[int]]) -> I
         with suppress(TooWide, *Cannot):
             behaviour = (here or facts).behaviour(digits)
             cones[frozenset(behaviour.space.digits)] = behaviour
+    ways = _ways(facts.circuit, questions)
+    far = {one: ways[one] for one in ways if has_more_states(one, facts.depends_on, facts.spaces.radices, MANY)}
     for cone, behaviour in cones.items():
         claims = [claim for claim, digits in questions.items() if digits <= cone]
-        yield Operation(cone, {}, set_of(box.sets, behaviour.space, behaviour.reached), claims)
-    for axis in facts.circuit.axes:
-        claims = [one for claim in (GETS_THERE, TURNS_BACK, FOUND) if (one := f"{axis.name} {claim}") in questions]
-        digits = frozenset[int]().union(*(questions[claim] for claim in claims))
-        many = has_more_states(digits, facts.depends_on, facts.spaces.radices, MANY)
-        for here in parked(facts, {axis.digit}) if many else ():
-            with suppress(TooWide, *Cannot):
-                behaviour = standing_anyhow(here, {axis.digit})
-                reached = set_of(box.sets, behaviour.space, behaviour.reached)
-                yield Operation(frozenset(behaviour.space.digits), here.still, reached, claims)
+        apart = [claim for claim in claims if any(claim in one for one in far.values())]
+        reached = set_of(box.sets, behaviour.space, behaviour.reached)
+        yield Operation(cone, {}, reached, [claim for claim in claims if claim not in apart])
+        yield Operation(cone, {}, reached, apart)
+    yield from _near(box, facts, far)
     yield from _settling(box, facts, {questions[claim] for claim in questions if claim.endswith(ALIKE)})
+
+
+def _near(box: Box, facts: Facts, ways: dict[frozenset[int], list[str]]) -> Iterator[Operation]:
+    """The states reached near some digits while what is far is parked, with what may come of it: one for all digits
+    that are near each other."""
+    found: dict[Hashable, Operation] = {}
+    for asked, claims in ways.items():
+        for here in parked(facts, asked):
+            with suppress(TooWide, *Cannot):
+                behaviour = standing_anyhow(here, asked)
+                cone = frozenset(behaviour.space.digits)
+                reached = set_of(box.sets, behaviour.space, behaviour.reached)
+                key = (cone, *sorted(here.still.items()))
+                found.setdefault(key, Operation(cone, here.still, reached, [])).claims.extend(claims)
+    yield from found.values()
+
+
+def _ways(circuit: Circuit, questions: dict[str, frozenset[int]]) -> dict[frozenset[int], list[str]]:
+    """What is claimed of what somebody can bring about, by the digits that it is about."""
+    found: dict[frozenset[int], list[str]] = {}
+    about = [
+        (f"{axis.name} {claim}", frozenset({axis.digit}))
+        for axis in circuit.axes
+        for claim in (GETS_THERE, TURNS_BACK, FOUND)
+    ]
+    about += [(claim, questions.get(claim, frozenset())) for claim, _ in cases_of(circuit)]
+    for claim, digits in about:
+        if claim in questions:
+            found.setdefault(digits, []).append(claim)
+    return found
 
 
 def _settling(box: Box, facts: Facts, all_digits: Iterable[frozenset[int]]) -> Iterator[Operation]:
@@ -290,6 +318,7 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
                 yield f"{axis.name} {claim}", digits_of_drive(facts, number) | digits_of(*held)
     for relay in () if calm else circuit.relays:
         yield f"{relay.name} {SETTLES}", frozenset({relay.digit})
+    yield from promise_questions(facts)
 
 
 def _settling_with(facts: Facts, relay: Relay) -> frozenset[int]:

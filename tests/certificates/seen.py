@@ -2,12 +2,14 @@
 
 from collections.abc import Callable, Iterable
 from functools import cached_property
+from typing import TypeVar
 
 from circuitcheck.circuit.model import Axis, Circuit
 from tests.judge.one_state import State
 from tests.judge.steps import Judge
 
 DRIVEN = ("forward", "reverse")
+Looked = TypeVar("Looked")
 
 
 def changed(state: State, there: State) -> int:
@@ -61,9 +63,10 @@ class Seen:
 
 
 def following(
-    begun: set[State], steps: Callable[[State], set[State]], barred: Callable[[State], bool] = lambda _: False
-) -> set[State]:
-    """These states and all that steps lead to from them, with nothing barred on the way."""
+    begun: set[Looked], steps: Callable[[Looked], set[Looked]], barred: Callable[[Looked], bool] = lambda _: False
+) -> set[Looked]:
+    """These states (or what tells more than a state), and all that steps lead to from them, with nothing barred on the
+    way."""
     found = {state for state in begun if not barred(state)}
     waiting = list(found)
     while waiting:

@@ -9,6 +9,7 @@ from tests.certificates import (
     seen_figures,
     seen_moving,
     seen_operation,
+    seen_promises,
     seen_sneaks,
 )
 from tests.certificates.seen import Seen
@@ -20,6 +21,7 @@ TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
     seen_figures.looks,
     seen_moving.looks,
     seen_operation.looks,
+    seen_promises.looks,
     seen_sneaks.looks,
 )
 

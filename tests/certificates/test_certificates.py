@@ -19,6 +19,7 @@ from circuitcheck.certificates.verifier import (
     FOUND,
     FUSED,
     GETS_THERE,
+    KEPT,
     MATCHED,
     NO_LINK,
     NO_SHORT,
@@ -84,8 +85,14 @@ def test_what_is_wrong_with_a_plan_has_no_certificate() -> None:
     """Each of these plans breaks just the claims that are left over."""
     left = {file.stem: certificate_of(example(file))["without certificate"] for file in WRONG}
     assert left["beam_diode_is_no_brake"] == [f"M1 {BRAKED}", f"M1 {STAYS_STILL}"]
+    forward = "expect M1 forward when K3 operated and S1 raise and not (deck at top or deck past top)"
     to_and_fro = [f"deck {STEADY}", f"deck {GETS_THERE}"]
-    assert left["drawbridge_feeds_back"][-4:] == [f"M1 {NOT_THROWN}", f"LS2 {NO_LINK}", *to_and_fro]
+    assert left["drawbridge_feeds_back"][-5:] == [
+        f"M1 {NOT_THROWN}",
+        f"LS2 {NO_LINK}",
+        *to_and_fro,
+        KEPT.format(forward),
+    ]
     assert left["deck_springs_off_its_limit"] == [f"M1 {STAYS_STILL}", f"deck {NOT_AGAIN}"]
     assert left["curtain_race"] == [f"K1 {ALIKE}", f"K2 {ALIKE}"]
     assert left["drawbridge_limit_in_wrong_leg"] == [f"deck {WITHIN_ENDS}", f"deck {TURNS_BACK}"]

@@ -19,9 +19,9 @@ from circuitcheck.analysis.faults.verdicts import Judge as Engine
 from circuitcheck.certificates.verifier import (
     OBEYS,
     Refused,
-    breaking,
     claims_by_check,
-    outlasting,
+    driven_with_a_fault,
+    proved_of_faults,
     requirements,
     seal_of,
     verify,
@@ -149,7 +149,7 @@ def test_the_verifier_thinks_of_every_fault_of_the_published_lists(kind: str) ->
 def places_left(text: str) -> set[int]:
     """The places of those faults with which the verifier may see the requirement broken, 0 for none."""
     circuit, found = circuit_for(text), set()
-    for box, states in breaking(with_faults(circuit), circuit.requirements[0]):
+    for box, states in driven_with_a_fault(with_faults(circuit), circuit.requirements[0]):
         last = len(box.sets.radices) - 1
         found |= {place for place in range(box.sets.radices[last]) if box.sets.given(states, last, place)}
     return found
@@ -168,7 +168,7 @@ def test_a_requirement_that_a_fault_of_this_kind_breaks_has_no_certificate(kind:
     """The verifier sees it broken by just that fault, or by hands alone."""
     text = BROKEN_BY[kind]
     circuit, left = circuit_for(text), places_left(text)
-    assert outlasting(circuit) == []
+    assert proved_of_faults(circuit) == []
     faults = [fault for fault in broken(text) if fault.kind == kind]
     assert faults
     for fault in faults:
@@ -206,13 +206,13 @@ def test_what_is_required_of_a_random_plan_the_judge_sees_too(text: str) -> None
         assume(False)
     assume(prod(digit.radix for digit in circuit.digits) <= MOST_STATES)
     seen = Seen(circuit)
-    assert [claim for claim in outlasting(circuit) if not holds(seen, claim)] == [], text
+    assert [claim for claim in proved_of_faults(circuit) if not holds(seen, claim)] == [], text
 
 
 def test_two_relays_behind_two_contacts_outlast_each_fault() -> None:
     """Though the motor's supply is another one, and a buzzer and the frame offer current more ways."""
     circuit = circuit_for(TWO_RELAYS)
-    assert outlasting(circuit) == [*requirements(circuit)]
+    assert proved_of_faults(circuit) == [*requirements(circuit)]
 
 
 @pytest.mark.parametrize(("text", "does"), [(ROUND[0], True), (ROUND[1], False)])
@@ -228,7 +228,7 @@ def test_a_motor_that_a_relay_which_never_comes_to_rest_drives_again_and_again_b
 def test_two_relays_that_hang_on_one_do_not_outlast_its_faults() -> None:
     """Whatever the one does that is not asked first, it is not taken to let go."""
     assert {fault.part for fault in broken(BEHIND_ONE_RELAY)} == {"K3"}
-    assert outlasting(circuit_for(BEHIND_ONE_RELAY)) == []
+    assert proved_of_faults(circuit_for(BEHIND_ONE_RELAY)) == []
 
 
 @pytest.mark.parametrize(("part", "obeys"), [("buzzer R1 12 V 0.02 A", True), ("resistor R1 0.3 ohm", False)])
