@@ -43,7 +43,7 @@ from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay, Supply
+from circuitcheck.circuit.model import Axis, Circuit, Closed, Coil, Conductor, Limit, Motor, Relay, Supply
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 
@@ -62,8 +62,14 @@ NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
 NOT_THROWN: Final = "is braked or rests between its two directions"
 STAYS_STILL: Final = "does not start by itself when power returns"
+STAYS_PRESSED: Final = "stays pressed until it is reset"
 OBEYS: Final = "is driven at no rest at which {} is pressed"
+OBEYS_STUCK: Final = f"{OBEYS} with any one relay stuck"
+OBEYS_BROKEN: Final = f"{OBEYS} with a wire broken to any one contact that it closes"
+NOT_RESET: Final = "does not start by itself when {} is reset"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
+WITHIN_BROKEN: Final = f"{WITHIN_ENDS} with a wire broken to any one contact of a limit switch there"
+HAS_A_SAY: Final = "has a say in what drives {}"
 FUSED: Final = "feeds no way past all fuses"
 MATCHED: Final = "gets no volts but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
@@ -223,8 +229,9 @@ class Sets:
 
 class Way(NamedTuple):
     """Current can pass from `tail` to `head`: always, or while `digit` has one of `values`; in a moment of a changeover
-    while `pole`, where that is a pole of a relay, is on one of `sides`."""
+    while `pole`, where that is a pole of a relay, is on one of `sides`. by: the number of the conductor."""
 
+    by: int
     tail: Net
     head: Net
     digit: int | None
@@ -244,7 +251,8 @@ class Pole(NamedTuple):
 class Box(NamedTuple):
     """A circuit as the verifier looks at it. rails: the nets of each supply's + and −. leaving, arriving: the ways from
     and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. poles: by the
-    terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already."""
+    terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already.
+    broken: the same without a conductor, by its number, as far as that has been asked for."""
 
     circuit: Circuit
     net: dict[str, Net]
@@ -256,6 +264,7 @@ class Box(NamedTuple):
     names: list[str]
     sets: Sets
     told: dict[Hashable, dict[Any, Set]]
+    broken: "dict[int, Box]"
 
     @property
     def sources(self) -> list[Net]:
@@ -269,13 +278,13 @@ def box_of(circuit: Circuit) -> Box:
     net = joined_by(circuit, (one for one in circuit.conductors if one.closed is None and not one.one_way))
     poles = poles_of(circuit)
     ways: list[Way] = []
-    for one in circuit.conductors:
+    for number, one in enumerate(circuit.conductors):
         tail, head, pole = net[one.tail], net[one.head], poles.get(one.tail) if one.closed else None
         how = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
         apart = (pole.digit, sides(pole.relay, how[1])) if pole else how
         if tail != head:
-            ways.append(Way(tail, head, *how, *apart))
-            ways += [] if one.one_way else [Way(head, tail, *how, *apart)]
+            ways.append(Way(number, tail, head, *how, *apart))
+            ways += [] if one.one_way else [Way(number, head, tail, *how, *apart)]
     rails = tuple((net[one.plus], net[one.minus]) for one in circuit.supplies)
     leaving: dict[Net, list[Way]] = {}
     arriving: dict[Net, list[Way]] = {}
@@ -288,7 +297,7 @@ def box_of(circuit: Circuit) -> Box:
         loads.setdefault(net[load.b], []).append((number, net[load.a]))
     names = [*(digit.name for digit in circuit.digits), *poles]
     radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
-    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {})
+    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {}, {})
 
 
 def joined_by(circuit: Circuit, conductors: Iterable[Conductor]) -> dict[str, Net]:
@@ -322,6 +331,27 @@ def sides(relay: Relay, values: Collection[int]) -> frozenset[int]:
     return frozenset((int(1 in values), *((2,) if relay.make_before_break else ())))
 
 
+def closing_otherwise(box: Box, values: dict[int, frozenset[int]]) -> Box:
+    """The box in which some contacts, by their numbers, are closed at these values of their digits, or at none."""
+
+    def closing(ways: list[Way]) -> list[Way]:
+        return [way._replace(values=values.get(way.by, way.values)) for way in ways if values.get(way.by, True)]
+
+    contacts = [box.circuit.conductors[number] for number in values]
+    nets = {box.net[terminal] for one in contacts for terminal in (one.tail, one.head)}
+    leaving, arriving = (
+        ways | {net: closing(ways.get(net, [])) for net in nets} for ways in (box.leaving, box.arriving)
+    )
+    return box._replace(leaving=leaving, arriving=arriving, told={})
+
+
+def without(box: Box, number: int) -> Box:
+    """The box with a wire broken to a contact."""
+    if number not in box.broken:
+        box.broken[number] = closing_otherwise(box, {number: frozenset()})
+    return box.broken[number]
+
+
 def claims_of(circuit: Circuit) -> list[str]:
     """All that a certificate of this circuit can be about."""
     return [claim for claims in claims_by_check(circuit).values() for claim in claims]
@@ -339,8 +369,15 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "unbraked-stop": [f"{motor.name} {BRAKED}" for motor in must_brake(circuit)],
         "plugged-motor": [f"{motor.name} {NOT_THROWN}" for motor in motors],
         "starts-by-itself": [f"{motor.name} {STAYS_STILL}" for motor in motors],
-        "emergency-stop": [f"{motor.name} {obeys}" for obeys in stops(circuit).values() for motor in motors],
-        "limit-not-cutting": [f"{axis.name} {WITHIN_ENDS}" for axis in axes],
+        "emergency-stop": [
+            *(f"{circuit.digits[stop].name} {STAYS_PRESSED}" for stop in stops(circuit)),
+            *(f"{motor.name} {claim}" for claims in stops(circuit).values() for claim in claims for motor in motors),
+        ],
+        "limit-not-cutting": [
+            *(says(circuit, limit) for limit in end_limits(circuit)),
+            *(f"{axis.name} {WITHIN_ENDS}" for axis in axes),
+            *(f"{axis.name} {WITHIN_BROKEN}" for axis in axes_with_contacts(circuit)),
+        ],
         "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
         "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
         "never-settles": all_settle(circuit),
@@ -352,10 +389,58 @@ def must_brake(circuit: Circuit) -> list[Motor]:
     return [motor for motor in circuit.motors if not motor.may_coast]
 
 
-def stops(circuit: Circuit) -> dict[int, str]:
-    """The digits of its emergency stops, each with what is claimed of motors there."""
-    stopping = {name for name, part in circuit.parts.items() if part.kind == "estop"}
-    return {number: OBEYS.format(one.name) for number, one in enumerate(circuit.digits) if one.name in stopping}
+def stops(circuit: Circuit) -> "dict[int, dict[str, Callable[[Course, Motor, int, Set], Set]]]":
+    """The digits of its emergency stops, each with what is claimed of motors there, and what finds the states that
+    break it."""
+    found = {}
+    for number, one in enumerate(circuit.digits):
+        if one.name in circuit.parts and circuit.parts[one.name].kind == "estop":
+            claims: dict[str, Callable[[Course, Motor, int, Set], Set]] = {OBEYS: disobeying, NOT_RESET: starting_anew}
+            claims |= {OBEYS_STUCK: disobeying_stuck} if circuit.relays else {}
+            claims |= {OBEYS_BROKEN: disobeying_broken} if closed_by(circuit, number) else {}
+            found[number] = {claim.format(one.name): find for claim, find in claims.items()}
+    return found
+
+
+def closed_by(circuit: Circuit, stop: int) -> list[int]:
+    """The contacts, by their numbers, that an emergency stop closes when it is pressed and that have wires."""
+    contacts = wired_contacts(circuit).get(circuit.digits[stop].name, {})
+    return [number for number, closed in contacts.items() if 1 in closed.values]
+
+
+def wired_contacts(circuit: Circuit) -> dict[str, dict[int, Closed]]:
+    """The contacts of each part that have a wire at both ends, by their numbers, with when they are closed."""
+    wired = wired_terminals(circuit)
+    found: dict[str, dict[int, Closed]] = {}
+    for number, one in enumerate(circuit.conductors):
+        if one.closed and {one.tail, one.head} <= wired:
+            found.setdefault(one.part, {})[number] = one.closed
+    return found
+
+
+def wired_terminals(circuit: Circuit) -> set[str]:
+    """At which some wire ends."""
+    return {end for one in circuit.conductors if one.kind == "wire" for end in (one.tail, one.head)}
+
+
+def end_limits(circuit: Circuit) -> list[Limit]:
+    """The limit switches at the ends of axes that go to and fro, but such as have no wire."""
+    wired, axes = wired_terminals(circuit), axes_with_ends(circuit)
+    limits = (limit for limit in circuit.limits if circuit.axes[limit.axis] in axes)
+    limits = (limit for limit in limits if not limit.zones.isdisjoint(circuit.axes[limit.axis].range))
+    return [limit for limit in limits if not wired.isdisjoint(circuit.parts[limit.name].terminals)]
+
+
+def says(circuit: Circuit, limit: Limit) -> str:
+    """What is claimed of a limit switch."""
+    return f"{limit.name} {HAS_A_SAY.format(circuit.axes[limit.axis].name)}"
+
+
+def axes_with_contacts(circuit: Circuit) -> list[Axis]:
+    """The axes with a limit switch at an end that has a wire at both ends of a contact."""
+    contacts, limits = wired_contacts(circuit), end_limits(circuit)
+    axes = {limit.axis for limit in limits if limit.name in contacts}
+    return [axis for number, axis in enumerate(circuit.axes) if number in axes]
 
 
 def driven_axes(circuit: Circuit) -> list[Axis]:
@@ -376,8 +461,12 @@ def axes_with_limits(circuit: Circuit) -> list[Axis]:
 
 def known_zones(circuit: Circuit, axis: Axis) -> set[int]:
     """Where a limit or cam switch of an axis is pressed."""
-    limits = (limit for limit in circuit.limits if circuit.axes[limit.axis] is axis)
-    return {zone for limit in limits for zone in limit.zones}
+    return {zone for limit in limits_of(circuit, axis) for zone in limit.zones}
+
+
+def limits_of(circuit: Circuit, axis: Axis) -> list[Limit]:
+    """The limit or cam switches of an axis."""
+    return [limit for limit in circuit.limits if circuit.axes[limit.axis] is axis]
 
 
 # The certificate
@@ -398,6 +487,7 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     elif certificate["calm"] is not None or certificate["operation"]:
         raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
+        box.sets.begin_anew()
         confirm_calm(box, certificate["calm"])
         proved += all_settle(circuit)
     for entry in listed(certificate["operation"]):
@@ -626,7 +716,17 @@ def drives(box: Box, motor: Motor) -> dict[int | None, Set]:
 
 def braked(box: Box, motor: Motor) -> Set:
     """The states in which a motor is surely braked."""
-    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor)).get(True, 0)
+    return brakes(box, motor).get(True, 0)
+
+
+def brakes(box: Box, motor: Motor) -> dict[bool | None, Set]:
+    """The states in which a motor is braked (True), and those in which it isn't."""
+    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor))
+
+
+def volts(box: Box, number: int) -> dict[float | None, Set]:
+    """The volts that a load gets, each with the states in which it does."""
+    return told(box, ("volts", number), partial(Moment.volts, number=number))
 
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
@@ -904,11 +1004,15 @@ class Moment:
 
 def proved_at_once(box: Box, moving: Set) -> list[str]:
     """What is proved where no supply is shorted, whatever operation gets to. moving: where one is while relays move."""
+    circuit = box.circuit
     no_short = [NO_SHORT] if moving else [NO_SHORT, NO_SHORT_MOVING]
-    supplies = [f"{supply.name} {FUSED}" for supply in box.circuit.supplies if is_fused(box.circuit, supply)]
-    coils = [coil for relay in box.circuit.relays for coil in relay.inputs]
-    matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
-    return no_short + supplies + matched + suppressed(box)
+    supplies = [f"{supply.name} {FUSED}" for supply in circuit.supplies if is_fused(circuit, supply)]
+    coils = [coil for relay in circuit.relays for coil in relay.inputs]
+    matched = [f"{circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
+    staying = [circuit.digits[stop] for stop in stops(circuit)]
+    limits = [says(circuit, limit) for limit in end_limits(circuit) if has_a_say(box, limit)]
+    stays = [f"{stop.name} {STAYS_PRESSED}" for stop in staying if stop.springs_to is None]
+    return no_short + supplies + matched + suppressed(box) + stays + limits
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -930,9 +1034,9 @@ def is_fused(circuit: Circuit, supply: Supply) -> bool:
 
 def is_matched(box: Box, coil: Coil) -> bool:
     """Does a coil get nothing in some states and in all others what it operates at, but no more than it bears?"""
-    answers = told(box, ("volts", coil.load), partial(Moment.volts, number=coil.load))
+    answers = volts(box, coil.load)
     most = MOST_SHARE * box.circuit.loads[coil.load].volts
-    fed = [most + 1 if volts is None else abs(volts) for volts in answers]
+    fed = [most + 1 if one is None else abs(one) for one in answers]
     return all(one <= ALMOST or coil.operate_volts - ALMOST <= one <= most + ALMOST for one in fed)
 
 
@@ -953,8 +1057,7 @@ def suppressed(box: Box) -> list[str]:
 
 def conducts(box: Box, number: int, forward: bool) -> bool:
     """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
-    answers = told(box, ("volts", number), partial(Moment.volts, number=number))
-    return any(volts is None or (volts > ALMOST if forward else volts < -ALMOST) for volts in answers)
+    return any(one is None or (one > ALMOST if forward else one < -ALMOST) for one in volts(box, number))
 
 
 # In operation
@@ -967,7 +1070,6 @@ def all_settle(circuit: Circuit) -> list[str]:
 
 def confirm_calm(box: Box, which: Any) -> None:
     """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
-    box.sets.begin_anew()
     if which not in CALM:
         raise Refused("relays come to rest in another way than those that are known here")
     if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
@@ -979,6 +1081,21 @@ def confirm_calm(box: Box, which: Any) -> None:
         for _, later in others:
             if wish.digit in box.sets.digits(later) and brings_about(box, wish, states, later):
                 raise Refused(f"it does not hold that {which}")
+
+
+def is_calm(box: Box) -> bool:
+    """Does either hold, so that relays come to rest from wherever they are?"""
+
+    def holds(which: str) -> bool:
+        try:
+            confirm_calm(box, which)
+        except Refused:
+            return False
+        return True
+
+    if "calm" not in box.told:
+        box.told["calm"] = {any(map(holds, CALM)): 1}
+    return True in box.told["calm"]
 
 
 def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
@@ -994,10 +1111,9 @@ def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -
     if operation.still:
         confirm_parked(box, operation.still, calm)
     led_to = box.sets.either(course.begun(), course.stepped(reached, course.steps))
-    if led_to != reached or box.sets.both(reached, course.untold()):
+    if led_to != reached:
         raise Refused("the states reached are not those that steps lead to from where it begins")
-    if not calm:
-        course.confirm_settling(reached)
+    course.confirm_known(reached, calm)
     claims, wanted = broken(course, calm, moving), operation.claims
     if not wanted or wanted != [claim for claim in claims if claim in wanted]:
         raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
@@ -1040,14 +1156,15 @@ class Step(NamedTuple):
 class Course:
     """What some digits do together, while some others stand still and all the rest may stand anyhow at any moment.
 
-    rest: the states in which each relay may want nothing, timers aside, and no switch is between positions.
+    rest: the states in which each relay may want nothing, timers aside, and no switch is between positions. stuck: the
+    digit of a relay among them that never moves, -1 for none.
     """
 
-    def __init__(self, box: Box, digits: frozenset[int], still: State) -> None:
+    def __init__(self, box: Box, digits: frozenset[int], still: State, stuck: int = -1) -> None:
         if not {supply.digit for supply in box.circuit.supplies} <= digits or not digits.isdisjoint(still):
             raise Refused("behaviour is followed over all supplies at least, and over none that stands still")
         self.box, self.sets, self.digits, self.still = box, box.sets, digits, still
-        self.relays = [relay for relay in box.circuit.relays if relay.digit in self.digits]
+        self.relays = [relay for relay in box.circuit.relays if relay.digit in self.digits - {stuck}]
         self.motors = [
             (motor, motor.axis)
             for motor in box.circuit.motors
@@ -1105,13 +1222,17 @@ class Course:
         """The same, either way."""
         return self.sets.either(self.may_drive(motor, 1), self.may_drive(motor, -1))
 
+    def may_end(self, step: Step) -> list[int]:
+        """Where a hand may be going that begins a move so."""
+        digit = self.box.circuit.digits[step.digit]
+        moment = digit.moments[step.end - len(digit.values)].moves if step.end >= len(digit.values) else ()
+        return [end for start, end in moment if start == step.start] or [step.end]
+
     def passes_off(self, step: Step) -> bool:
         """Does a hand pass a switch's open position, whichever move it begins so? It is taken to rest there."""
         digit = self.box.circuit.digits[step.digit]
-        moment = digit.moments[step.end - len(digit.values)].moves if step.end >= len(digit.values) else ()
-        ends = [end for start, end in moment if start == step.start] or [step.end]
         off = digit.values.index("off") if "off" in digit.values else -1
-        return all(min(step.start, end) < off < max(step.start, end) for end in ends)
+        return all(min(step.start, end) < off < max(step.start, end) for end in self.may_end(step))
 
     def untold(self) -> Set:
         """The states in which it doesn't follow from conductors alone what moves."""
@@ -1126,6 +1247,13 @@ class Course:
             if not self.sets.digits(states) <= self.digits:
                 return False
         return True
+
+    def confirm_known(self, reached: Set, calm: bool) -> None:
+        """In every state that is reached it follows what moves, and relays come to rest."""
+        if self.sets.both(reached, self.untold()):
+            raise Refused("what is reached does not follow from conductors alone")
+        if not calm:
+            self.confirm_settling(reached)
 
     def confirm_settling(self, reached: Set) -> None:
         """From every state that is reached some moves of relays lead to one in which none moves."""
@@ -1227,17 +1355,19 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
         (STAYS_STILL, starting, circuit.motors),
     ):
         claims |= {f"{motor.name} {claim}": partial(find, course, motor) for motor in motors}
-    for stop, obeys in stops(circuit).items():
-        if stop in course.digits:
-            claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
+    for stop, asked in stops(circuit).items():
+        for claim, ask in asked.items() if stop in course.digits else ():
+            claims |= {f"{motor.name} {claim}": partial(ask, course, motor, stop) for motor in circuit.motors}
     axes = [axis for axis in axes_with_ends(circuit) if axis.digit in course.digits]
     claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
+    unbroken = [axis for axis in axes_with_contacts(circuit) if axis in axes]
+    claims |= {f"{axis.name} {WITHIN_BROKEN}": partial(driven_on_broken, course, axis) for axis in unbroken}
     back: dict[str, Callable[[Set], Set]] = {}
     closed = course.is_closed()
-    for claim, ask, among in ((TURNS_BACK, trapped, axes), (FOUND, lost, axes_with_limits(circuit))):
+    for claim, led, among in ((TURNS_BACK, trapped, axes), (FOUND, lost, axes_with_limits(circuit))):
         for axis in among:
             if closed and axis.digit in course.digits:
-                back[f"{axis.name} {claim}"] = partial(ask, course, axis)
+                back[f"{axis.name} {claim}"] = partial(led, course, axis)
     if course.still:
         return back
     for relay in () if calm else course.relays:
@@ -1273,31 +1403,50 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
 def starting(course: Course, motor: Motor, reached: Set) -> Set:
     """The states at rest in which a motor may be driven that stood still while power was off, once all supplies return
     with hands off what springs back."""
-    sets, before, on = course.sets, course.sets.both(reached, course.rest), 1
-    supplies = {supply.digit for supply in course.box.circuit.supplies}
+    return starting_after(course, motor, {supply.digit for supply in course.box.circuit.supplies}, 1, reached)
+
+
+def starting_anew(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The same with an emergency stop that was pressed, once it is reset."""
+    return starting_after(course, motor, {stop}, 0, reached)
+
+
+def starting_after(course: Course, motor: Motor, turned: set[int], value: int, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven that stood still, once all these digits are turned to a value
+    with hands off what springs back."""
+    sets, before, done = course.sets, course.sets.both(reached, course.rest), 1
     for digit in course.digits:
         springs_to = course.box.circuit.digits[digit].springs_to
         before = before if springs_to is None else sets.both(before, sets.where(digit, (springs_to,)))
-        on = sets.both(on, sets.where(digit, (1,))) if digit in supplies else on
-    still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
-    steps = [one for one in course.steps if not one.by_hand or (one.digit in supplies and one.end == 1)]
-    after = sets.both(course.following(still, steps), sets.both(course.rest, on))
+        done = sets.both(done, sets.where(digit, (value,))) if digit in turned else done
+    still = sets.both(sets.without(before, done), course.seen(sets.opposite(course.drives(motor))))
+    helped = [one for one in course.steps if one.digit in turned and value in course.may_end(one)]
+    steps = [*helped, *(one for one in course.steps if not one.by_hand)]
+    after = sets.both(course.following(still, steps), sets.both(course.rest, done))
     return sets.both(after, course.may_be_driven(motor))
 
 
 def disobeying(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
     """The states at rest in which a motor may be driven while an emergency stop is pressed."""
-    pressed = course.sets.both(course.rest, course.sets.where(stop, (1,)))
-    return course.sets.both(course.sets.both(reached, pressed), course.may_be_driven(motor))
+    return course.sets.both(course.sets.both(reached, course.rest), driven_against(course, motor, stop))
+
+
+def driven_against(course: Course, motor: Motor, stop: int) -> Set:
+    """All states in which a motor may be driven while an emergency stop is pressed."""
+    return course.sets.both(course.sets.where(stop, (1,)), course.may_be_driven(motor))
 
 
 def driven_on(course: Course, axis: Axis, reached: Set) -> Set:
     """The states at rest in which an axis may be driven on outward, at or past an end."""
-    found = 0
-    for direction, past in ends(course.box, axis):
-        driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
-        found = course.sets.either(found, course.sets.both(past, course.seen(driven)))
+    found = course.sets.union(driven_past(course, axis, direction) for direction in (1, -1))
     return course.sets.both(course.sets.both(reached, course.rest), found)
+
+
+def driven_past(course: Course, axis: Axis, direction: int) -> Set:
+    """All states in which an axis may be driven on outward that way, at or past its end."""
+    past = dict(ends(course.box, axis))[direction]
+    driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
+    return course.sets.both(past, course.seen(driven))
 
 
 def trapped(course: Course, axis: Axis, reached: Set) -> Set:
@@ -1330,6 +1479,89 @@ def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
     """The states in which some motor drives the axis in a direction; None: in which that does not follow."""
     motors = (one for one in box.circuit.motors if one.axis is not None and box.circuit.axes[one.axis] is axis)
     return box.sets.union(drives(box, motor).get(direction, 0) for motor in motors)
+
+
+# With one thing broken
+
+
+def come_to(course: Course, begun: Set, wrong: Set) -> Set:
+    """The states at rest, of these that are wrong, that what is followed comes to from where it begins."""
+    calm = is_calm(course.box) if wrong else True
+    if not (course.sets.both(wrong, course.rest) if calm else wrong):
+        return 0
+    reached = course.following(begun, course.steps)
+    course.confirm_known(reached, calm)
+    return course.sets.both(course.sets.both(reached, course.rest), wrong)
+
+
+def disobeying_stuck(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed, with any one relay stuck
+    where operation brings it. One that is not followed may stand anyhow in any case."""
+    sets, found = course.sets, disobeying(course, motor, stop, reached)
+    for relay in course.relays:
+        stuck, placed = Course(course.box, course.digits, {}, relay.digit), sets.where(relay.digit, (0, 1))
+        wrong = sets.both(placed, driven_against(stuck, motor, stop))
+        found = sets.either(found, come_to(stuck, sets.both(placed, reached), wrong))
+    return found
+
+
+def disobeying_broken(course: Course, motor: Motor, stop: int, _: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed, with a wire broken to a
+    contact that it closes."""
+    found = 0
+    for number in closed_by(course.box.circuit, stop):
+        other = Course(without(course.box, number), course.digits, {})
+        found = course.sets.either(found, come_to(other, other.beginning(), driven_against(other, motor, stop)))
+    return found
+
+
+def driven_on_broken(course: Course, axis: Axis, _: Set) -> Set:
+    """The states at rest in which an axis may be driven on outward, at or past an end, with a wire broken to a contact
+    of a limit switch there."""
+    sets, contacts, found = course.sets, wired_contacts(course.box.circuit), 0
+    for direction, past in ends(course.box, axis):
+        at_rest = sets.both(course.rest, driven_past(course, axis, direction))
+        limits = (one for one in limits_of(course.box.circuit, axis) if axis.range[direction > 0] in one.zones)
+        for number, closed in (pair for limit in limits for pair in contacts.get(limit.name, {}).items()):
+            # One that is open there anyway changes no rest there, if all relays come to rest from wherever they are.
+            if at_rest or sets.both(past, sets.where(*closed)) or not is_calm(course.box):
+                other = Course(without(course.box, number), course.digits, {})
+                found = sets.either(found, come_to(other, other.beginning(), driven_past(other, axis, direction)))
+    return found
+
+
+def has_a_say(box: Box, limit: Limit) -> bool:
+    """Would the drive of its axis, or what a relay wants that has a say in that, differ in some combination, were a
+    limit switch to stand the other way?"""
+    circuit, digit = box.circuit, box.circuit.axes[limit.axis].digit
+    every = frozenset(range(len(circuit.digits[digit].values)))
+    contacts = {number: one.closed for number, one in enumerate(circuit.conductors) if one.part == limit.name}
+    other = closing_otherwise(box, {number: every - closed.values for number, closed in contacts.items() if closed})
+    relays = {relay.digit: relay for relay in circuit.relays}
+    asked: list[Callable[[Box], dict[Any, Set]]] = []
+    for motor in circuit.motors:
+        if motor.axis == limit.axis:
+            asked += [partial(volts, number=winding.load) for winding in motor.windings]
+            asked.append(partial(brakes, motor=motor))
+    for ask in asked:
+        if None not in ask(box):
+            concerned = frozenset().union(*map(box.sets.digits, ask(box).values()))
+            asked += [partial(wanted, relay=relays.pop(one)) for one in sorted(concerned) if one in relays]
+    asked.sort(key=lambda ask: all(digit not in box.sets.digits(states) for states in ask(box).values()))
+    return any(differ(box.sets, ask(box), ask(other)) for ask in asked)
+
+
+def differ(sets: Sets, one: dict[Any, Set], other: dict[Any, Set]) -> bool:
+    """Is in some state the one answer surely not the other?"""
+    pairs = product(one.items(), other.items())
+    return any(are_apart(mine, its) and sets.both(states, others) for (mine, states), (its, others) in pairs)
+
+
+def are_apart(one: Any, other: Any) -> bool:
+    """Are these two answers, both known, not the same?"""
+    if one is None or other is None:
+        return False
+    return abs(one - other) > ALMOST if isinstance(one, float) else bool(one != other)
 
 
 def main(arguments: list[str]) -> int:

@@ -27,6 +27,7 @@ from circuitcheck.certificates.verifier import (
     STAYS_STILL,
     TURNS_BACK,
     VERSION,
+    WITHIN_BROKEN,
     WITHIN_ENDS,
     Box,
     Net,
@@ -120,6 +121,7 @@ def _reached_from(box: Box, source: Net) -> dict[Net, Set]:
 
 
 def _is_calm(box: Box, which: str) -> bool:
+    box.sets.begin_anew()
     try:
         confirm_calm(box, which)
     except Cannot:
@@ -203,10 +205,10 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
             yield f"{motor.name} {BRAKED}", digits
         yield f"{motor.name} {NOT_THROWN}", digits
         yield f"{motor.name} {STAYS_STILL}", digits
-        for stop, obeys in stops(circuit).items():
-            yield f"{motor.name} {obeys}", digits | {stop}
+        for stop, claims in stops(circuit).items():
+            yield from ((f"{motor.name} {claim}", digits | {stop}) for claim in claims)
     possible = claims_of(circuit)
-    for claim in (WITHIN_ENDS, TURNS_BACK, FOUND):
+    for claim in (WITHIN_ENDS, WITHIN_BROKEN, TURNS_BACK, FOUND):
         for number, axis in enumerate(circuit.axes):
             if f"{axis.name} {claim}" in possible:
                 yield f"{axis.name} {claim}", digits_of_drive(facts, number)

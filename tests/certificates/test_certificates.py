@@ -25,6 +25,7 @@ from circuitcheck.certificates.verifier import (
     STAYS_STILL,
     SUPPRESSED,
     TURNS_BACK,
+    WITHIN_BROKEN,
     WITHIN_ENDS,
     Box,
     Refused,
@@ -78,7 +79,8 @@ def test_what_is_wrong_with_a_plan_has_no_certificate() -> None:
     left = {file.stem: certificate_of(example(file))["without certificate"] for file in WRONG}
     assert left["beam_diode_is_no_brake"] == [f"M1 {BRAKED}", f"M1 {STAYS_STILL}"]
     assert left["drawbridge_feeds_back"] == [f"M1 {NOT_THROWN}"]
-    assert left["drawbridge_limit_in_wrong_leg"] == [f"deck {WITHIN_ENDS}", f"deck {TURNS_BACK}"]
+    outward = [f"deck {WITHIN_ENDS}", f"deck {WITHIN_BROKEN}", f"deck {TURNS_BACK}"]
+    assert left["drawbridge_limit_in_wrong_leg"] == outward
     assert left["curtain_trapped"] == [f"M1 {STAYS_STILL}", f"curtain {TURNS_BACK}"]
     assert left["drum_lost_halfway"] == [f"drum {FOUND}"]
     assert left["lantern_without_fuse"] == [f"PS {FUSED}"]
