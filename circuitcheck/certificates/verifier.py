@@ -1486,22 +1486,20 @@ def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
 
 def come_to(course: Course, begun: Set, wrong: Set) -> Set:
     """The states at rest, of these that are wrong, that what is followed comes to from where it begins."""
-    calm = is_calm(course.box) if wrong else True
-    if not (course.sets.both(wrong, course.rest) if calm else wrong):
+    if not wrong:
         return 0
     reached = course.following(begun, course.steps)
-    course.confirm_known(reached, calm)
+    course.confirm_known(reached, not course.is_closed() and is_calm(course.box))
     return course.sets.both(course.sets.both(reached, course.rest), wrong)
 
 
 def disobeying_stuck(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
     """The states at rest in which a motor may be driven while an emergency stop is pressed, with any one relay stuck
     where operation brings it. One that is not followed may stand anyhow in any case."""
-    sets, found = course.sets, disobeying(course, motor, stop, reached)
-    for relay in course.relays:
+    sets, found, wrong = course.sets, disobeying(course, motor, stop, reached), driven_against(course, motor, stop)
+    for relay in course.relays if wrong else ():
         stuck, placed = Course(course.box, course.digits, {}, relay.digit), sets.where(relay.digit, (0, 1))
-        wrong = sets.both(placed, driven_against(stuck, motor, stop))
-        found = sets.either(found, come_to(stuck, sets.both(placed, reached), wrong))
+        found = sets.either(found, come_to(stuck, sets.both(placed, reached), sets.both(placed, wrong)))
     return found
 
 

@@ -109,6 +109,22 @@ def test_a_wire_to_a_contact_that_lights_a_lamp_may_break() -> None:
     assert claims <= set(verify(circuit, as_read(certificate_of(circuit))))
 
 
+def test_a_wire_that_lets_a_relay_chatter_once_it_breaks_leaves_that_over() -> None:
+    """A stop whose one contact holds the relay that stops the motor, and whose other one it breaks itself."""
+    chattering = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+estop  ES1 no no
+button PB1 no
+relay  K1 dpdt coil 12 V 160 ohm with diode
+motor  M1 12 V stall 5 A may coast
+rung   PS.+, F1, ( ES1.13-14 | ES1.23-24, K1.21-22 ), K1.A1-A2, PS.-
+rung   F1.2, PB1, K1.11-12, M1, PS.-
+"""
+    left = left_over(chattering, "emergency-stop")
+    assert left == [f"M1 {claim.format('ES1')}" for claim in (OBEYS_STUCK, OBEYS_BROKEN)]
+
+
 def test_where_nothing_can_break_nothing_is_claimed_of_it() -> None:
     """A stop that closes no contact, a plan with no relays, and limits that are not wired."""
     claims = claims_of(
