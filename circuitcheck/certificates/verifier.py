@@ -252,7 +252,8 @@ class Box(NamedTuple):
     """A circuit as the verifier looks at it. rails: the nets of each supply's + and −. leaving, arriving: the ways from
     and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. poles: by the
     terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already.
-    broken: the same without a conductor, by its number, as far as that has been asked for."""
+    broken: the same without a contact, by its number, as far as that has been asked for. loosened: contacts, by their
+    numbers, that in the box `loose` are closed by a digit of their own, after all others, each with that digit."""
 
     circuit: Circuit
     net: dict[str, Net]
@@ -265,6 +266,8 @@ class Box(NamedTuple):
     sets: Sets
     told: dict[Hashable, dict[Any, Set]]
     broken: "dict[int, Box]"
+    loosened: dict[int, int]
+    loose: "Box | None"
 
     @property
     def sources(self) -> list[Net]:
@@ -297,7 +300,11 @@ def box_of(circuit: Circuit) -> Box:
         loads.setdefault(net[load.b], []).append((number, net[load.a]))
     names = [*(digit.name for digit in circuit.digits), *poles]
     radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
-    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {}, {})
+    loosened = {number: len(radices) + place for place, number in enumerate(breakable(circuit))}
+    sets = Sets((*radices, *(2 for _ in loosened)))
+    box = Box(circuit, net, rails, leaving, arriving, loads, poles, names, sets, {}, {}, loosened, None)
+    own = {number: Closed(digit, frozenset({1})) for number, digit in loosened.items()}
+    return box._replace(loose=closing_otherwise(box, own)) if own else box
 
 
 def joined_by(circuit: Circuit, conductors: Iterable[Conductor]) -> dict[str, Net]:
@@ -331,14 +338,15 @@ def sides(relay: Relay, values: Collection[int]) -> frozenset[int]:
     return frozenset((int(1 in values), *((2,) if relay.make_before_break else ())))
 
 
-def closing_otherwise(box: Box, values: dict[int, frozenset[int]]) -> Box:
-    """The box in which some contacts, by their numbers, are closed at these values of their digits, or at none."""
+def closing_otherwise(box: Box, contacts: dict[int, Closed]) -> Box:
+    """The box in which some contacts, by their numbers, are closed at these values of these digits, or at none."""
 
     def closing(ways: list[Way]) -> list[Way]:
-        return [way._replace(values=values.get(way.by, way.values)) for way in ways if values.get(way.by, True)]
+        kept = (way for way in ways if way.by not in contacts or contacts[way.by].values)
+        return [way._replace(**contacts[way.by]._asdict()) if way.by in contacts else way for way in kept]
 
-    contacts = [box.circuit.conductors[number] for number in values]
-    nets = {box.net[terminal] for one in contacts for terminal in (one.tail, one.head)}
+    ends = [box.circuit.conductors[number] for number in contacts]
+    nets = {box.net[terminal] for one in ends for terminal in (one.tail, one.head)}
     leaving, arriving = (
         ways | {net: closing(ways.get(net, [])) for net in nets} for ways in (box.leaving, box.arriving)
     )
@@ -346,10 +354,21 @@ def closing_otherwise(box: Box, values: dict[int, frozenset[int]]) -> Box:
 
 
 def without(box: Box, number: int) -> Box:
-    """The box with a wire broken to a contact."""
+    """The box with a wire broken to a contact. Relays that want the same with it closed as with it open, wherever its
+    own digit stands, want that here."""
     if number not in box.broken:
-        box.broken[number] = closing_otherwise(box, {number: frozenset()})
+        other = box.broken[number] = closing_otherwise(box, {number: Closed(0, frozenset())})
+        if box.loose and number in box.loosened:
+            for relay in box.circuit.relays:
+                answers = wanted(box.loose, relay)
+                if None not in answers and box.loosened[number] not in digits_of(box.sets, answers):
+                    other.told["wants", relay.digit] = wanted(box, relay)
     return box.broken[number]
+
+
+def digits_of(sets: Sets, answers: dict[Any, Set]) -> frozenset[int]:
+    """What an answer hangs on."""
+    return frozenset[int]().union(*map(sets.digits, answers.values()))
 
 
 def claims_of(circuit: Circuit) -> list[str]:
@@ -421,6 +440,14 @@ def wired_contacts(circuit: Circuit) -> dict[str, dict[int, Closed]]:
 def wired_terminals(circuit: Circuit) -> set[str]:
     """At which some wire ends."""
     return {end for one in circuit.conductors if one.kind == "wire" for end in (one.tail, one.head)}
+
+
+def breakable(circuit: Circuit) -> list[int]:
+    """The contacts, by their numbers, that a stop closes, or a limit switch, and that have a wire at both ends."""
+    contacts = wired_contacts(circuit)
+    stopping = [number for stop in stops(circuit) for number in closed_by(circuit, stop)]
+    limits = [(one.zones, contacts.get(one.name, {})) for one in circuit.limits]
+    return stopping + [number for zones, those in limits for number, closed in those.items() if closed.values & zones]
 
 
 def end_limits(circuit: Circuit) -> list[Limit]:
@@ -1534,7 +1561,8 @@ def has_a_say(box: Box, limit: Limit) -> bool:
     circuit, digit = box.circuit, box.circuit.axes[limit.axis].digit
     every = frozenset(range(len(circuit.digits[digit].values)))
     contacts = {number: one.closed for number, one in enumerate(circuit.conductors) if one.part == limit.name}
-    other = closing_otherwise(box, {number: every - closed.values for number, closed in contacts.items() if closed})
+    turned = {number: Closed(digit, every - closed.values) for number, closed in contacts.items() if closed}
+    other = closing_otherwise(box, turned)
     relays = {relay.digit: relay for relay in circuit.relays}
     asked: list[Callable[[Box], dict[Any, Set]]] = []
     for motor in circuit.motors:
@@ -1543,9 +1571,9 @@ def has_a_say(box: Box, limit: Limit) -> bool:
             asked.append(partial(brakes, motor=motor))
     for ask in asked:
         if None not in ask(box):
-            concerned = frozenset().union(*map(box.sets.digits, ask(box).values()))
-            asked += [partial(wanted, relay=relays.pop(one)) for one in sorted(concerned) if one in relays]
-    asked.sort(key=lambda ask: all(digit not in box.sets.digits(states) for states in ask(box).values()))
+            concerned = sorted(digits_of(box.sets, ask(box)) & relays.keys())
+            asked += [partial(wanted, relay=relays.pop(one)) for one in concerned]
+    asked.sort(key=lambda ask: digit not in digits_of(box.sets, ask(box)))
     return any(differ(box.sets, ask(box), ask(other)) for ask in asked)
 
 

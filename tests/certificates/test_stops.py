@@ -1,6 +1,7 @@
 """What is certified of emergency stops and of limits at the ends of axes."""
 
 import random
+from itertools import product
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -18,10 +19,14 @@ from circuitcheck.certificates.verifier import (
     box_of,
     claims_by_check,
     claims_of,
+    closing_otherwise,
     verify,
+    wanted,
+    without,
 )
 from circuitcheck.certificates.writing import certificate_of
 from circuitcheck.checks import emergency_stop, limit_not_cutting
+from circuitcheck.circuit.model import Closed
 from tests.analysis.plans import circuit_of
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds as seen_to_hold
@@ -166,6 +171,16 @@ def stopping_plans(draw: st.DrawFn) -> str:
 
 
 PLACES = st.sampled_from(("top", "bottom"))
+
+
+@settings(max_examples=examples(15), suppress_health_check=list(HealthCheck), deadline=None)
+@given(stopping_plans())
+def test_with_a_wire_broken_relays_want_what_they_want_in_a_box_without_it(text: str) -> None:
+    """Whatever is known of them from the whole box is what is found anew."""
+    box = box_of(circuit_of(text))
+    for number, relay in product(box.loosened, box.circuit.relays):
+        anew = closing_otherwise(box, {number: Closed(0, frozenset())})
+        assert wanted(without(box, number), relay) == wanted(anew, relay)
 
 
 @pytest.mark.slow
