@@ -1,10 +1,26 @@
 """Whether a claim holds, as far as the judge sees."""
 
-from tests.certificates import seen_conduction, seen_operation, seen_stops
+from collections.abc import Callable
+
+from tests.certificates import (
+    seen_combinations,
+    seen_conduction,
+    seen_operation,
+    seen_sneaks,
+    seen_stops,
+)
 from tests.certificates.seen import Seen
+
+TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
+    seen_combinations.looks,
+    seen_conduction.looks,
+    seen_operation.looks,
+    seen_sneaks.looks,
+    seen_stops.looks,
+)
 
 
 def holds(seen: Seen, claim: str) -> bool:
     """Does it, in each state that the judge comes to?"""
-    looks = seen_conduction.looks(seen) | seen_operation.looks(seen) | seen_stops.looks(seen)
-    return looks[claim]()
+    (look,) = (found[claim] for topic in TOPICS if claim in (found := topic(seen)))
+    return look()
