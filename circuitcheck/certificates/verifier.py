@@ -37,9 +37,10 @@ from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from fractions import Fraction
 from functools import partial
 from hashlib import sha256
+from heapq import heappop, heappush
 from io import TextIOWrapper
 from itertools import islice, product, zip_longest
-from math import inf, prod
+from math import inf, log1p, pi, prod, radians
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
@@ -96,6 +97,8 @@ HAS_A_SAY: Final = "has a say in what drives {}"
 FUSED: Final = "feeds no way past all fuses"
 MATCHED: Final = "gets no volts from conductors alone but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
+GETS_ENOUGH: Final = "gets the volts that it operates at, warm and behind all resistances that the plan tells"
+STOPS_IN_TIME: Final = "stops within its overtravel or on its cam, once its switch has ended the drive"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
@@ -126,6 +129,24 @@ MOST_NEAR: Final = 12
 MUCH: Final = 1e-3
 """Volts that are no rounding."""
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
+
+OHM_MM2_PER_METRE: Final = 0.02112
+"""The most that stranded copper of any size has at 20 °C: 96 ohm/km at 0.22 mm2 (DIN VDE 0295, class 5; IEC 60228
+allows of no size from 0.5 mm2 on as much)."""
+PER_KELVIN: Final = 0.00393
+"""By which the resistance of copper rises from 20 °C (IEC 60028)."""
+BRUSHES: Final = (1.0, 1.5)
+"""Speed and stall current of a two-speed motor at its brushes (mvwautotechniek.nl, permanent magnet, third brush)."""
+MOST_FREE: Final = 0.5
+"""Of its stall current that a motor takes free running."""
+NOTHING: Final = (0.0, 0.0)
+LONGEST_OPERATE: Final = 0.015
+LONGEST_RELEASE: Final = 0.010
+LONGEST_RELEASE_WITH_DIODE: Final = 0.030
+"""Seconds where the plan tells none: Omron G2R (from memory), Panasonic automotive relays, three times as long with a
+diode (Finder 99.01)."""
+TRAVEL: Final = 0.005
+"""Seconds that a contact takes at most from one side to the other (common practice, no source)."""
 
 SURELY: Final = -1
 """In place of a digit on which something hangs."""
@@ -438,6 +459,7 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "supply-short": [NO_SHORT, NO_SHORT_MOVING] if supplies else [],
         "supply-without-fuse": [f"{supply.name} {FUSED}" for supply in supplies],
         "coil-volts-mismatch": [f"{coil.name} {MATCHED}" for coil in coils],
+        "starved-coil": [f"{circuit.loads[coil.load].name} {GETS_ENOUGH}" for _, coil in calling(circuit)],
         "missing-flyback": [f"{load.name} {SUPPRESSED}" for load in circuit.loads if load.inductive],
         "unbraked-stop": [f"{motor.name} {BRAKED}" for motor in must_brake(circuit)],
         "plugged-motor": [f"{motor.name} {NOT_THROWN}" for motor in motors],
@@ -451,6 +473,7 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
             *(f"{axis.name} {WITHIN_ENDS}" for axis in axes),
             *(f"{axis.name} {WITHIN_BROKEN}" for axis in axes_with_contacts(circuit)),
         ],
+        "runs-past-limit": [f"{motor.name} {STOPS_IN_TIME}" for motor in motors_with_room(circuit)],
         "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
         "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
         "never-settles": all_settle(circuit),
@@ -533,6 +556,11 @@ def axes_with_contacts(circuit: Circuit) -> list[Axis]:
     contacts, limits = contacts_by_part(circuit), end_limits(circuit)
     axes = {limit.axis for limit in limits if limit.name in contacts}
     return [axis for number, axis in enumerate(circuit.axes) if number in axes]
+
+
+def calling(circuit: Circuit) -> list[tuple[Relay, Coil]]:
+    """The coils that move relays, each with its relay."""
+    return [(relay, coil) for relay in circuit.relays for coil in (relay.coil, relay.reset) if coil]
 
 
 def driven_axes(circuit: Circuit) -> list[Axis]:
@@ -1250,7 +1278,8 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     staying = (box.circuit.digits[stop] for stop in stops(box.circuit))
     stays = [f"{stop.name} {STAYS_PRESSED}" for stop in staying if stop.springs_to is None]
     limits = [says(box.circuit, limit) for limit in end_limits(box.circuit) if has_a_say(box, limit)]
-    return no_short + supplies + matched + suppressed(box) + own + one_way + in_some_combination(box) + stays + limits
+    supplied = no_short + supplies + matched + fed_enough(box) + suppressed(box)
+    return supplied + own + one_way + in_some_combination(box) + stays + limits
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -1430,6 +1459,173 @@ def one_way_loads(box: Box) -> list[int]:
             if len(signs) < 2:
                 found.append(number)
     return found
+
+
+# What coils get, warm and behind wires
+
+
+class Wiring(NamedTuple):
+    """What the plan tells of resistances, terminal by terminal. warm: times that copper has its resistance at 20 °C.
+    ohms: of each conductor. leaving, arriving: at each terminal the conductors, by number, that current may go on over,
+    or come over, each with the terminal beyond. loads: at each terminal, by number, with the other end of each."""
+
+    warm: float
+    ohms: list[float]
+    leaving: dict[str, list[tuple[int, str]]]
+    arriving: dict[str, list[tuple[int, str]]]
+    loads: dict[str, list[tuple[int, str]]]
+
+
+def wiring_of(circuit: Circuit) -> Wiring:
+    """As warm as the plan's ambient may be, 20 °C at least."""
+    leaving: dict[str, list[tuple[int, str]]] = {}
+    arriving: dict[str, list[tuple[int, str]]] = {}
+    loads: dict[str, list[tuple[int, str]]] = {}
+    for number, one in enumerate(circuit.conductors):
+        for tail, head in ((one.tail, one.head), *(() if one.one_way else ((one.head, one.tail),))):
+            leaving.setdefault(tail, []).append((number, head))
+            arriving.setdefault(head, []).append((number, tail))
+    for number, load in enumerate(circuit.loads):
+        for here, there in ((load.a, load.b), (load.b, load.a)):
+            loads.setdefault(here, []).append((number, there))
+    return Wiring(warmth(circuit), ohms_of(circuit), leaving, arriving, loads)
+
+
+def warmth(circuit: Circuit) -> float:
+    """Times that copper has its resistance at 20 °C, at the plan's highest ambient."""
+    ambient = circuit.conditions.ambient_celsius
+    return 1 + PER_KELVIN * max(ambient[1] - 20, 0) if ambient else 1.0
+
+
+def ohms_of(circuit: Circuit) -> list[float]:
+    """The most that each conductor has; none where the plan doesn't tell."""
+    wires, every = {one.conductor: one for one in circuit.wires}, circuit.conditions
+    found = []
+    for number, one in enumerate(circuit.conductors):
+        if one.kind == "wire":
+            wire = wires.get(number)
+            area = (wire.area_mm2 if wire else 0) or every.area_mm2
+            metres = (wire.metres if wire else 0) or every.metres
+            found.append(OHM_MM2_PER_METRE * warmth(circuit) * metres / area if area else 0.0)
+        else:
+            ratings = circuit.parts[one.part].ratings if one.kind in ("contact", "pin") else {}
+            found.append(ratings.get("contacts_ohms", ratings.get("ohms", 0.0)))
+    return found
+
+
+def fed_enough(box: Box) -> list[str]:
+    """What is claimed of coils that get enough; all do where the plan tells of nothing that takes volts or warms."""
+    wiring, circuit = wiring_of(box.circuit), box.circuit
+    bare = wiring.warm == 1 and not any(wiring.ohms) and not any(one.internal_ohms for one in circuit.supplies)
+    return [
+        f"{circuit.loads[coil.load].name} {GETS_ENOUGH}"
+        for relay, coil in calling(circuit)
+        if bare or {*told(box, ("enough", coil.load), partial(gets_enough, wiring, relay, coil))} == {True}
+    ]
+
+
+def gets_enough(wiring: Wiring, relay: Relay, coil: Coil, moment: Moment) -> bool:
+    """Does a coil that is to move its relay get what it needs from some supply? Looked at as it is, or with each value
+    of a digit that works contacts at the load that takes the most."""
+    box, state, needed = moment.box, moment.state, coil.operate_volts * wiring.warm
+    if relay.digit not in state:
+        raise Undecided(relay.digit)
+    called = state[relay.digit] == int(coil == relay.reset)
+    if not called or abs(moment.volts(coil.load)) < coil.operate_volts - ALMOST:
+        return True
+    most = min(box.circuit.loads, key=lambda load: load.ohms)
+    near = {way.digit for end in (most.a, most.b) for way in box.leaving.get(box.net[end], ())}
+    split = [
+        [{**state, digit: value} for value in range(box.sets.radices[digit])]
+        for digit in near
+        if digit is not None and digit not in state
+    ]
+    feeds = [Feed(box, wiring, one) for one in box.circuit.supplies if state[one.digit] == 1]
+    return any(
+        all(any(feed.left_for(coil, one) >= needed for feed in feeds) for one in cases) for cases in [[state], *split]
+    )
+
+
+class Feed(NamedTuple):
+    """A supply that is on. Volts are followed from its terminals over one way to a load and one back."""
+
+    box: Box
+    wiring: Wiring
+    supply: Supply
+
+    def left_for(self, coil: Coil, state: State) -> float:
+        """The volts that a coil gets at least; -inf where it isn't sure that this supply feeds it. By Kirchhoff's law
+        of volts they are what the terminals have less what is lost on the loop, whatever else is joined to it; so it
+        gets least where the terminals have least."""
+        load = self.box.circuit.loads[coil.load]
+        volts, ohms, siemens = self.supply.volts, self.supply.internal_ohms, self.siemens(state, True, self.supply.plus)
+        every = sum(one.volts for one in self.box.circuit.supplies)
+        if every * siemens > (self.supply.limit_amps or inf):
+            return -inf
+        least = (volts - ohms * siemens * (every - volts)) / (1 + ohms * siemens)
+        across = least + every - volts
+        return least - min(
+            self.lost(state, True, high, across) + self.lost(state, False, low, across)
+            for high, low in ((load.a, load.b), (load.b, load.a))
+        )
+
+    def lost(self, state: State, high: bool, end: str, across: float) -> float:
+        """The volts that are lost at most between + (high) or − and this end of a load, over the way of fewest ohms of
+        those that surely lead there, a diode counting as one; inf where none does. across: what any load may get."""
+        done = set[str]()
+        waiting: list[tuple[float, str, tuple[tuple[int, str], ...]]] = [(0.0, end, ())]
+        while waiting:
+            ohms, here, way = heappop(waiting)
+            if here == (self.supply.plus if high else self.supply.minus):
+                return sum(self._drop(state, high, across, *one) for one in way)
+            done.add(here)
+            for number, there in (self.wiring.arriving if high else self.wiring.leaving).get(here, ()):
+                one = self.box.circuit.conductors[number]
+                if there not in done and (one.closed is None or state.get(one.closed.digit) in one.closed.values):
+                    further = ohms + self.wiring.ohms[number] + one.one_way
+                    heappush(waiting, (further, there, (*way, (number, here))))
+        return inf
+
+    def _drop(self, state: State, high: bool, across: float, number: int, end: str) -> float:
+        """What is lost at most in a conductor, by number, whose end toward the load this is."""
+        ohms, one_way = self.wiring.ohms[number], self.box.circuit.conductors[number].one_way
+        amps = across * self.siemens(state, high, end, number) if ohms or one_way else 0.0
+        return float(DROP) + float(DIODE_OHMS) * amps if one_way else ohms * amps
+
+    def siemens(self, state: State, high: bool, end: str, over: int = -1) -> float:
+        """Of all loads whose current may run between + and `end` over this conductor, by number, toward a coil; or over
+        it from `end` on to −. Each part of that goes straight on to a load, or comes straight from one: without a short
+        it can't go to the other rail, nor uphill to this one. Through other supplies it might go anywhere."""
+        loads, found = self.box.circuit.loads, self._beyond(state, high, end, over)
+        other = self.supply.minus if high else self.supply.plus
+        rails = {rail for one in self.box.circuit.supplies if one != self.supply for rail in (one.plus, one.minus)}
+        here = (one for one in found if self.box.net[one] != self.box.net[other])
+        near = [one for terminal in here for one in self.wiring.loads.get(terminal, ())]
+        taking = {load for load, far in near if far in found or self._leads_on(state, high, load, far)}
+        return sum(1 / loads[one].ohms for one in (range(len(loads)) if rails & found else taking))
+
+    def _leads_on(self, state: State, high: bool, load: int, far: str) -> bool:
+        """May what comes over a load go on from its far end, to a supply or over another load?"""
+        rails = {net for pair in self.box.rails for net in pair}
+        if self.box.net[far] in rails:
+            return True
+        beyond = self._beyond(state, high, far)
+        others = {number for here in beyond for number, _ in self.wiring.loads.get(here, ())} - {load}
+        return bool(others) or any(self.box.net[here] in rails for here in beyond)
+
+    def _beyond(self, state: State, high: bool, end: str, over: int = -1) -> set[str]:
+        """Where conductors may lead on to from there, but for this one, or come from; up to the rails."""
+        net, (rail, other) = self.box.net, (self.supply.plus, self.supply.minus)[:: 1 if high else -1]
+        found, waiting = {end}, [end]
+        for here in waiting:
+            ways = (self.wiring.leaving if high else self.wiring.arriving).get(here, ())
+            for number, there in ways if here == end or (here != rail and net[here] != net[other]) else ():
+                closed = self.box.circuit.conductors[number].closed
+                may_lead = closed is None or state.get(closed.digit, min(closed.values)) in closed.values
+                if may_lead and number != over and there not in found:
+                    found.add(there)
+                    waiting.append(there)
+        return found
 
 
 # In some combination
@@ -2030,6 +2226,8 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     claims |= {f"{part} {NO_LINK}": partial(carrying_both_ways, course, part) for part in switching(circuit)}
     back: dict[str, Callable[[Set], Set]] = {}
     closed = course.is_closed()
+    stopping = [motor for motor in motors_with_room(circuit) if closed and (motor, motor.axis) in course.motors]
+    claims |= {f"{motor.name} {STOPS_IN_TIME}": partial(running_on, course, motor) for motor in stopping}
     for claim, led, among in ((TURNS_BACK, trapped, axes), (FOUND, lost, axes_with_limits(circuit))):
         for axis in among:
             if closed and axis.digit in course.digits:
@@ -2146,6 +2344,139 @@ def lost(course: Course, axis: Axis, reached: Set) -> Set:
     its limit switches is pressed."""
     known = course.sets.where(axis.digit, known_zones(course.box.circuit, axis))
     return course.sets.without(course.sets.both(reached, course.begun()), course.surely_led_to(known, -1))
+
+
+# How far motors turn on
+
+
+def motors_with_room(circuit: Circuit) -> list[Motor]:
+    """The motors of which the plan tells how far they turn on, and how much room there is for it."""
+    axes = ((motor, circuit.axes[motor.axis]) for motor in circuit.motors if motor.axis is not None)
+    return [motor for motor, axis in axes if has_figures(motor, axis) and has_room(circuit, axis)]
+
+
+def has_figures(motor: Motor, axis: Axis) -> bool:
+    """Does the plan tell what was measured, or all that the equations need?"""
+    told_of = motor.figures
+    measured = told_of.free_rpm and (told_of.coasts_degrees or told_of.brakes_degrees)
+    return bool(measured) or None not in (*told_of[:3], *told_of[4:6], axis.figures.inertia_kg_m2)
+
+
+def has_room(circuit: Circuit, axis: Axis) -> bool:
+    """Does the plan tell any?"""
+    zones = range(len(circuit.digits[axis.digit].values))
+    return any(room_behind(circuit, axis, *step) is not None for step in product(zones, zones))
+
+
+def room_behind(circuit: Circuit, axis: Axis, start: int, end: int) -> float | None:
+    """The least radians of its motor's shaft that an axis has behind the switches that this step presses: to its hard
+    stop, or until a cam lets go. None where it presses none, or none is told."""
+    limits = (one for one in circuit.limits if circuit.axes[one.axis] is axis)
+    pressed = [circuit.parts[one.name].ratings for one in limits if end in one.zones and start not in one.zones]
+    degrees, metres, drum = axis.figures[-3:]
+    if axis.turning:
+        widths = [ratings["degrees"] for ratings in pressed if "degrees" in ratings]
+        return radians(min(widths)) if pressed and len(widths) == len(pressed) else None
+    if not pressed or end != axis.range[end > start]:
+        return None
+    return radians(degrees[0]) if degrees else metres[0] / (drum[1] / 2) if metres and drum else None
+
+
+def turned_on(circuit: Circuit, motor: Motor, seconds: float) -> tuple[float, float]:
+    """The most radians by which a motor turns on that is driven for so long and then braked; and then left open. inf
+    where the plan doesn't tell. What was measured at free speed grows with the square of the speed."""
+    free, brakes, coasts = motor.figures.free_rpm, motor.figures.brakes_degrees, motor.figures.coasts_degrees
+    brushes = BRUSHES[: len(motor.windings)]
+    reckoned = [reckoned_on(circuit, motor, brush, seconds) for brush in brushes]
+    braked, left_open = (max(one[place] for one in reckoned) for place in (0, 1))
+    if free:
+        driven, squared = max(brushes) * free[1] * pi / 30 * seconds, max(brushes) ** 2
+        braked = driven + squared * radians(brakes[1]) if brakes else braked
+        left_open = driven + squared * radians(max(coasts[1], brakes[1] if brakes else 0.0)) if coasts else left_open
+    return braked, left_open
+
+
+def reckoned_on(circuit: Circuit, motor: Motor, brush: float, seconds: float) -> tuple[float, float]:
+    """The same by the equations of an armature, V = I R + K w and torque = K I at the shaft (rice.edu/~jdw 242_lab5;
+    stalled and free running: hscscience.com.au year 12 module 6 lesson 17). While friction holds the weight, K w never
+    exceeds V. Then dw/dt = -T / J, and -T / J - w K2 / J R with the armature shorted; both integrated to standstill."""
+    assert motor.axis is not None
+    load, (stalled, amps, rpm, _, rotor, gear) = circuit.axes[motor.axis].figures, motor.figures[:6]
+    if not (stalled and amps and rpm and rotor and gear and load.inertia_kg_m2) or amps[1] > MOST_FREE * stalled[0]:
+        return inf, inf
+    stall, free = stalled[0] * brush, rpm[1] * brush * pi / 30
+    constant = motor.volts * (1 - amps[1] / stall) / free
+    friction = motor.volts * (1 - amps[0] / stall) * amps[0] / free + (load.friction_newton_metres or NOTHING)[0]
+    torque = friction - max(map(abs, load.gravity_newton_metres or NOTHING))
+    inertia = rotor[1] * gear[1] ** 2 + load.inertia_kg_m2[1]
+    speed, ohms = sum(one.volts for one in circuit.supplies) / constant, motor.volts / stall + sum(ohms_of(circuit))
+    slowing, drag = torque / inertia, constant**2 / ohms / inertia
+    if slowing <= 0:
+        return inf, inf
+    braked = speed / drag - slowing / drag**2 * log1p(speed * drag / slowing)
+    return speed * seconds + braked, speed * seconds + speed**2 / (2 * slowing)
+
+
+def running_on(course: Course, motor: Motor, reached: Set) -> Set:
+    """The states at rest in which a motor is driven that may turn on further than there is room, or may get a few volts
+    still, once its axis has gone on to press a switch and relays have come to rest. Driven the other way it stops
+    sooner than braked; driven on, it has not been stopped by this switch."""
+    sets, box, found = course.sets, course.box, 0
+    for step, room in pressing(course, motor):
+        begun = sets.both(sets.both(reached, step.states), course.may_be_driven(motor))
+        seconds, rests = relays_go_on(course, course.stepped(begun, [step]))
+        idle = sets.both(rests, course.seen(sets.opposite(course.drives(motor))))
+        fed, left_open = (
+            sets.both(idle, course.seen(sets.opposite(one))) for one in (unfed(box, motor), braked(box, motor))
+        )
+        if fed or turned_on(box.circuit, motor, seconds + TRAVEL)[left_open != 0] > room:
+            found = sets.either(found, begun)
+    return found
+
+
+def pressing(course: Course, motor: Motor) -> Iterator[tuple[Step, float]]:
+    """The steps by which a motor's axis comes to press a switch behind which room is told, each with the room."""
+    assert motor.axis is not None
+    axis = course.box.circuit.axes[motor.axis]
+    for step in course.steps:
+        room = room_behind(course.box.circuit, axis, step.start, step.end) if step.digit == axis.digit else None
+        if room is not None:
+            yield step, room
+
+
+def unfed(box: Box, motor: Motor) -> Set:
+    """The states in which surely no winding of a motor gets any volts."""
+    found = 1
+    for number in (one.load for one in motor.windings):
+        nothing = (states for one, states in gets(box, number).items() if one and one.volts == 0)
+        found = box.sets.both(found, box.sets.union(nothing))
+    return found
+
+
+def relays_go_on(course: Course, here: Set) -> tuple[float, Set]:
+    """How long relays take at most from these states until they rest, in whatever order, and where; inf where they may
+    go on for long. Of all that want to move, one has moved once the longest of their times is over."""
+    moves = [step for step in course.steps if step.quick and not step.by_hand]
+    seconds, rests = 0.0, 0
+    for _ in range(2 * len(moves) + 1):
+        rests = course.sets.either(rests, course.sets.both(here, course.rest))
+        going = [step for step in moves if course.sets.both(here, step.states)]
+        if not going:
+            return seconds, rests
+        seconds += max(longest(course.box.circuit, step) for step in going)
+        here = course.stepped(here, going)
+    return inf, rests
+
+
+def longest(circuit: Circuit, step: Step) -> float:
+    """The most seconds that a relay takes for a move. A plain diode across its coil makes its release slower."""
+    relay = next(one for one in circuit.relays if one.digit == step.digit)
+    if step.end == 1:
+        return relay.operate_seconds[1] if relay.operate_seconds else LONGEST_OPERATE
+    beside = suppressors_across(circuit, wired_nets(circuit), circuit.loads[relay.coil.load])
+    slowed = relay.reset is None and any(one.kind == "diode" for one in beside)
+    times = relay.release_with_diode_seconds if slowed else relay.release_seconds
+    return times[1] if times else LONGEST_RELEASE_WITH_DIODE if slowed else LONGEST_RELEASE
 
 
 def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:

@@ -28,6 +28,7 @@ from circuitcheck.certificates.verifier import (
     OWN_DRIVE,
     SETTLES,
     STAYS_STILL,
+    STOPS_IN_TIME,
     TURNS_BACK,
     VERSION,
     WITHIN_BROKEN,
@@ -231,6 +232,9 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
         for stop, claims in stops(circuit).items():
             yield from ((f"{motor.name} {claim}", digits | {stop}) for claim in claims)
     possible = claims_of(circuit)
+    for motor, does in zip(circuit.motors, facts.motors, strict=True):
+        if f"{motor.name} {STOPS_IN_TIME}" in possible and motor.axis is not None:
+            yield f"{motor.name} {STOPS_IN_TIME}", digits_of_drive(facts, motor.axis) | digits_of(does.braked)
     for claim in (WITHIN_ENDS, WITHIN_BROKEN, TURNS_BACK, FOUND):
         for number, axis in enumerate(circuit.axes):
             if f"{axis.name} {claim}" in possible:

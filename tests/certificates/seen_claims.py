@@ -5,6 +5,7 @@ from collections.abc import Callable
 from tests.certificates import (
     seen_combinations,
     seen_conduction,
+    seen_figures,
     seen_operation,
     seen_sneaks,
     seen_stops,
@@ -14,6 +15,7 @@ from tests.certificates.seen import Seen
 TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
     seen_combinations.looks,
     seen_conduction.looks,
+    seen_figures.looks,
     seen_operation.looks,
     seen_sneaks.looks,
     seen_stops.looks,

@@ -26,6 +26,7 @@ from circuitcheck.certificates.writing import certificate_of, conduction_of
 from tests.analysis.plans import circuit_of, plan_texts
 from tests.analysis.test_settling import relay_plans
 from tests.analysis.test_vicinity import interlocked
+from tests.certificates.plans_with_figures import plans_with_figures
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds as seen_to_hold
 from tests.certificates.test_certificates import holds
@@ -91,7 +92,7 @@ def taken(box: Box, chance: random.Random) -> set[str]:
 
 
 @settings(max_examples=examples(15), suppress_health_check=UNHURRIED, deadline=None)
-@given(plan_texts() | relay_plans() | interlocked())
+@given(plan_texts() | relay_plans() | interlocked() | plans_with_figures())
 def test_whatever_entry_is_taken_the_judge_sees_it_hold(text: str) -> None:
     """Over any digits, and with any relays parked, in a random plan."""
     circuit = circuit_of(text)
