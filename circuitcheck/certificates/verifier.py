@@ -87,8 +87,14 @@ NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
 NOT_THROWN: Final = "is braked or rests between its two directions"
 STAYS_STILL: Final = "does not start by itself when power returns"
+STAYS_PRESSED: Final = "stays pressed until it is reset"
 OBEYS: Final = "is driven at no rest at which {} is pressed"
+OBEYS_STUCK: Final = f"{OBEYS} with any one relay stuck"
+OBEYS_BROKEN: Final = f"{OBEYS} with a wire broken to any one contact that it closes"
+NOT_RESET: Final = "does not start by itself when {} is reset"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
+WITHIN_BROKEN: Final = f"{WITHIN_ENDS} with a wire broken to any one contact of a limit switch there"
+HAS_A_SAY: Final = "has a say in what drives {}"
 FUSED: Final = "feeds no way past all fuses"
 MATCHED: Final = "gets no volts from conductors alone but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
@@ -338,6 +344,8 @@ class Box(NamedTuple):
     """A circuit as the verifier looks at it. rails: the nets of each supply's + and −. leaving, arriving: the ways from
     and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. poles: by the
     terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already.
+    broken: the same without a contact, by its number, as far as that has been asked for. loosened: contacts, by their
+    numbers, that in the box `loose` are closed by a digit of their own, after all others, each with that digit.
     faults: the digits of what may fail, each with the place of its first fault: to sets all faults are the values of
     one digit, the last, so that no two come together."""
 
@@ -351,6 +359,9 @@ class Box(NamedTuple):
     names: list[str]
     sets: Sets
     told: dict[Hashable, dict[Any, Set]]
+    broken: "dict[int, Box]"
+    loosened: dict[int, int]
+    loose: "Box | None"
     faults: dict[int, int]
 
     def where(self, digit: int, value: int) -> Set:
@@ -393,8 +404,11 @@ def box_of(circuit: Circuit) -> Box:
             faults[number] = count
             count += digit.radix - 1
     radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
-    sets = Sets((*radices, count))
-    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, sets, {}, faults)
+    loosened = {number: len(radices) + place for place, number in enumerate(breakable(circuit))}
+    sets = Sets((*radices, *(2 for _ in loosened), count))
+    box = Box(circuit, net, rails, leaving, arriving, loads, poles, names, sets, {}, {}, loosened, None, faults)
+    own = {number: Closed(digit, frozenset({1})) for number, digit in loosened.items()}
+    return box._replace(loose=closing_otherwise(box, own)) if own else box
 
 
 def ways_of(one: Conductor, net: dict[str, Net], poles: dict[str, Pole]) -> list[Way]:
@@ -437,6 +451,45 @@ def sides(relay: Relay, values: Collection[int]) -> frozenset[int]:
     return frozenset((int(1 in values), *((2,) if relay.make_before_break else ())))
 
 
+def rewired(box: Box, old: Iterable[Conductor], new: Iterable[Conductor]) -> Box:
+    """The box with some conductors in place of others."""
+    leaving, arriving = dict(box.leaving), dict(box.arriving)
+    for one in old:
+        for way in ways_of(one, box.net, box.poles):
+            for ways, net in ((leaving, way.tail), (arriving, way.head)):
+                ways[net] = list(ways[net])
+                ways[net].remove(way)
+    for one in new:
+        for way in ways_of(one, box.net, box.poles):
+            for ways, net in ((leaving, way.tail), (arriving, way.head)):
+                ways[net] = [*ways[net], way]
+    return box._replace(leaving=leaving, arriving=arriving, told={})
+
+
+def closing_otherwise(box: Box, contacts: dict[int, Closed]) -> Box:
+    """The box in which some contacts, by their numbers, are closed at these values of these digits."""
+    old = [box.circuit.conductors[number] for number in contacts]
+    return rewired(box, old, [one._replace(closed=closed) for one, closed in zip(old, contacts.values(), strict=True)])
+
+
+def with_broken(box: Box, number: int) -> Box:
+    """The box with a wire broken to a contact. Relays that want the same with it closed as with it open, wherever its
+    own digit stands, want that here."""
+    if number not in box.broken:
+        other = box.broken[number] = rewired(box, [box.circuit.conductors[number]], ())
+        if box.loose and number in box.loosened:
+            for relay in box.circuit.relays:
+                answers = wanted(box.loose, relay)
+                if None not in answers and box.loosened[number] not in digits_of(box.sets, answers):
+                    other.told["wants", relay.digit] = wanted(box, relay)
+    return box.broken[number]
+
+
+def digits_of(sets: Sets, answers: dict[Any, Set]) -> frozenset[int]:
+    """What an answer hangs on."""
+    return frozenset[int]().union(*map(sets.digits, answers.values()))
+
+
 def claims_of(circuit: Circuit) -> list[str]:
     """All that a certificate of this circuit can be about."""
     return [claim for claims in claims_by_check(circuit).values() for claim in claims]
@@ -455,14 +508,21 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "unbraked-stop": [f"{motor.name} {BRAKED}" for motor in must_brake(circuit)],
         "plugged-motor": [f"{motor.name} {NOT_THROWN}" for motor in motors],
         "starts-by-itself": [f"{motor.name} {STAYS_STILL}" for motor in motors],
-        "emergency-stop": [f"{motor.name} {obeys}" for obeys in stops(circuit).values() for motor in motors],
+        "emergency-stop": [
+            *(f"{circuit.digits[stop].name} {STAYS_PRESSED}" for stop in stops(circuit)),
+            *(f"{motor.name} {claim}" for claims in stops(circuit).values() for claim in claims for motor in motors),
+        ],
         "runs-past-limit": [f"{motor.name} {STOPS_IN_TIME}" for motor in motors_with_room(circuit)],
         "broken-requirement": [*requirements(circuit)],
         "sneak-path": [
             *(f"{circuit.loads[number].name} {OWN_DRIVE}" for number in workable(circuit)),
             *(f"{part} {NO_LINK}" for part in switching(circuit)),
         ],
-        "limit-not-cutting": [f"{axis.name} {WITHIN_ENDS}" for axis in axes],
+        "limit-not-cutting": [
+            *(says(circuit, limit) for limit in end_limits(circuit)),
+            *(f"{axis.name} {WITHIN_ENDS}" for axis in axes),
+            *(f"{axis.name} {WITHIN_BROKEN}" for axis in axes_with_contacts(circuit)),
+        ],
         "chattering-limit": [f"{axis.name} {NOT_AGAIN}" for axis in axes_with_limits(circuit)],
         "hunting-axis": [
             *(f"{axis.name} {STEADY}" for axis in driven_axes(circuit)),
@@ -493,10 +553,61 @@ def must_brake(circuit: Circuit) -> list[Motor]:
     return [motor for motor in circuit.motors if not motor.may_coast]
 
 
-def stops(circuit: Circuit) -> dict[int, str]:
-    """The digits of its emergency stops, each with what is claimed of motors there."""
-    stopping = {name for name, part in circuit.parts.items() if part.kind == "estop"}
-    return {number: OBEYS.format(one.name) for number, one in enumerate(circuit.digits) if one.name in stopping}
+def stops(circuit: Circuit) -> "dict[int, dict[str, Callable[[Course, Motor, int, Set], Set]]]":
+    """The digits of its emergency stops, each with what is claimed of motors there, and what finds the states that
+    break it."""
+    found = {}
+    for number, one in enumerate(circuit.digits):
+        if one.name in circuit.parts and circuit.parts[one.name].kind == "estop":
+            claims: dict[str, Callable[[Course, Motor, int, Set], Set]] = {OBEYS: disobeying, NOT_RESET: starting_anew}
+            claims |= {OBEYS_STUCK: disobeying_stuck} if circuit.relays else {}
+            claims |= {OBEYS_BROKEN: disobeying_broken} if closed_by(circuit, number) else {}
+            found[number] = {claim.format(one.name): find for claim, find in claims.items()}
+    return found
+
+
+def closed_by(circuit: Circuit, stop: int) -> list[int]:
+    """The contacts, by their numbers, that an emergency stop closes when it is pressed and that have wires."""
+    contacts = contacts_by_part(circuit).get(circuit.digits[stop].name, {})
+    return [number for number, closed in contacts.items() if 1 in closed.values]
+
+
+def contacts_by_part(circuit: Circuit) -> dict[str, dict[int, Closed]]:
+    """The contacts of each part that have a wire at both ends, by their numbers, with when they are closed."""
+    wired = wire_ends(circuit)
+    found: dict[str, dict[int, Closed]] = {}
+    for number, one in enumerate(circuit.conductors):
+        if one.closed and {one.tail, one.head} <= wired:
+            found.setdefault(one.part, {})[number] = one.closed
+    return found
+
+
+def breakable(circuit: Circuit) -> list[int]:
+    """The contacts, by their numbers, that a stop closes, or a limit switch, and that have a wire at both ends."""
+    contacts = contacts_by_part(circuit)
+    stopping = [number for stop in stops(circuit) for number in closed_by(circuit, stop)]
+    limits = [(one.zones, contacts.get(one.name, {})) for one in circuit.limits]
+    return stopping + [number for zones, those in limits for number, closed in those.items() if closed.values & zones]
+
+
+def end_limits(circuit: Circuit) -> list[Limit]:
+    """The limit switches at the ends of axes that go to and fro, but such as have no wire."""
+    wired, axes = wire_ends(circuit), axes_with_ends(circuit)
+    limits = (limit for limit in circuit.limits if circuit.axes[limit.axis] in axes)
+    limits = (limit for limit in limits if not limit.zones.isdisjoint(circuit.axes[limit.axis].range))
+    return [limit for limit in limits if not wired.isdisjoint(circuit.parts[limit.name].terminals)]
+
+
+def says(circuit: Circuit, limit: Limit) -> str:
+    """What is claimed of a limit switch."""
+    return f"{limit.name} {HAS_A_SAY.format(circuit.axes[limit.axis].name)}"
+
+
+def axes_with_contacts(circuit: Circuit) -> list[Axis]:
+    """The axes with a limit switch at an end that has a wire at both ends of a contact."""
+    contacts, limits = contacts_by_part(circuit), end_limits(circuit)
+    axes = {limit.axis for limit in limits if limit.name in contacts}
+    return [axis for number, axis in enumerate(circuit.axes) if number in axes]
 
 
 def calling(circuit: Circuit) -> list[tuple[Relay, Coil]]:
@@ -522,8 +633,12 @@ def axes_with_limits(circuit: Circuit) -> list[Axis]:
 
 def known_zones(circuit: Circuit, axis: Axis) -> set[int]:
     """Where a limit or cam switch of an axis is pressed."""
-    limits = (limit for limit in circuit.limits if circuit.axes[limit.axis] is axis)
-    return {zone for limit in limits for zone in limit.zones}
+    return {zone for limit in limits_of(circuit, axis) for zone in limit.zones}
+
+
+def limits_of(circuit: Circuit, axis: Axis) -> list[Limit]:
+    """The limit or cam switches of an axis."""
+    return [limit for limit in circuit.limits if circuit.axes[limit.axis] is axis]
 
 
 # The certificate
@@ -544,6 +659,7 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     elif certificate["calm"] is not None or certificate["operation"] or certificate["lasting"]:
         raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
+        box.sets.begin_anew()
         confirm_calm(box, certificate["calm"])
         proved += all_settle(circuit)
     entries = []
@@ -784,7 +900,17 @@ def drives(box: Box, motor: Motor) -> dict[int | None, Set]:
 
 def braked(box: Box, motor: Motor) -> Set:
     """The states in which a motor is surely braked."""
-    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor)).get(True, 0)
+    return brakes(box, motor).get(True, 0)
+
+
+def brakes(box: Box, motor: Motor) -> dict[bool | None, Set]:
+    """The states in which a motor is braked (True), and those in which it isn't."""
+    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor))
+
+
+def volts(box: Box, number: int) -> dict[float | None, Set]:
+    """The volts that a load gets, each with the states in which it does."""
+    return told(box, ("volts", number), partial(Moment.volts, number=number))
 
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
@@ -1260,8 +1386,11 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
     own = [f"{box.circuit.loads[one].name} {OWN_DRIVE}" for one in workable(box.circuit) if not any(worked(box, one))]
     one_way = [f"{part} {NO_LINK}" for part in switching(box.circuit) if not links(box, part)]
-    at_once = no_short + supplies + matched + fed_enough(box) + suppressed(box) + own + one_way
-    return at_once + in_some_combination(box) + proved_of_faults(box.circuit)
+    staying = (box.circuit.digits[stop] for stop in stops(box.circuit))
+    stays = [f"{stop.name} {STAYS_PRESSED}" for stop in staying if stop.springs_to is None]
+    limits = [says(box.circuit, limit) for limit in end_limits(box.circuit) if has_a_say(box, limit)]
+    supplied = no_short + supplies + matched + fed_enough(box) + suppressed(box)
+    return supplied + own + one_way + in_some_combination(box) + stays + limits + proved_of_faults(box.circuit)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -1828,12 +1957,7 @@ def mattering(search: Search, fed: list[State | None]) -> list[str]:
 def do_matter(search: Search, fed: list[State | None], contacts: list[Conductor]) -> bool:
     """Does it change the volts of a load near these contacts, or how a motor there stops, when they are held open?"""
     box = search.box
-    leaving, arriving = dict(box.leaving), dict(box.arriving)
-    for way in (way for one in contacts for way in ways_of(one, box.net, box.poles)):
-        for ways, net in ((leaving, way.tail), (arriving, way.head)):
-            ways[net] = list(ways[net])
-            ways[net].remove(way)
-    held_open = box._replace(leaving=leaving, arriving=arriving, told={})
+    held_open = rewired(box, contacts, ())
     digit, values = contacts[0].closed or (-1, ())
     closed = [{digit: value} for value in values if value < len(box.circuit.digits[digit].values)]
     return any(
@@ -1929,7 +2053,6 @@ def all_settle(circuit: Circuit) -> list[str]:
 
 def confirm_calm(box: Box, which: Any) -> None:
     """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
-    box.sets.begin_anew()
     if which not in CALM:
         raise Refused("relays come to rest in another way than those that are known here")
     if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
@@ -1976,6 +2099,21 @@ def is_ruled_out(box: Box, states: Set, entries: Iterable[Operation]) -> bool:
     return not states
 
 
+def is_calm(box: Box) -> bool:
+    """Does either hold, so that relays come to rest from wherever they are?"""
+
+    def holds(which: str) -> bool:
+        try:
+            confirm_calm(box, which)
+        except Refused:
+            return False
+        return True
+
+    if "calm" not in box.told:
+        box.told["calm"] = {any(map(holds, CALM)): 1}
+    return True in box.told["calm"]
+
+
 def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
     """Does following the wish lead into these later states from outside of them?"""
     before, moving = (box.sets.given(one, wish.digit, wish.start) for one in (later, states))
@@ -2007,10 +2145,9 @@ def confirm_reached(box: Box, operation: Operation, calm: bool) -> "Course":
     if operation.still:
         confirm_parked(box, operation.still, calm)
     led_to = box.sets.either(course.begun(), course.stepped(reached, course.steps))
-    if led_to != reached or box.sets.both(reached, course.untold()):
+    if led_to != reached:
         raise Refused("the states reached are not those that steps lead to from where it begins")
-    if not calm:
-        course.confirm_settling(reached)
+    course.confirm_known(reached, calm)
     return course
 
 
@@ -2048,14 +2185,15 @@ class Step(NamedTuple):
 class Course:
     """What some digits do together, while some others stand still and all the rest may stand anyhow at any moment.
 
-    rest: the states in which each relay may want nothing, timers aside, and no switch is between positions.
+    rest: the states in which each relay may want nothing, timers aside, and no switch is between positions. stuck: the
+    digit of a relay among them that never moves, -1 for none.
     """
 
-    def __init__(self, box: Box, digits: frozenset[int], still: State) -> None:
+    def __init__(self, box: Box, digits: frozenset[int], still: State, stuck: int = -1) -> None:
         if not {supply.digit for supply in box.circuit.supplies} <= digits or not digits.isdisjoint(still):
             raise Refused("behaviour is followed over all supplies at least, and over none that stands still")
         self.box, self.sets, self.digits, self.still = box, box.sets, digits, still
-        self.relays = [relay for relay in box.circuit.relays if relay.digit in self.digits]
+        self.relays = [relay for relay in box.circuit.relays if relay.digit in self.digits - {stuck}]
         self.motors = [
             (motor, motor.axis)
             for motor in box.circuit.motors
@@ -2115,13 +2253,17 @@ class Course:
         """The same, either way."""
         return self.sets.either(self.may_drive(motor, 1), self.may_drive(motor, -1))
 
+    def may_end(self, step: Step) -> list[int]:
+        """Where a hand may be going that begins a move so."""
+        digit = self.box.circuit.digits[step.digit]
+        moment = digit.moments[step.end - len(digit.values)].moves if step.end >= len(digit.values) else ()
+        return [end for start, end in moment if start == step.start] or [step.end]
+
     def passes_off(self, step: Step) -> bool:
         """Does a hand pass a switch's open position, whichever move it begins so? It is taken to rest there."""
         digit = self.box.circuit.digits[step.digit]
-        moment = digit.moments[step.end - len(digit.values)].moves if step.end >= len(digit.values) else ()
-        ends = [end for start, end in moment if start == step.start] or [step.end]
         off = digit.values.index("off") if "off" in digit.values else -1
-        return all(min(step.start, end) < off < max(step.start, end) for end in ends)
+        return all(min(step.start, end) < off < max(step.start, end) for end in self.may_end(step))
 
     def hands_off(self) -> Set:
         """The states in which every control that springs back has done so."""
@@ -2151,6 +2293,13 @@ class Course:
             if not self.sets.digits(states) <= self.digits:
                 return False
         return True
+
+    def confirm_known(self, reached: Set, calm: bool) -> None:
+        """In every state that is reached it follows what moves, and relays come to rest."""
+        if self.sets.both(reached, self.untold()):
+            raise Refused("what is reached does not follow from conductors alone")
+        if not calm:
+            self.confirm_settling(reached)
 
     def confirm_settling(self, reached: Set) -> None:
         """From every state that is reached some moves of relays lead to one in which none moves."""
@@ -2252,12 +2401,13 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     for claim, find, motors in (
         (BRAKED, coasting, must_brake(circuit)),
         (NOT_THROWN, thrown, circuit.motors),
-        (STAYS_STILL, starting, circuit.motors),
     ):
         claims |= {f"{motor.name} {claim}": partial(find, course, motor) for motor in motors}
-    for stop, obeys in stops(circuit).items():
-        if stop in course.digits:
-            claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
+    supplies = {supply.digit for supply in circuit.supplies}
+    claims |= {f"{motor.name} {STAYS_STILL}": partial(starting, course, motor, supplies) for motor in circuit.motors}
+    for stop, asked in stops(circuit).items():
+        for claim, ask in asked.items() if stop in course.digits else ():
+            claims |= {f"{motor.name} {claim}": partial(ask, course, motor, stop) for motor in circuit.motors}
     for number in workable(circuit):
         claims[f"{circuit.loads[number].name} {OWN_DRIVE}"] = partial(through_others, course, number)
     claims |= {f"{part} {NO_LINK}": partial(carrying_both_ways, course, part) for part in switching(circuit)}
@@ -2265,15 +2415,16 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     closed, back = course.is_closed(), dict[str, Callable[[Set], Set]]()
     stopping = [motor for motor in motors_with_room(circuit) if closed and (motor, motor.axis) in course.motors]
     claims |= {f"{motor.name} {STOPS_IN_TIME}": partial(running_on, course, motor) for motor in stopping}
-    for claim, ask, among, found in (
+    for claim, led, among, found in (
         (WITHIN_ENDS, driven_on, axes, claims),
+        (WITHIN_BROKEN, driven_on_broken, axes_with_contacts(circuit), claims),
         (NOT_AGAIN, partial(chattering, calm), with_limits, claims),
         (STEADY, hunting, driven_axes(circuit), claims),
         (GETS_THERE, kept_away, axes, back if closed else {}),
         (TURNS_BACK, trapped, axes, back if closed else {}),
         (FOUND, lost, with_limits, back if closed else {}),
     ):
-        found |= {f"{axis.name} {claim}": partial(ask, course, axis) for axis in among if axis.digit in course.digits}
+        found |= {f"{axis.name} {claim}": partial(led, course, axis) for axis in among if axis.digit in course.digits}
     if course.still:
         return back | put_to_test(course, closed)
     for relay in () if calm else course.relays:
@@ -2308,38 +2459,51 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     return found
 
 
-def restarting(course: Course, motor: Motor, supplies: set[int], reached: Set) -> Set:
+def starting(course: Course, motor: Motor, supplies: set[int], reached: Set) -> Set:
     """The states at rest in which a motor may be driven that stood still while not all of these supplies were on, once
     one of them returns, or more do, with hands off what springs back."""
-    sets, on = course.sets, 1
+    return starting_after(course, motor, supplies, 1, reached)
+
+
+def starting_anew(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The same with an emergency stop that was pressed, once it is reset."""
+    return starting_after(course, motor, {stop}, 0, reached)
+
+
+def starting_after(course: Course, motor: Motor, turned: set[int], value: int, reached: Set) -> Set:
+    """The same with digits not all of which were at a value, once some of them are turned to it."""
+    sets, done = course.sets, 1
+    for digit in turned:
+        done = sets.both(done, sets.where(digit, (value,)))
     before = sets.both(sets.both(reached, course.rest), course.hands_off())
-    for digit in supplies:
-        on = sets.both(on, sets.where(digit, (1,)))
-    still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
-    returning = [step for step in course.steps if step.digit in supplies and step.end == 1]
-    steps = [*returning, *(step for step in course.steps if not step.by_hand)]
-    after = course.following(course.stepped(still, returning), steps)
+    still = sets.both(sets.without(before, done), course.seen(sets.opposite(course.drives(motor))))
+    turning = [step for step in course.steps if step.digit in turned and value in course.may_end(step)]
+    steps = [*turning, *(step for step in course.steps if not step.by_hand)]
+    after = course.following(course.stepped(still, turning), steps)
     return sets.both(sets.both(after, course.rest), course.may_be_driven(motor))
-
-
-def starting(course: Course, motor: Motor, reached: Set) -> Set:
-    """The same of all supplies."""
-    return restarting(course, motor, {supply.digit for supply in course.box.circuit.supplies}, reached)
 
 
 def disobeying(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
     """The states at rest in which a motor may be driven while an emergency stop is pressed."""
-    pressed = course.sets.both(course.rest, course.sets.where(stop, (1,)))
-    return course.sets.both(course.sets.both(reached, pressed), course.may_be_driven(motor))
+    return course.sets.both(course.sets.both(reached, course.rest), driven_against(course, motor, stop))
+
+
+def driven_against(course: Course, motor: Motor, stop: int) -> Set:
+    """All states in which a motor may be driven while an emergency stop is pressed."""
+    return course.sets.both(course.sets.where(stop, (1,)), course.may_be_driven(motor))
 
 
 def driven_on(course: Course, axis: Axis, reached: Set) -> Set:
     """The states at rest in which an axis may be driven on outward, at or past an end."""
-    found = 0
-    for direction, past in ends(course.box, axis):
-        driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
-        found = course.sets.either(found, course.sets.both(past, course.seen(driven)))
+    found = course.sets.union(driven_past(course, axis, direction) for direction in (1, -1))
     return course.sets.both(course.sets.both(reached, course.rest), found)
+
+
+def driven_past(course: Course, axis: Axis, direction: int) -> Set:
+    """All states in which an axis may be driven on outward that way, at or past its end."""
+    past = dict(ends(course.box, axis))[direction]
+    driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
+    return course.sets.both(past, course.seen(driven))
 
 
 def through_others(course: Course, number: int, reached: Set) -> Set:
@@ -2658,7 +2822,7 @@ def promised(course: Course, closed: bool) -> dict[str, Callable[[Set], Set]]:
     claims: dict[str, Callable[[Set], Set]] = {}
     for words, promise in promises(course.box.circuit).items():
         if is_of_restart(promise):
-            find = partial(restarting, course, *restart_of(course.box.circuit, promise))
+            find = partial(starting, course, *restart_of(course.box.circuit, promise))
         elif promise.keyword == "after":
             find = partial(late, course, promise, closed)
         else:
@@ -2825,6 +2989,88 @@ def answered(box: Box, answers: dict[Any, Set], fits: Callable[[Any], bool]) -> 
     """When the answer to a question is one that fits."""
     surely = box.sets.union(states for answer, states in answers.items() if answer is not None and fits(answer))
     return Truth(surely, box.sets.either(surely, answers.get(None, 0)))
+
+
+# With one thing broken
+
+
+def come_to(course: Course, begun: Set, wrong: Set) -> Set:
+    """The states at rest, of these that are wrong, that what is followed comes to from where it begins."""
+    if not wrong:
+        return 0
+    reached = course.following(begun, course.steps)
+    course.confirm_known(reached, not course.is_closed() and is_calm(course.box))
+    return course.sets.both(course.sets.both(reached, course.rest), wrong)
+
+
+def disobeying_stuck(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed, with any one relay stuck
+    where operation brings it. One that is not followed may stand anyhow in any case."""
+    sets, found, wrong = course.sets, disobeying(course, motor, stop, reached), driven_against(course, motor, stop)
+    for relay in course.relays if wrong else ():
+        stuck, placed = Course(course.box, course.digits, {}, relay.digit), sets.where(relay.digit, (0, 1))
+        found = sets.either(found, come_to(stuck, sets.both(placed, reached), sets.both(placed, wrong)))
+    return found
+
+
+def disobeying_broken(course: Course, motor: Motor, stop: int, _: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed, with a wire broken to a
+    contact that it closes."""
+    found = 0
+    for number in closed_by(course.box.circuit, stop):
+        other = Course(with_broken(course.box, number), course.digits, {})
+        found = course.sets.either(found, come_to(other, other.beginning(), driven_against(other, motor, stop)))
+    return found
+
+
+def driven_on_broken(course: Course, axis: Axis, _: Set) -> Set:
+    """The states at rest in which an axis may be driven on outward, at or past an end, with a wire broken to a contact
+    of a limit switch there."""
+    sets, contacts, found = course.sets, contacts_by_part(course.box.circuit), 0
+    for direction, past in ends(course.box, axis):
+        at_rest = sets.both(course.rest, driven_past(course, axis, direction))
+        limits = (one for one in limits_of(course.box.circuit, axis) if axis.range[direction > 0] in one.zones)
+        for number, closed in (pair for limit in limits for pair in contacts.get(limit.name, {}).items()):
+            # One that is open there anyway changes no rest there, if all relays come to rest from wherever they are.
+            if at_rest or sets.both(past, sets.where(*closed)) or not is_calm(course.box):
+                other = Course(with_broken(course.box, number), course.digits, {})
+                found = sets.either(found, come_to(other, other.beginning(), driven_past(other, axis, direction)))
+    return found
+
+
+def has_a_say(box: Box, limit: Limit) -> bool:
+    """Would the drive of its axis, or what a relay wants that has a say in that, differ in some combination, were a
+    limit switch to stand the other way?"""
+    circuit, digit = box.circuit, box.circuit.axes[limit.axis].digit
+    every = frozenset(range(len(circuit.digits[digit].values)))
+    contacts = {number: one.closed for number, one in enumerate(circuit.conductors) if one.part == limit.name}
+    turned = {number: Closed(digit, every - closed.values) for number, closed in contacts.items() if closed}
+    other = closing_otherwise(box, turned)
+    relays = {relay.digit: relay for relay in circuit.relays}
+    asked: list[Callable[[Box], dict[Any, Set]]] = []
+    for motor in circuit.motors:
+        if motor.axis == limit.axis:
+            asked += [partial(volts, number=winding.load) for winding in motor.windings]
+            asked.append(partial(brakes, motor=motor))
+    for ask in asked:
+        if None not in ask(box):
+            concerned = sorted(digits_of(box.sets, ask(box)) & relays.keys())
+            asked += [partial(wanted, relay=relays.pop(one)) for one in concerned]
+    asked.sort(key=lambda ask: digit not in digits_of(box.sets, ask(box)))
+    return any(differ(box.sets, ask(box), ask(other)) for ask in asked)
+
+
+def differ(sets: Sets, one: dict[Any, Set], other: dict[Any, Set]) -> bool:
+    """Is in some state the one answer surely not the other?"""
+    pairs = product(one.items(), other.items())
+    return any(are_apart(mine, its) and sets.both(states, others) for (mine, states), (its, others) in pairs)
+
+
+def are_apart(one: Any, other: Any) -> bool:
+    """Are these two answers, both known, not the same?"""
+    if one is None or other is None:
+        return False
+    return abs(one - other) > ALMOST if isinstance(one, float) else bool(one != other)
 
 
 # With one fault
@@ -3031,13 +3277,9 @@ def touching(circuit: Circuit) -> list[tuple[str, str]]:
 
 
 def contact_faults(circuit: Circuit) -> Iterator[list[Fault]]:
-    """Of each part that has contacts: one does not close; one does not open, as those of an emergency stop always do;
+    """Of each part that has contacts: one does not close, or does not open, as those of an emergency stop always do;
     both throws of a relay are closed, which guided ones never are; a limit switch sticks, has moved or is torn off."""
-    contacts: dict[str, dict[int, Closed]] = {}
-    for number, one in enumerate(circuit.conductors):
-        if one.closed:
-            contacts.setdefault(one.part, {})[number] = one.closed
-    for name, own in contacts.items():
+    for name, own in contacts_by_part(circuit).items():
         part, guided = circuit.parts[name], GUIDED in circuit.parts[name].features
         faults: list[Fault] = [{number: NEVER} for number in own]
         for number in own if part.kind != "estop" else ():

@@ -37,6 +37,7 @@ from circuitcheck.certificates.verifier import (
     STOPS_IN_TIME,
     TURNS_BACK,
     VERSION,
+    WITHIN_BROKEN,
     WITHIN_ENDS,
     Box,
     Course,
@@ -142,6 +143,7 @@ def _reached_from(box: Box, source: Net) -> dict[Net, Set]:
 
 
 def _is_calm(box: Box, which: str) -> bool:
+    box.sets.begin_anew()
     try:
         confirm_calm(box, which)
     except Cannot:
@@ -305,13 +307,13 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
             yield f"{motor.name} {BRAKED}", digits
         yield f"{motor.name} {NOT_THROWN}", digits
         yield f"{motor.name} {STAYS_STILL}", digits
-        for stop, obeys in stops(circuit).items():
-            yield f"{motor.name} {obeys}", digits | {stop}
+        for stop, claims in stops(circuit).items():
+            yield from ((f"{motor.name} {claim}", digits | {stop}) for claim in claims)
     possible = claims_of(circuit)
     for motor, does in driving:
         if f"{motor.name} {STOPS_IN_TIME}" in possible and motor.axis is not None:
             yield f"{motor.name} {STOPS_IN_TIME}", digits_of_drive(facts, motor.axis) | digits_of(does.braked)
-    for claim in (WITHIN_ENDS, NOT_AGAIN, STEADY, GETS_THERE, TURNS_BACK, FOUND):
+    for claim in (WITHIN_ENDS, WITHIN_BROKEN, NOT_AGAIN, STEADY, GETS_THERE, TURNS_BACK, FOUND):
         for number, axis in enumerate(circuit.axes):
             if f"{axis.name} {claim}" in possible:
                 held = [does.braked for one, does in driving if one.axis == number and claim == NOT_AGAIN]

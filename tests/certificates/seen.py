@@ -47,11 +47,6 @@ class Seen:
         """All that it does in some states."""
         return {self.word(motor, state) for state in states}
 
-    def pressed(self, stop: str) -> list[State]:
-        """The rests at which an emergency stop is pressed."""
-        digit = [one.name for one in self.circuit.digits].index(stop)
-        return [state for state in self.rests if state[digit] == 1]
-
     def axis(self, name: str) -> Axis:
         """The axis of that name."""
         return next(one for one in self.circuit.axes if one.name == name)

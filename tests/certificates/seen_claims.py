@@ -11,6 +11,7 @@ from tests.certificates import (
     seen_operation,
     seen_promises,
     seen_sneaks,
+    seen_stops,
 )
 from tests.certificates.seen import Seen
 
@@ -23,6 +24,7 @@ TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
     seen_operation.looks,
     seen_promises.looks,
     seen_sneaks.looks,
+    seen_stops.looks,
 )
 
 

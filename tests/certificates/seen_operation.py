@@ -10,8 +10,6 @@ from circuitcheck.certificates.verifier import (
     SETTLES,
     STAYS_STILL,
     TURNS_BACK,
-    WITHIN_ENDS,
-    stops,
 )
 from circuitcheck.circuit.model import Axis
 from tests.certificates.seen import DRIVEN, Seen, changed, following
@@ -27,10 +25,7 @@ def looks(seen: Seen) -> dict[str, Callable[[], bool]]:
         found[f"{motor} {BRAKED}"] = partial(_is_held, seen, motor)
         found[f"{motor} {NOT_THROWN}"] = partial(_is_never_thrown, seen, motor)
         found[f"{motor} {STAYS_STILL}"] = partial(_stays_still, seen, motor)
-        for digit, obeys in stops(circuit).items():
-            found[f"{motor} {obeys}"] = partial(_obeys, seen, motor, circuit.digits[digit].name)
     for axis in (one.name for one in circuit.axes):
-        found[f"{axis} {WITHIN_ENDS}"] = partial(_stays_within, seen, axis)
         found[f"{axis} {TURNS_BACK}"] = partial(_turns_back, seen, axis)
         found[f"{axis} {FOUND}"] = partial(_is_found, seen, axis)
     return found | {f"{one.name} {SETTLES}": partial(_settles, seen, one.name) for one in circuit.relays}
@@ -38,10 +33,6 @@ def looks(seen: Seen) -> dict[str, Callable[[], bool]]:
 
 def _is_held(seen: Seen, motor: str) -> bool:
     return seen.words(motor, seen.rests) <= {*DRIVEN, "braked"}
-
-
-def _obeys(seen: Seen, motor: str, stop: str) -> bool:
-    return not seen.words(motor, seen.pressed(stop)) & {*DRIVEN}
 
 
 def _settles(seen: Seen, name: str) -> bool:
@@ -107,11 +98,6 @@ def _stays_still(seen: Seen, motor: str) -> bool:
 
 def _has_moved(axis: Axis, since: State, state: State) -> bool:
     return state[axis.digit] != since[axis.digit]
-
-
-def _stays_within(seen: Seen, name: str) -> bool:
-    axis = seen.axis(name)
-    return not any(seen.outward(axis, state) & directions(seen.judge, state, axis) for state in seen.rests)
 
 
 def _is_found(seen: Seen, name: str) -> bool:

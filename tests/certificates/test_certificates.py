@@ -32,6 +32,7 @@ from circuitcheck.certificates.verifier import (
     STEADY,
     SUPPRESSED,
     TURNS_BACK,
+    WITHIN_BROKEN,
     WITHIN_ENDS,
     Box,
     Refused,
@@ -95,7 +96,8 @@ def test_what_is_wrong_with_a_plan_has_no_certificate() -> None:
     ]
     assert left["deck_springs_off_its_limit"] == [f"M1 {STAYS_STILL}", f"deck {NOT_AGAIN}"]
     assert left["curtain_race"] == [f"K1 {ALIKE}", f"K2 {ALIKE}"]
-    assert left["drawbridge_limit_in_wrong_leg"] == [f"deck {WITHIN_ENDS}", f"deck {TURNS_BACK}"]
+    outward = [f"deck {WITHIN_ENDS}", f"deck {WITHIN_BROKEN}", f"deck {TURNS_BACK}"]
+    assert left["drawbridge_limit_in_wrong_leg"] == outward
     assert left["curtain_trapped"] == [f"M1 {STAYS_STILL}", f"curtain {TURNS_BACK}"]
     assert left["drum_lost_halfway"] == [f"drum {FOUND}"]
     assert left["lantern_without_fuse"] == [f"PS {FUSED}"]
