@@ -8,6 +8,7 @@ holds.
 import json
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
+from functools import partial
 from typing import Any, Final
 
 from circuitcheck.analysis.behaviour import Behaviour
@@ -21,7 +22,9 @@ from circuitcheck.certificates.verifier import (
     BRAKED,
     CALM,
     FOUND,
+    NO_PULSE,
     NO_SHORT_MOVING,
+    NOT_PUSHED,
     NOT_THROWN,
     SETTLES,
     STAYS_STILL,
@@ -29,6 +32,7 @@ from circuitcheck.certificates.verifier import (
     VERSION,
     WITHIN_ENDS,
     Box,
+    Course,
     Net,
     Operation,
     Refused,
@@ -36,14 +40,20 @@ from circuitcheck.certificates.verifier import (
     TooLarge,
     all_settle,
     box_of,
+    broken,
     brought,
     claims_of,
     confirm_calm,
     confirm_no_short,
     confirm_operation,
+    driven_apart,
+    may_move,
     proved_at_once,
+    pushing_motors,
+    raising,
     seal_of,
     stops,
+    with_poles_placed,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit
@@ -134,7 +144,7 @@ def _operation(box: Box, calm: bool, moving: Set) -> list[Operation]:
 
 
 def _operations(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterator[Operation]:
-    left = dict(_questions(facts, calm, box.sets.digits(moving)))
+    left = dict(_questions(box, facts, calm, moving))
     order = {claim: place for place, claim in enumerate(claims_of(box.circuit))}
     entries = sorted(_followed(box, facts, left), key=lambda one: len(one.digits))
     for entry in entries:
@@ -184,17 +194,30 @@ def _confirmed(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]
     except TooLarge:
         return []
     except Cannot:
-        middle = len(entry.claims) // 2
-        halves = (entry.claims[:middle], entry.claims[middle:]) if middle else ()
-        return [claim for half in halves for claim in _confirmed(box, entry._replace(claims=half), calm, moving)]
+        left = entry._replace(claims=_holding(box, entry, calm, moving))
+        return _confirmed(box, left, calm, moving) if 0 < len(left.claims) < len(entry.claims) else []
     return entry.claims
 
 
-def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tuple[str, frozenset[int]]]:
+def _holding(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]:
+    """The same, each looked at for itself; all else that the verifier asks of an entry is not."""
+    found = []
+    with suppress(*Cannot):
+        course = Course(box, entry.digits, entry.still)
+        claims = broken(course, calm, moving)
+        for claim in (claim for claim in entry.claims if claim in claims):
+            try:
+                found += [] if claims[claim](entry.reached) else [claim]
+            except Cannot:
+                box.sets.begin_anew()
+    return found
+
+
+def _questions(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterable[tuple[str, frozenset[int]]]:
     """Each claim about operation, with the digits that it asks about, in the order in which claims are written."""
     circuit = facts.circuit
-    if shorted:
-        yield NO_SHORT_MOVING, shorted
+    if moving:
+        yield NO_SHORT_MOVING, box.sets.digits(moving)
     for motor, does in zip(circuit.motors, facts.motors, strict=True):
         # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.
         fed = (one for winding in motor.windings for one in facts.volts[winding.load])
@@ -203,6 +226,11 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
             yield f"{motor.name} {BRAKED}", digits
         yield f"{motor.name} {NOT_THROWN}", digits
         yield f"{motor.name} {STAYS_STILL}", digits
+        moments = [with_poles_placed(box, one, partial(may_move, box)) for one in driven_apart(box, motor).values()]
+        yield f"{motor.name} {NO_PULSE}", digits.union(*map(box.sets.digits, moments))
+        if motor in pushing_motors(circuit):
+            pushed = [box.sets.digits(one) for pair in raising(box, motor) for one in pair]
+            yield f"{motor.name} {NOT_PUSHED}", digits.union(*pushed)
         for stop, obeys in stops(circuit).items():
             yield f"{motor.name} {obeys}", digits | {stop}
     possible = claims_of(circuit)

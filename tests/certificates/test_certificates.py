@@ -17,6 +17,7 @@ from circuitcheck.certificates.verifier import (
     FOUND,
     FUSED,
     MATCHED,
+    NO_PULSE,
     NO_SHORT,
     NO_SHORT_MOVING,
     NOT_THROWN,
@@ -36,7 +37,7 @@ from circuitcheck.certificates.verifier import (
     wanted,
 )
 from circuitcheck.certificates.writing import certificate_of, certificate_text
-from circuitcheck.checks import starts_by_itself
+from circuitcheck.checks import starts_by_itself, wrong_way_pulse
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_plan
@@ -177,10 +178,12 @@ def holds(box: Box, states: int, state: tuple[int, ...]) -> bool:
 
 
 def test_all_that_can_be_claimed_of_motors_that_hang_together_is_certified() -> None:
-    """Where all of it is too much to follow, what is near each motor proves as much; for an axis, others are parked."""
+    """Where all of it is too much to follow, what is near each motor proves as much; for an axis, others are parked.
+    Which relay of each motor is the quicker is not told, so its direction may come too late."""
     circuit = circuit_of(chain(4))
     certificate = as_read(certificate_of(circuit))
-    assert set(verify(circuit, certificate)) == set(claims_of(circuit))
+    pulses = {f"{found.parts[0]} {NO_PULSE}" for found in wrong_way_pulse.find(analyse(circuit))}
+    assert set(verify(circuit, certificate)) == set(claims_of(circuit)) - pulses
     assert any(entry["still"] for entry in certificate["operation"])
 
 
