@@ -34,18 +34,21 @@ besides that none was changed after it was written, not even into another true o
 import json
 import sys
 from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
+from fractions import Fraction
 from functools import partial
 from hashlib import sha256
 from io import TextIOWrapper
-from itertools import product
+from itertools import islice, product, zip_longest
+from math import inf, prod
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Motor, Relay, Supply
+from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Load, Motor, Relay, Supply, Suppressor
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
+from circuitcheck.plan.syntax import Acceptance
 
 VERSION: Final = "circuitcheck certificate 2"
 ALMOST: Final = 1e-9
@@ -55,6 +58,14 @@ MOST_NODES: Final = 1 << 21
 MOST_BYTES: Final = 1 << 24
 MOST_STEPS: Final = 1 << 19
 """Results that one entry may take, so that none takes longer than some seconds."""
+MOST_TOGETHER: Final = 1 << 12
+"""Combinations of digits, as far as they are known, among which it is still found out what hangs together."""
+MOST_TURNS: Final = 64
+"""Guesses at which diodes conduct."""
+DROP: Final = Fraction(7, 10)
+DIODE_OHMS: Final = Fraction(1, 100)
+LEAK: Final = Fraction(1, 10**18)
+"""A conducting diode's volts and ohms, and the siemens from each net to ground, so that each has volts at all."""
 MOST_CASES: Final = 1 << 16
 """Cases of what one relay wants, or one motor does."""
 NO_SHORT: Final = "no supply is shorted in any combination"
@@ -65,19 +76,41 @@ STAYS_STILL: Final = "does not start by itself when power returns"
 OBEYS: Final = "is driven at no rest at which {} is pressed"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
 FUSED: Final = "feeds no way past all fuses"
-MATCHED: Final = "gets no volts but such as it is made for"
+MATCHED: Final = "gets no volts from conductors alone but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
 NO_PULSE: Final = "is driven in no moment of a changeover but a way in which the rest before or after drives it"
 NOT_PUSHED: Final = "brings no supply above what it withstands by what it makes as it turns"
+OWN_DRIVE: Final = "is worked through no other load if it has a drive of its own"
+NO_LINK: Final = "carries current nowhere one way for one load and the other way for another"
+CAN_BE_OFF: Final = "is off in some combination with all supplies on"
+CAN_OPERATE: Final = "gets the volts at which it operates in some combination"
+APART: Final = "has its ends apart in some combination"
+FED: Final = "gets volts in some combination"
+FED_OR_BRAKES: Final = "gets volts, or brakes a motor, in some combination"
+ON_A_LOOP: Final = "is on a loop through a supply once all contacts are closed"
+MATTERS: Final = "changes something in some combination with each contact that is wired at both ends"
+OWN_NAMES: Final = "every part has a name of its own"
+WIRED: Final = "every terminal that must have a wire has one"
+FOUND_THERE: Final = "has {} accepted, which is found there"
 MOST_SHARE: Final = 1.1
 """Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
 MOST_OHMS: Final = 20
 """Times its coil's ohms that a resistor across it may have (common practice, no source)."""
 ANY_TIME: Final = (0.0, float("inf"))
 """The least and the greatest seconds of a relay's move of which no time is told."""
+LEAST_SHARES: Final = {"motor": 0.02, "lamp": 0.05, "buzzer": 0.05, "solenoid": 0.05}
+"""Of its rated volts from which on a load turns, glows, sounds or pulls (common practice, no source)."""
+TWO_WAY_KINDS: Final = ("motor", "resistor")
+"""Loads that may take current either way on purpose."""
+MOST_LOOKED_AT: Final = 1 << 10
+"""Cases among which one is looked for in which something is so."""
+MOST_NEAR: Final = 12
+"""Loads near a contact of which it is asked whether it changes anything for them."""
+MUCH: Final = 1e-3
+"""Volts that are no rounding."""
 CALM: Final = ("operating makes no relay want to release", "releasing makes no relay want to operate")
 
 SURELY: Final = -1
@@ -274,12 +307,7 @@ def box_of(circuit: Circuit) -> Box:
     poles = poles_of(circuit)
     ways: list[Way] = []
     for one in circuit.conductors:
-        tail, head, pole = net[one.tail], net[one.head], poles.get(one.tail) if one.closed else None
-        how = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
-        apart = (pole.digit, sides(pole.relay, how[1])) if pole else how
-        if tail != head:
-            ways.append(Way(tail, head, *how, *apart))
-            ways += [] if one.one_way else [Way(head, tail, *how, *apart)]
+        ways += ways_of(one, net, poles)
     rails = tuple((net[one.plus], net[one.minus]) for one in circuit.supplies)
     leaving: dict[Net, list[Way]] = {}
     arriving: dict[Net, list[Way]] = {}
@@ -293,6 +321,15 @@ def box_of(circuit: Circuit) -> Box:
     names = [*(digit.name for digit in circuit.digits), *poles]
     radices = (*(digit.radix for digit in circuit.digits), *(3 for _ in poles))
     return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {})
+
+
+def ways_of(one: Conductor, net: dict[str, Net], poles: dict[str, Pole]) -> list[Way]:
+    """How current can pass a conductor."""
+    tail, head, pole = net[one.tail], net[one.head], poles.get(one.tail) if one.closed else None
+    how = (one.closed.digit, one.closed.values) if one.closed else (None, frozenset[int]())
+    apart = (pole.digit, sides(pole.relay, how[1])) if pole else how
+    ends = [(tail, head)] if one.one_way else [(tail, head), (head, tail)]
+    return [Way(*pair, *how, *apart) for pair in ends if tail != head]
 
 
 def joined_by(circuit: Circuit, conductors: Iterable[Conductor]) -> dict[str, Net]:
@@ -334,7 +371,7 @@ def claims_of(circuit: Circuit) -> list[str]:
 def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
     """The same, by the name of the check that says so where it finds nothing wrong."""
     supplies, motors, axes = circuit.supplies, circuit.motors, axes_with_ends(circuit)
-    coils = [circuit.loads[coil.load] for relay in circuit.relays for coil in relay.inputs]
+    coils = [circuit.loads[coil.load] for coil in coils_of(circuit)]
     return {
         "supply-short": [NO_SHORT, NO_SHORT_MOVING] if supplies else [],
         "supply-without-fuse": [f"{supply.name} {FUSED}" for supply in supplies],
@@ -350,7 +387,23 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
         "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
         "never-settles": all_settle(circuit),
+        "sneak-path": [
+            *(f"{circuit.loads[number].name} {OWN_DRIVE}" for number in workable(circuit)),
+            *(f"{part} {NO_LINK}" for part in switching(circuit)),
+        ],
+        **claims_of_combinations(circuit),
     }
+
+
+def workable(circuit: Circuit) -> list[int]:
+    """The loads that do something when they are fed."""
+    coils = {coil.load for relay in circuit.relays for coil in relay.inputs}
+    return [number for number, load in enumerate(circuit.loads) if number in coils or load.kind in LEAST_SHARES]
+
+
+def switching(circuit: Circuit) -> list[str]:
+    """The parts with contacts or diodes."""
+    return list(dict.fromkeys(one.part for one in circuit.conductors if one.closed or one.one_way))
 
 
 def must_brake(circuit: Circuit) -> list[Motor]:
@@ -406,7 +459,7 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
         raise Refused(f"this is no {VERSION}")
     if certificate["seal"] != seal_of(certificate):
         raise Refused("it was changed after it was written: its seal doesn't fit")
-    box, every, proved, moving = box_of(circuit), claims_of(circuit), list[str](), 0
+    box, every, proved, moving = box_of(circuit), claims_of(circuit), as_written(circuit), 0
     reader = Reader(box, certificate["sets"])
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
@@ -647,7 +700,7 @@ def braked(box: Box, motor: Motor) -> Set:
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
     """All answers to a question about a moment, each with the states in which it is the answer; None in those in which
-    it does not follow from conductors alone."""
+    it does not follow."""
     if key not in box.told:
         found = box.told[key] = {}
         left: list[tuple[State, Set]] = [({}, 1)]
@@ -671,6 +724,19 @@ def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, S
     return box.told[key]
 
 
+def gets(box: Box, number: int) -> "dict[Got | None, Set]":
+    """All that a load may get, each with the states in which it does; None where not even that follows."""
+    return told(box, ("gets", number), partial(Moment.gets, number=number))
+
+
+class Got(NamedTuple):
+    """The volts of a load, `a` positive (None: they don't follow); what they come over: "conductors" alone, "resistors"
+    with these, or "others", which are loads."""
+
+    volts: float | None
+    over: str
+
+
 class Crossing(NamedTuple):
     """Current might get to `net`, last of all over the unknown digit `last`, which has one of `values`, from the net
     `before`."""
@@ -679,6 +745,51 @@ class Crossing(NamedTuple):
     before: Net
     last: int | None
     values: frozenset[int]
+
+
+class Branch(NamedTuple):
+    """The volts between `tail` and `head`, less the drop, drive current through the ohms."""
+
+    tail: Net
+    head: Net
+    ohms: Fraction
+    drop: Fraction
+
+
+def operating_point(levels: dict[Net, Fraction], loads: list[Branch], diodes: list[Branch]) -> dict[Net, Fraction]:
+    """The volts of all nets between those at these levels. Diodes that don't agree with their volts are turned, the
+    first of them each time (Murty 1974)."""
+    conducting: set[Branch] = set()
+    points = sorted({net for one in (*loads, *diodes) for net in one[:2]} - levels.keys())
+    for _ in range(MOST_TURNS):
+        volts = levels | kirchhoff(points, levels, [*loads, *conducting])
+        more = {one: volts[one.tail] - volts[one.head] - DROP for one in diodes}
+        wrong = [one for one in diodes if (more[one] < 0 if one in conducting else more[one] > 0)]
+        if not wrong:
+            return volts
+        conducting ^= {wrong[0]}
+    raise Refused("it takes too long to find out which diodes conduct")
+
+
+def kirchhoff(points: list[Net], levels: dict[Net, Fraction], branches: list[Branch]) -> dict[Net, Fraction]:
+    """The volts of these points: what comes to one over the branches goes on from there."""
+    place = {net: number for number, net in enumerate(points)}
+    rows = [[LEAK * (one == other) for other in points] + [Fraction(0)] for one in points]
+    for tail, head, ohms, drop in branches:
+        for here, there, more in ((tail, head, drop), (head, tail, -drop)):
+            if here in place:
+                row = rows[place[here]]
+                row[place[here]] += 1 / ohms
+                row[-1] += (levels.get(there, 0) + more) / ohms
+                if there in place:
+                    row[place[there]] -= 1 / ohms
+    for number in range(len(points)):
+        top = [one / rows[number][number] for one in rows[number]]
+        rows = [
+            top if other == number else [one - row[number] * more for one, more in zip(row, top, strict=True)]
+            for other, row in enumerate(rows)
+        ]
+    return {net: row[-1] for net, row in zip(points, rows, strict=True)}
 
 
 Held = tuple[Net, int | None]
@@ -702,15 +813,56 @@ class Moment:
         return self._drive(motor) if motor.upward else -self._drive(motor)
 
     def is_braked(self, motor: Motor) -> bool:
-        """Are its brushes joined in both directions of current, over no more than one rail of each supply?"""
+        """Are its brushes joined?"""
+        return any(self.leads([(one.plus, one.minus), (one.minus, one.plus)]) for one in motor.windings)
+
+    def brakes(self, motor: Motor) -> bool:
+        """Is it braked, and not driven?"""
+        return not self.direction(motor) and self.is_braked(motor)
+
+    def leads(self, pairs: list[tuple[str, str]]) -> bool:
+        """Do conductors lead from one terminal to the other of each pair, over no more than one rail of each supply?"""
         shuts = [set(shut) for shut in product(*(rails for rails in self.box.rails if rails[0] != rails[1]))]
-        for winding in motor.windings:
-            plus, minus = self.box.net[winding.plus], self.box.net[winding.minus]
-            ways = [self._leads(plus, minus, shuts), self._leads(minus, plus, shuts)]
-            if all(way == SURELY for way in ways):
+        ways = [self._leads(self.box.net[start], self.box.net[end], shuts) for start, end in pairs]
+        if None not in ways and any(way != SURELY for way in ways):
+            raise Undecided(max(way for way in ways if way is not None))
+        return None not in ways
+
+    def gets(self, number: int) -> Got:
+        """What a load gets, and over what: resistors count only where conductors alone don't decide."""
+        volts, more = self.fed(number)
+        if not more:
+            return Got(volts, "conductors")
+        a, b = self._ends(number)
+        ways = [(self._over_resistors(high, True), self._over_resistors(low, False)) for high, low in ((a, b), (b, a))]
+        over = "resistors" if any(self._most(*way) > ALMOST for way in ways) else "others"
+        try:
+            return Got(self._solved(a, b), over)
+        except Refused:
+            return Got(None, over)
+
+    def _over_resistors(self, start: Net, backward: bool) -> set[Net]:
+        """Where conductors and resistors surely lead to, or come from, up to what supplies hold."""
+        found, waiting = set[Net](), [start]
+        for here in waiting:
+            fresh = self._reached(here, self.levels, backward) - found
+            found |= fresh
+            beside = (one for net in fresh - self.levels.keys() for one in self.box.loads.get(net, ()))
+            waiting += [other for load, other in beside if self.circuit.loads[load].kind == "resistor"]
+        return found
+
+    def is_fed(self, number: int) -> bool:
+        """Do conductors alone bring a load volts?"""
+        a, b = self._ends(number)
+        pairs = ((a, b), (b, a)) if a != b else ()
+        for high, low in pairs:
+            highs, lows = self._reached(high, self.levels, True), self._reached(low, self.levels, False)
+            if self._most(highs, lows) > ALMOST:
                 return True
-            if None not in ways:
-                raise Undecided(max(way for way in ways if way is not None))
+        for high, low in pairs:
+            # Raises Undecided where the answer hangs on a digit.
+            highest, lowest = (self._held(net, {*self.levels}, net == high, None) for net in (high, low))
+            self._is_brought(highest, list(lowest), 0.0)
         return False
 
     def is_raised(self, number: int, load: int, made: float) -> bool:
@@ -831,7 +983,7 @@ class Moment:
                     if low == here and high not in levels:
                         levels[high] = (start, levels[here][1] + gain)
                         waiting.append(high)
-        shut = {net for rails in self.box.rails for net in rails}
+        shut = {*levels}
         for rail, level in list(levels.items()):
             for net in self._reached(rail, shut - {rail}, False) & self._reached(rail, shut - {rail}, True):
                 if net in levels and levels[net] != level:
@@ -884,48 +1036,94 @@ class Moment:
                 onward.append(Crossing(there, here.net, way.digit, way.values))
         return [one for one in onward if one.net != here.before]
 
-    def volts(self, number: int) -> float:
-        """The volts of a load, `a` positive. Raises Refused where they do not follow from conductors alone."""
+    def _ends(self, number: int) -> tuple[Net, Net]:
         load = self.circuit.loads[number]
-        a, b = self.box.net[load.a], self.box.net[load.b]
+        return self.box.net[load.a], self.box.net[load.b]
+
+    def volts(self, number: int) -> float:
+        """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do."""
+        volts, more = self.fed(number)
+        return self._solved(*self._ends(number)) if more else volts
+
+    def fed(self, number: int) -> tuple[float, bool]:
+        """The volts that conductors bring a load, `a` positive; and can other loads bring it more?"""
+        a, b = self._ends(number)
         if not self.levels or a == b:
-            return 0.0
+            return 0.0, False
         if a in self.levels and b in self.levels:
-            return self._difference(a, b)
-        held = {*self.levels, *(net for rails in self.box.rails for net in rails)}
-        if b in self._reached(a, held, True) & self._reached(a, held, False):
-            return 0.0
+            return self._difference(a, b), False
+        if b in self._reached(a, self.levels, True) & self._reached(a, self.levels, False):
+            return 0.0, False
         forward, reverse = (
-            self._most(self._reached(high, held, True), self._reached(low, held, False))
+            self._most(self._reached(high, self.levels, True), self._reached(low, self.levels, False))
             for high, low in ((a, b), (b, a))
         )
-        self._decide(number, a, b, max(forward, reverse))
-        return forward if forward >= reverse else -reverse
+        more = self._gets_more(number, a, b, max(forward, reverse))
+        return forward if forward >= reverse else -reverse, more
 
-    def _decide(self, number: int, a: Net, b: Net, volts: float) -> None:
-        """Raises Undecided or Refused where a load might get more volts than conductors surely bring."""
+    def _gets_more(self, number: int, a: Net, b: Net, volts: float) -> bool:
+        """Can other loads bring a load more volts than conductors do?"""
         least, most = (pick(level for _, level in self.levels.values()) for pick in (min, max))
         apart = len({rail for rail, _ in self.levels.values()}) > 1
         tops = {net for net, (_, level) in self.levels.items() if apart or level > least + volts + ALMOST}
         bottoms = {net for net, (_, level) in self.levels.items() if apart or level < most - volts - ALMOST}
         for high, low in ((a, b), (b, a)):
             if self._might_come(high, tops, True, number) and self._might_come(low, bottoms, False, number):
-                self._compare(
-                    number, self._held(high, tops, True, number), self._held(low, bottoms, False, number), volts
-                )
+                highs = self._held(high, tops, True, number)
+                if self._is_brought(highs, list(self._held(low, bottoms, False, number)), volts):
+                    return True
+        return False
 
-    def _compare(self, number: int, highs: Iterable[Held], lows: Iterable[Held], volts: float) -> None:
-        lows, more = list(lows), False
+    def _is_brought(self, highs: Iterable[Held], lows: list[Held], volts: float) -> bool:
+        """Is some high net surely held above some low one by more volts?"""
+        more = False
         for (above, first), (below, last) in ((one, other) for one in highs for other in lows):
             if self._might_differ(above, below, volts):
                 more = True
                 for digit in (first, last):
                     if digit is not None:
                         raise Undecided(digit)
-        if more:
-            raise Refused(f"what {self.circuit.loads[number].name} gets does not follow from conductors alone")
+        return more
 
-    def _held(self, start: Net, goals: set[Net], backward: bool, but: int) -> Iterator[Held]:
+    def _solved(self, a: Net, b: Net) -> float:
+        """The volts between two nets by Kirchhoff's laws, with all that hangs together with them."""
+        loose, ways = self._hanging_together({a, b} - self.levels.keys())
+        # Nets that conductors join both ways, or supplies hold at one level, go by the name of one of them.
+        at: dict[tuple[Net, float], Net] = {}
+        name = {net: at.setdefault(level, net) for net, level in self.levels.items()}
+        for net in loose:
+            name[net] = min(self._reached(net, self.levels, True) & self._reached(net, self.levels, False))
+        branches = []
+        for number in sorted({number for net in loose for number, _ in self.box.loads.get(net, ())}):
+            tail, head = self._ends(number)
+            branches.append(Branch(name[tail], name[head], Fraction(self.circuit.loads[number].ohms), Fraction(0)))
+        joined = {(name[way.tail], name[way.head]) for way in ways}
+        one_way = sorted(pair for pair in joined if pair[0] != pair[1])
+        diodes = [Branch(*pair, DIODE_OHMS, DROP) for pair in one_way]
+        levels = {net: self.levels[net] for one in branches + diodes for net in one[:2] if net in self.levels}
+        come, gone = ({levels[pair[end]] for pair in one_way if pair[end] in levels} for end in (0, 1))
+        if len({rail for rail, _ in levels.values()}) > 1 or (come & gone and len(self.box.rails) > 1):
+            raise Refused("loads hang together with rails of no common measure, or that diodes might join")
+        volts = operating_point({net: Fraction(level) for net, (_, level) in levels.items()}, branches, diodes)
+        return float(volts[name[a]] - volts[name[b]])
+
+    def _hanging_together(self, begun: set[Net]) -> tuple[set[Net], list[Way]]:
+        """All nets that hang together with these, none of which a supply holds, and the conductors there that lead."""
+        if prod(self.box.sets.radices[digit] for digit in self.state) > MOST_TOGETHER:
+            raise Refused("too much hangs together")
+        found, waiting, ways = set(begun), list(begun), []
+        for here in waiting:
+            beyond = [other for _, other in self.box.loads.get(here, ())]
+            for way in (*self.box.leaving.get(here, ()), *self.box.arriving.get(here, ())):
+                if way.digit is None or self._value(way.digit) in way.values:
+                    ways.append(way)
+                    beyond += [way.tail, way.head]
+            fresh = {*beyond} - found - self.levels.keys()
+            found |= fresh
+            waiting += fresh
+        return found, ways
+
+    def _held(self, start: Net, goals: set[Net], backward: bool, but: int | None) -> Iterator[Held]:
         """Those of the goals that current might get to, or come from."""
         ways = [(start, None)] if start in self.levels else self._walk([start], self.levels, backward, but)
         return (one for one in ways if one[0] in goals)
@@ -963,9 +1161,11 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     """What is proved where no supply is shorted, whatever operation gets to. moving: where one is while relays move."""
     no_short = [NO_SHORT] if moving else [NO_SHORT, NO_SHORT_MOVING]
     supplies = [f"{supply.name} {FUSED}" for supply in box.circuit.supplies if is_fused(box.circuit, supply)]
-    coils = [coil for relay in box.circuit.relays for coil in relay.inputs]
+    coils = coils_of(box.circuit)
     matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
-    return no_short + supplies + matched + suppressed(box)
+    own = [f"{box.circuit.loads[one].name} {OWN_DRIVE}" for one in workable(box.circuit) if not any(worked(box, one))]
+    one_way = [f"{part} {NO_LINK}" for part in switching(box.circuit) if not links(box, part)]
+    return no_short + supplies + matched + suppressed(box) + own + one_way + in_some_combination(box)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -986,20 +1186,18 @@ def is_fused(circuit: Circuit, supply: Supply) -> bool:
 
 
 def is_matched(box: Box, coil: Coil) -> bool:
-    """Does a coil get nothing in some states and in all others what it operates at, but no more than it bears?"""
-    answers = told(box, ("volts", coil.load), partial(Moment.volts, number=coil.load))
+    """Do conductors alone bring a coil nothing, or what it operates at and no more than it bears?"""
     most = MOST_SHARE * box.circuit.loads[coil.load].volts
-    fed = [most + 1 if volts is None else abs(volts) for volts in answers]
+    fed = [abs(one.volts or 0.0) if one else inf for one in gets(box, coil.load) if not one or one.over == "conductors"]
     return all(one <= ALMOST or coil.operate_volts - ALMOST <= one <= most + ALMOST for one in fed)
 
 
 def suppressed(box: Box) -> list[str]:
     """What is claimed of the coils that have suppression."""
-    net = joined_by(box.circuit, (one for one in box.circuit.conductors if one.kind == "wire"))
+    net = wired_nets(box.circuit)
     claims = []
     for number, load in enumerate(box.circuit.loads):
-        ends = {net[load.a], net[load.b]}
-        across = [one for one in box.circuit.suppressors if {net[one.a], net[one.b]} == ends and len(ends) == 2]
+        across = suppressors_across(box.circuit, net, load)
         diodes = [one for one in across if one.kind == "diode"]
         strong = [one for one in across if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
         wrong = any(conducts(box, number, net[one.a] == net[load.a]) for one in diodes)
@@ -1008,10 +1206,441 @@ def suppressed(box: Box) -> list[str]:
     return claims
 
 
+def suppressors_across(circuit: Circuit, net: dict[str, Net], load: Load) -> list[Suppressor]:
+    """What stands straight across a load."""
+    ends = {net[load.a], net[load.b]}
+    return [one for one in circuit.suppressors if {net[one.a], net[one.b]} == ends and len(ends) == 2]
+
+
+def wired_nets(circuit: Circuit) -> dict[str, Net]:
+    """The net of each terminal, as wires alone join them."""
+    return joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
+
+
 def conducts(box: Box, number: int, forward: bool) -> bool:
     """May a diode across a load conduct, which is in its direction from `a` to `b` (forward) or the other way?"""
-    answers = told(box, ("volts", number), partial(Moment.volts, number=number))
-    return any(volts is None or (volts > ALMOST if forward else volts < -ALMOST) for volts in answers)
+    volts = [one.volts if one else None for one in gets(box, number)]
+    return any(one is None or (one > ALMOST if forward else one < -ALMOST) for one in volts)
+
+
+# Current that takes a way which nobody drew
+
+
+def worked(box: Box, number: int) -> tuple[Set, Set]:
+    """The states in which other loads work a load that may have a drive of its own: at once, and once at rest."""
+    load = box.circuit.loads[number]
+    if not may_be_driven(box, load):
+        return 0, 0
+    others = [(one, states) for one, states in gets(box, number).items() if not one or one.over == "others"]
+
+    def at_least(least: float) -> Set:
+        enough = least - ALMOST
+        return box.sets.union(
+            states for one, states in others if not one or one.volts is None or abs(one.volts) >= enough
+        )
+
+    at_once, at_rest = 0, at_least(LEAST_SHARES[load.kind] * load.volts) if load.kind in LEAST_SHARES else 0
+    coils = [(relay.digit, coil) for relay in box.circuit.relays for coil in relay.inputs if coil.load == number]
+    for digit, coil in coils:
+        held = box.sets.both(at_least(coil.release_volts), box.sets.where(digit, (1,)))
+        at_once = box.sets.either(at_once, at_least(coil.operate_volts))
+        at_rest = box.sets.either(at_rest, held)
+    return at_once, at_rest
+
+
+def may_be_driven(box: Box, load: Load) -> bool:
+    """Might conductors and resistors lead from a rail to a load, and from there to another, with contacts anyhow?"""
+    rails, highest, lowest = rails_of(box)
+    lead = partial(meets, box, over="resistor")
+    return any(
+        lead(box.net[high], rails - lowest, True, lowest) and lead(box.net[low], rails - highest, False, highest)
+        for high, low in ((load.a, load.b), (load.b, load.a))
+    )
+
+
+def rails_of(box: Box) -> tuple[set[Net], set[Net], set[Net]]:
+    """All rails; and where all supplies share their +, or their −, that one: no way comes from the one or goes to the
+    other over both rails of a supply."""
+    plus, minus = ({rails[end] for rails in box.rails} for end in (0, 1))
+    highest, lowest = (one if len(one) == 1 else set[Net]() for one in (plus, minus))
+    return plus | minus, highest, lowest
+
+
+def meets(box: Box, start: Net, goals: Collection[Net], backward: bool, barred: Collection[Net], over: str) -> bool:
+    """Might conductors, and loads of one kind, lead from a net to one of the goals, with contacts anyhow; or, backward,
+    from one of the goals to the net?"""
+    found, waiting = {start, *barred}, [start] if start not in barred else []
+    for here in waiting:
+        if here in goals:
+            return True
+        ways = (box.arriving if backward else box.leaving).get(here, ())
+        beyond = {way.tail if backward else way.head for way in ways}
+        beyond |= {there for load, there in box.loads.get(here, ()) if box.circuit.loads[load].kind == over}
+        waiting += beyond - found
+        found |= beyond
+    return False
+
+
+def switched(box: Box, part: str) -> list[tuple[Net, Net]]:
+    """The nets between which a part has a contact or a diode."""
+    conductors = (one for one in box.circuit.conductors if one.part == part and (one.closed or one.one_way))
+    pairs = ((box.net[one.tail], box.net[one.head]) for one in conductors)
+    return sorted({(min(pair), max(pair)) for pair in pairs if pair[0] != pair[1]})
+
+
+def links(box: Box, part: str) -> list[tuple[Set, Set]]:
+    """For each two nets between which a part may carry current both ways for loads that have it over no other way: in
+    which states it does so the one way, and the other."""
+    both_ways = [pair for pair in switched(box, part) if may_carry(box, *pair) and may_carry(box, *pair[::-1])]
+    found = [(carries(box, *pair), carries(box, *pair[::-1])) for pair in both_ways]
+    return [pair for pair in found if all(pair)]
+
+
+def may_carry(box: Box, tail: Net, head: Net) -> bool:
+    """Might current go from net to net for some load, with contacts anyhow?"""
+    rails, highest, lowest = rails_of(box)
+    ends = [
+        (box.net[high], box.net[low])
+        for load in box.circuit.loads
+        if load.kind not in TWO_WAY_KINDS
+        for high, low in ((load.a, load.b), (load.b, load.a))
+    ]
+    into = {high for high, low in ends if low not in highest} - highest
+    out_of = {low for high, low in ends if high not in lowest} - lowest
+    lead = partial(meets, box, over="")
+    comes = lead(tail, rails - lowest, True, {head, *lowest}) and lead(head, into, False, {tail, *lowest})
+    goes = lead(tail, out_of, True, {head, *highest}) and lead(head, rails - highest, False, {tail, *highest})
+    return any(way.head == head for way in box.leaving.get(tail, ())) and (comes or goes)
+
+
+def carries(box: Box, tail: Net, head: Net) -> Set:
+    """The states in which a load that is only ever fed one way has its current only over the ways from net to net."""
+    key = ("carries", tail, head)
+    if key not in box.told:
+        one_way, neither = without(box, head, tail), without(without(box, head, tail), tail, head)
+        found = 0
+        for number in one_way_loads(box):
+            ask = partial(Moment.is_fed, number=number)
+            fed, anyway = (told(one, ("is fed", number), ask) for one in (one_way, neither))
+            may = box.sets.either(fed.get(True, 0), fed.get(None, 0))
+            found = box.sets.either(found, box.sets.without(may, anyway.get(True, 0)))
+        box.told[key] = {True: found}
+    return box.told[key][True]
+
+
+def without(box: Box, tail: Net, head: Net) -> Box:
+    """The same with no way from net to net."""
+    leaving = {**box.leaving, tail: [way for way in box.leaving.get(tail, ()) if way.head != head]}
+    arriving = {**box.arriving, head: [way for way in box.arriving.get(head, ()) if way.tail != tail]}
+    return box._replace(leaving=leaving, arriving=arriving, told={})
+
+
+def one_way_loads(box: Box) -> list[int]:
+    """All loads but motors, resistors and those that conductors surely feed both ways."""
+    found = []
+    for number, load in enumerate(box.circuit.loads):
+        if load.kind not in TWO_WAY_KINDS:
+            fed = [one.volts for one in gets(box, number) if one and one.volts and one.over == "conductors"]
+            signs = {one > 0 for one in fed}
+            if len(signs) < 2:
+                found.append(number)
+    return found
+
+
+# In some combination
+
+
+def claims_of_combinations(circuit: Circuit) -> dict[str, list[str]]:
+    """What can be claimed of some combination of contacts, and of what the plan says, by the check that says so."""
+    return {
+        "load-always-on": [f"{name} {CAN_BE_OFF}" for name in on_from(circuit)],
+        "relay-never-operates": [f"{circuit.loads[coil.load].name} {CAN_OPERATE}" for coil in coils_of(circuit)],
+        "shorted-load": [f"{load.name} {APART}" for load in circuit.loads],
+        "dead-part": [f"{name} {claim}" for name, claim in living(circuit).items()],
+        "idle-contact": [f"{name} {MATTERS}" for name in dict.fromkeys(one.part for one in wired_contacts(circuit))],
+        "duplicate-name": [OWN_NAMES],
+        "unwired-terminal": [WIRED],
+        "unused-acceptance": list(accepting(circuit)),
+    }
+
+
+def as_written(circuit: Circuit) -> list[str]:
+    """What is proved by what the plan says, however current flows."""
+    found = [claim for claim, wrong in ((OWN_NAMES, circuit.repeated), (WIRED, lacking(circuit))) if not wrong]
+    on_a_loop = on_loops(circuit, {name for name, claim in living(circuit).items() if claim == ON_A_LOOP})
+    return found + [f"{name} {ON_A_LOOP}" for name in on_a_loop]
+
+
+def in_some_combination(box: Box) -> list[str]:
+    """What is proved by a combination that is found here, where no supply is shorted in any."""
+    circuit = box.circuit
+    fed = [happens(box, partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
+    claims = [
+        f"{name} {CAN_BE_OFF}"
+        for name, (loads, volts) in on_from(circuit).items()
+        if happens(box, partial(is_off, loads=loads, volts=volts))
+    ]
+    claims += [
+        f"{circuit.loads[coil.load].name} {CAN_OPERATE}"
+        for coil in coils_of(circuit)
+        if happens(box, partial(is_on, loads=[coil.load], volts=coil.operate_volts))
+    ]
+    claims += [
+        f"{load.name} {APART}"
+        for load, gets_volts in zip(circuit.loads, fed, strict=True)
+        if gets_volts or happens(box, partial(is_apart, load=load))
+    ]
+    unfed = {one.part: one for one, got in zip(circuit.loads, fed, strict=True) if not got and not built_in(one)}
+    for name, claim in living(circuit).items():
+        if claim != ON_A_LOOP and (name not in unfed or is_braking(box, unfed[name])):
+            claims.append(f"{name} {claim}")
+    claims += [f"{name} {MATTERS}" for name in mattering(box, fed)]
+    found = partial(is_found, box)
+    return claims + [claim for claim, asked in accepting(circuit).items() if all(any(map(found, one)) for one in asked)]
+
+
+def happens(box: Box, ask: "Callable[[Moment], bool]", *given: State) -> State | None:
+    """A case with all supplies on and every switch at a position in which it is surely so; None where none is found.
+    given: digits from which on it is looked for, the likeliest last; none of them for anywhere."""
+    left = [{supply.digit: 1 for supply in box.circuit.supplies} | one for one in given or [{}]]
+    for _ in range(MOST_LOOKED_AT):
+        if not left:
+            return None
+        state = left.pop()
+        try:
+            if ask(Moment(box, state)):
+                return state
+        except Undecided as undecided:
+            positions = range(len(box.circuit.digits[undecided.digit].values))
+            left += [{**state, undecided.digit: value} for value in positions]
+        except Refused:
+            continue
+    return None
+
+
+def on_from(circuit: Circuit) -> dict[str, tuple[list[int], float]]:
+    """All that can be on, each with its loads and the volts from which on, across any of them, it is: a quarter of its
+    rated ones for a motor, half for a lamp."""
+    found = {motor.name: ([one.load for one in motor.windings], motor.volts / 4) for motor in circuit.motors}
+    # A timing relay with an input of its own is meant to have its supply at all times.
+    working = {relay.name: relay.control or relay.coil for relay in circuit.relays}
+    found |= {name: ([coil.load], coil.operate_volts) for name, coil in working.items()}
+    lamps = ((number, one) for number, one in enumerate(circuit.loads) if one.kind in ("lamp", "buzzer", "solenoid"))
+    return found | {lamp.part: ([number], lamp.volts / 2) for number, lamp in lamps}
+
+
+def is_on(moment: Moment, loads: list[int], volts: float) -> bool:
+    """Has one of the loads so many volts?"""
+    return any(abs(moment.volts(load)) >= volts - ALMOST for load in loads)
+
+
+def is_off(moment: Moment, loads: list[int], volts: float) -> bool:
+    """Has none of them?"""
+    return not is_on(moment, loads, volts)
+
+
+def is_apart(moment: Moment, load: Load) -> bool:
+    """Are its ends not joined?"""
+    return not moment.leads([(load.a, load.b), (load.b, load.a)])
+
+
+def coils_of(circuit: Circuit) -> list[Coil]:
+    """All coils and inputs of relays."""
+    return [coil for relay in circuit.relays for coil in relay.inputs]
+
+
+def living(circuit: Circuit) -> dict[str, str]:
+    """The parts with a wire that current is to flow through, each with what is claimed of it."""
+    found = {one.part: ON_A_LOOP for one in circuit.conductors} | {one.name: ON_A_LOOP for one in circuit.supplies}
+    found |= {one.part: FED_OR_BRAKES if one.kind == "resistor" else FED for one in circuit.loads if not built_in(one)}
+    ends = wire_ends(circuit)
+    return {name: found[name] for name, one in circuit.parts.items() if name in found and ends & {*one.terminals}}
+
+
+def built_in(load: Load) -> bool:
+    """Is it the resistor across a relay's coil, inside of it?"""
+    return load.kind == "resistor" and load.name != load.part
+
+
+def braking(circuit: Circuit, load: Load) -> list[list[tuple[str, str]]]:
+    """From where to where conductors lead while a resistor is put across a motor's brushes, in each way that it can."""
+    windings = [one for motor in circuit.motors for one in motor.windings if load.kind == "resistor"]
+    ends = ((load.a, load.b), (load.b, load.a))
+    return [[(one.plus, high), (low, one.minus)] for one in windings for high, low in ends]
+
+
+def is_braking(box: Box, load: Load) -> bool:
+    """Is it a resistor on a loop, and put across a motor's brushes in some combination?"""
+    ways = braking(box.circuit, load)
+    leading = any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in ways)
+    return leading and load.part in on_loops(box.circuit, {load.part})
+
+
+def on_loops(circuit: Circuit, asked: set[str]) -> set[str]:
+    """Of which of the parts that are asked about something is on a loop through a supply that meets no terminal twice,
+    once all contacts are closed."""
+    branches = [(one.name, one.plus, one.minus) for one in circuit.supplies]
+    branches += [(one.part, one.a, one.b) for one in circuit.loads]
+    branches += [(one.part, one.tail, one.head) for one in circuit.conductors]
+    beside: dict[str, list[str]] = {}
+    for _, one, other in branches:
+        beside.setdefault(one, []).append(other)
+        beside.setdefault(other, []).append(one)
+    found: set[str] = set()
+    for supply, *rails in branches[: len(circuit.supplies)]:
+        for name, *ends in branches:
+            if name != supply and asked & {name, supply} - found and is_loop(beside, ends, rails):
+                found |= {name, supply}
+    return found & asked
+
+
+def is_loop(beside: dict[str, list[str]], ends: list[str], rails: list[str]) -> bool:
+    """Do two ways with no terminal in common lead from these ends to these rails? That is so where no single one is on
+    all ways (Menger 1927)."""
+    first = way_between(beside, ends, rails, "")
+    return bool(first) and all(way_between(beside, ends, rails, but) for but in first)
+
+
+def way_between(beside: dict[str, list[str]], starts: list[str], goals: list[str], but: str) -> list[str]:
+    """A shortest way, terminal by terminal, past one of them; none where there is none."""
+    came: dict[str, str] = {start: "" for start in starts if start != but}
+    waiting = list(came)
+    for here in waiting:
+        if here in goals:
+            way = [here]
+            while came[way[-1]]:
+                way.append(came[way[-1]])
+            return way
+        fresh = [there for there in beside[here] if there != but and there not in came]
+        came |= dict.fromkeys(fresh, here)
+        waiting += dict.fromkeys(fresh)
+    return []
+
+
+def wire_ends(circuit: Circuit) -> set[str]:
+    """The terminals at which a wire ends."""
+    return {end for one in circuit.conductors if one.kind == "wire" for end in (one.tail, one.head)}
+
+
+def lacking(circuit: Circuit) -> set[str]:
+    """The parts that lack a wire: at a terminal that has to have one, or altogether."""
+    ends = wire_ends(circuit)
+    bare = {name: {*part.terminals} - ends for name, part in circuit.parts.items()}
+    return {
+        name
+        for name, part in circuit.parts.items()
+        if bare[name] - part.optional or (part.terminals and bare[name] == {*part.terminals})
+    }
+
+
+def wired_contacts(circuit: Circuit) -> list[Conductor]:
+    """The contacts with a wire at either end."""
+    ends = wire_ends(circuit)
+    return [one for one in circuit.conductors if one.kind == "contact" and {one.tail, one.head} <= ends]
+
+
+def mattering(box: Box, fed: list[State | None]) -> list[str]:
+    """The parts of which each contact with a wire at either end changes something in some combination. Those side by
+    side that close together are held open together. fed: a case in which each load is."""
+    contacts = wired_contacts(box.circuit)
+    alike: dict[Hashable, list[Conductor]] = {}
+    for one in contacts:
+        ends = (box.net[one.tail], box.net[one.head])
+        alike.setdefault((ends if one.one_way else frozenset(ends), one.closed), []).append(one)
+    idle = {one.part for group in alike.values() if not do_matter(box, fed, group) for one in group}
+    return [name for name in dict.fromkeys(one.part for one in contacts) if name not in idle]
+
+
+def do_matter(box: Box, fed: list[State | None], contacts: list[Conductor]) -> bool:
+    """Does it change the volts of a load near these contacts, or how a motor there stops, when they are held open?"""
+    leaving, arriving = dict(box.leaving), dict(box.arriving)
+    for way in (way for one in contacts for way in ways_of(one, box.net, box.poles)):
+        for ways, net in ((leaving, way.tail), (arriving, way.head)):
+            ways[net] = list(ways[net])
+            ways[net].remove(way)
+    held_open = box._replace(leaving=leaving, arriving=arriving, told={})
+    digit, values = contacts[0].closed or (-1, ())
+    closed = [{digit: value} for value in values if value < len(box.circuit.digits[digit].values)]
+    return any(
+        happens(box, partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
+        for load in near(box, contacts[0])
+    )
+
+
+def near(box: Box, contact: Conductor) -> Iterable[int]:
+    """Some loads that current may get to over a contact with no rail on the way, the nearest first, from either end in
+    turn: first from where fewer ways lead on. None where always joined are the two ends."""
+    ends = sorted({box.net[contact.tail], box.net[contact.head]}, key=lambda net: (len(box.leaving.get(net, ())), net))
+    shut = {*ends, *(net for rails in box.rails for net in rails)}
+    sides = [beyond(box, end, shut) for end in ends if len(ends) == 2 and all(end not in rails for rails in box.rails)]
+    return dict.fromkeys(islice((one for pair in zip_longest(*sides) for one in pair if one is not None), MOST_NEAR))
+
+
+def beyond(box: Box, start: Net, shut: set[Net]) -> Iterator[int]:
+    """The loads that conductors may lead to from there, or from which, the nearest first."""
+    found, waiting = {start, *shut}, [start]
+    for here in waiting:
+        yield from (number for number, _ in box.loads.get(here, ()))
+        beside = [way.head for way in box.leaving.get(here, ())] + [way.tail for way in box.arriving.get(here, ())]
+        fresh = dict.fromkeys(net for net in beside if net not in found)
+        found.update(fresh)
+        waiting += fresh
+
+
+def differs(held_open: Box, load: int, moment: Moment) -> bool:
+    """Gets a load other volts with the contacts held open, or is it a motor that is braked, or a resistor that brakes
+    one, there or here alone?"""
+    volts, then = moment.volts(load), Moment(held_open, moment.state)
+    if abs(volts - then.volts(load)) > MUCH:
+        return True
+    motors = [one for one in moment.circuit.motors if any(winding.load == load for winding in one.windings)]
+    ways = braking(moment.circuit, moment.circuit.loads[load])
+    return any(moment.brakes(motor) != then.brakes(motor) for motor in motors) or any(
+        moment.leads(pairs) != then.leads(pairs) for pairs in ways
+    )
+
+
+def accepting(circuit: Circuit) -> dict[str, list[list[Acceptance]]]:
+    """What is claimed of what the plan accepts, with the statements that say so; one in a module is there for each fit
+    of that module."""
+    fits: dict[Hashable, list[Acceptance]] = {}
+    for one in circuit.acceptances:
+        fits.setdefault(one.place, []).append(one)
+    claims: dict[str, list[list[Acceptance]]] = {}
+    for alike in fits.values():
+        claims.setdefault(f"{alike[0].part.text} {FOUND_THERE.format(alike[0].check.text)}", []).append(alike)
+    return claims
+
+
+def is_found(box: Box, accepted: Acceptance) -> bool:
+    """Does the check surely find what is accepted? Of most checks that cannot be told here."""
+    circuit, part = box.circuit, accepted.part.text
+    found: dict[str, Callable[[], bool]] = {
+        "load-always-on": lambda: part in on_from(circuit) and is_always_on(box, *on_from(circuit)[part]),
+        "supply-without-fuse": lambda: any(one.name == part and not is_fused(circuit, one) for one in circuit.supplies),
+        "missing-flyback": lambda: part in unsuppressed(circuit),
+        "unwired-terminal": lambda: part in lacking(circuit),
+        "duplicate-name": lambda: part in [one.name for one in circuit.repeated],
+    }
+    return found.get(accepted.check.text, lambda: False)()
+
+
+def unsuppressed(circuit: Circuit) -> set[str]:
+    """The parts with a coil across which stands nothing at all."""
+    net = wired_nets(circuit)
+    return {one.part for one in circuit.loads if one.inductive and not suppressors_across(circuit, net, one)}
+
+
+def is_always_on(box: Box, loads: list[int], volts: float) -> bool:
+    """Has some of the loads surely so many volts in all combinations with all supplies on?"""
+    answers = [told(box, ("volts", load), partial(Moment.volts, number=load)) for load in loads]
+    on = [states for one in answers for got, states in one.items() if got is not None and abs(got) >= volts - ALMOST]
+    off = box.sets.opposite(box.sets.union(on))
+    for supply in box.circuit.supplies:
+        off = box.sets.both(off, box.sets.where(supply.digit, (1,)))
+    for digit in box.sets.digits(off):
+        off = box.sets.both(off, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    return off == 0
 
 
 # In operation
@@ -1309,6 +1938,9 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
             claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
     axes = [axis for axis in axes_with_ends(circuit) if axis.digit in course.digits]
     claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
+    for number in workable(circuit):
+        claims[f"{circuit.loads[number].name} {OWN_DRIVE}"] = partial(through_others, course, number)
+    claims |= {f"{part} {NO_LINK}": partial(carrying_both_ways, course, part) for part in switching(circuit)}
     back: dict[str, Callable[[Set], Set]] = {}
     closed = course.is_closed()
     for claim, ask, among in ((TURNS_BACK, trapped, axes), (FOUND, lost, axes_with_limits(circuit))):
@@ -1372,6 +2004,22 @@ def driven_on(course: Course, axis: Axis, reached: Set) -> Set:
         driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
         found = course.sets.either(found, course.sets.both(past, course.seen(driven)))
     return course.sets.both(course.sets.both(reached, course.rest), found)
+
+
+def through_others(course: Course, number: int, reached: Set) -> Set:
+    """The states in which other loads may work a load that may have a drive of its own."""
+    at_once, at_rest = worked(course.box, number)
+    found = course.sets.either(course.seen(at_once), course.sets.both(course.rest, course.seen(at_rest)))
+    return course.sets.both(reached, found)
+
+
+def carrying_both_ways(course: Course, part: str, reached: Set) -> Set:
+    """The states at rest in which a part may carry current one way, where it may carry some the other way in others."""
+    found, rests = 0, course.sets.both(reached, course.rest)
+    for pair in links(course.box, part):
+        here, there = (course.sets.both(rests, course.seen(states)) for states in pair)
+        found = course.sets.either(found, here if there else 0)
+    return found
 
 
 def trapped(course: Course, axis: Axis, reached: Set) -> Set:

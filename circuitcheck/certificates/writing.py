@@ -1,14 +1,15 @@
 """Writes certificates: the engine's own sets, put so that the verifier can confirm them one by one.
 
-Each part is put before the verifier as soon as it is made. What the verifier can't follow (volts that loads in series
-decide, orders that only relays' times exclude) is left out and named, so a certificate that is written is one that
-holds.
+Each part is put before the verifier as soon as it is made. What the verifier can't follow (volts that too many loads
+together decide, orders that only relays' times exclude) is left out and named, so a certificate that is written is one
+that holds.
 """
 
 import json
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from functools import partial
+from itertools import chain
 from typing import Any, Final
 
 from circuitcheck.analysis.behaviour import Behaviour
@@ -22,10 +23,12 @@ from circuitcheck.certificates.verifier import (
     BRAKED,
     CALM,
     FOUND,
+    NO_LINK,
     NO_PULSE,
     NO_SHORT_MOVING,
     NOT_PUSHED,
     NOT_THROWN,
+    OWN_DRIVE,
     SETTLES,
     STAYS_STILL,
     TURNS_BACK,
@@ -39,6 +42,7 @@ from circuitcheck.certificates.verifier import (
     Set,
     TooLarge,
     all_settle,
+    as_written,
     box_of,
     broken,
     brought,
@@ -47,13 +51,17 @@ from circuitcheck.certificates.verifier import (
     confirm_no_short,
     confirm_operation,
     driven_apart,
+    links,
     may_move,
     proved_at_once,
     pushing_motors,
     raising,
     seal_of,
     stops,
+    switching,
     with_poles_placed,
+    workable,
+    worked,
 )
 from circuitcheck.certificates.writing_sets import Writer, set_of
 from circuitcheck.circuit.model import Circuit
@@ -73,7 +81,7 @@ def certificate_of(circuit: Circuit) -> Json:
     conduction, moving, proved_anyhow = conduction_of(box)
     calm = next((which for which in CALM if _is_calm(box, which)), None) if conduction else None
     operation = _operation(box, calm is not None, moving) if conduction else []
-    proved = {*proved_anyhow, *(claim for one in operation for claim in one.claims)}
+    proved = {*as_written(circuit), *proved_anyhow, *(claim for one in operation for claim in one.claims)}
     proved |= {*all_settle(circuit)} if calm else set()
     certificate = {
         "version": VERSION,
@@ -144,7 +152,7 @@ def _operation(box: Box, calm: bool, moving: Set) -> list[Operation]:
 
 
 def _operations(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterator[Operation]:
-    left = dict(_questions(box, facts, calm, moving))
+    left = dict((*_questions(box, facts, calm, moving), *_questions_of_sneaks(box)))
     order = {claim: place for place, claim in enumerate(claims_of(box.circuit))}
     entries = sorted(_followed(box, facts, left), key=lambda one: len(one.digits))
     for entry in entries:
@@ -211,6 +219,21 @@ def _holding(box: Box, entry: Operation, calm: bool, moving: Set) -> list[str]:
             except Cannot:
                 box.sets.begin_anew()
     return found
+
+
+def _questions_of_sneaks(box: Box) -> Iterable[tuple[str, frozenset[int]]]:
+    """Each claim about sneak paths that does not hold whatever operation gets to, with what it hangs on."""
+    for number in workable(box.circuit):
+        if any(states := worked(box, number)):
+            yield f"{box.circuit.loads[number].name} {OWN_DRIVE}", _all_digits(box, states)
+    for part in switching(box.circuit):
+        if pairs := links(box, part):
+            yield f"{part} {NO_LINK}", _all_digits(box, chain.from_iterable(pairs))
+
+
+def _all_digits(box: Box, sets: Iterable[Set]) -> frozenset[int]:
+    """All that some sets hang on."""
+    return frozenset[int]().union(*map(box.sets.digits, sets))
 
 
 def _questions(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterable[tuple[str, frozenset[int]]]:

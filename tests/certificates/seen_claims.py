@@ -1,14 +1,26 @@
 """Whether a claim holds, as far as the judge sees."""
 
-from tests.certificates import seen_conduction, seen_operation, seen_pulses
+from collections.abc import Callable
+
+from tests.certificates import (
+    seen_combinations,
+    seen_conduction,
+    seen_operation,
+    seen_pulses,
+    seen_sneaks,
+)
 from tests.certificates.seen import Seen
+
+TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
+    seen_combinations.looks,
+    seen_conduction.looks,
+    seen_operation.looks,
+    seen_pulses.looks,
+    seen_sneaks.looks,
+)
 
 
 def holds(seen: Seen, claim: str) -> bool:
     """Does it, in each state that the judge comes to?"""
-    looks = [
-        *seen_conduction.looks(seen).items(),
-        *seen_operation.looks(seen).items(),
-        *seen_pulses.looks(seen).items(),
-    ]
-    return dict(looks)[claim]()
+    (look,) = (found[claim] for topic in TOPICS if claim in (found := topic(seen)))
+    return look()

@@ -10,7 +10,7 @@ from circuitcheck.certificates.verifier import FUSED, MATCHED, NO_SHORT, NO_SHOR
 from circuitcheck.circuit.model import Terminal
 from tests.certificates.seen import Seen
 from tests.judge.changeovers import SIDES, in_the_moment
-from tests.judge.one_state import State, view
+from tests.judge.one_state import State, gains, view
 
 
 def looks(seen: Seen) -> dict[str, Callable[[], bool]]:
@@ -53,12 +53,18 @@ def _is_fused(seen: Seen, name: str) -> bool:
 
 
 def _is_matched(seen: Seen, name: str) -> bool:
-    """In every state nothing, or between what it operates at and 110 % of its rated volts?"""
+    """In every state in which conductors alone make its volts, are these what it operates at or more, and no more than
+    110 % of its rated volts?"""
     number = [one.name for one in seen.circuit.loads].index(name)
     coil = next(one for relay in seen.circuit.relays for one in relay.inputs if one.load == number)
-    volts = {abs(seen.judge.judged(state).volts[number]) for state in seen.judge.every_state()}
     most = 1.1 * seen.circuit.loads[number].volts
-    return all(one < 1e-6 or coil.operate_volts - 1e-6 <= one <= most + 1e-6 for one in volts)
+    for state in seen.judge.every_state():
+        there, volts = view(seen.circuit, state), abs(seen.judge.judged(state).volts[number])
+        a, b = there.loads[number]
+        alone = any(abs(volts - one) < 1e-6 for one in (*gains(there, a, b), *gains(there, b, a)))
+        if alone and volts > 1e-6 and not coil.operate_volts - 1e-6 <= volts <= most + 1e-6:
+            return False
+    return True
 
 
 def _is_suppressed(seen: Seen, name: str) -> bool:
