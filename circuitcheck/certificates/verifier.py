@@ -64,7 +64,7 @@ from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
 from circuitcheck.plan.syntax import Acceptance, Claim, Condition, Promise, Require
 
-VERSION: Final = "circuitcheck certificate 2"
+VERSION: Final = "circuitcheck certificate 3"
 ALMOST: Final = 1e-9
 TOGETHER: Final = 48
 """Digits on which the states in which conductors lead to a net may hang; of one with more it is not told when."""
@@ -117,6 +117,8 @@ GETS_THERE: Final = "can be brought to both its ends"
 NOT_AGAIN: Final = "is not driven again and again onto a limit that it goes back off"
 KEPT: Final = "the promise is kept: {}"
 TESTED: Final = "the promise is put to the test: {}"
+NO_PULSE: Final = "is driven in no moment of a changeover but a way in which the rest before or after drives it"
+NOT_PUSHED: Final = "brings no supply above what it withstands by what it makes as it turns"
 OWN_DRIVE: Final = "is worked through no other load if it has a drive of its own"
 NO_LINK: Final = "carries current nowhere one way for one load and the other way for another"
 CAN_BE_OFF: Final = "is off in some combination with all supplies on"
@@ -139,6 +141,8 @@ GLOWS: Final = 0.05
 """Of its rated volts from which on it is not dark."""
 MOST_OHMS: Final = 20
 """Times its coil's ohms that a resistor across it may have (common practice, no source)."""
+ANY_TIME: Final = (0.0, float("inf"))
+"""The least and the greatest seconds of a relay's move of which no time is told."""
 LEAST_SHARES: Final = {"motor": 0.02, "lamp": 0.05, "buzzer": 0.05, "solenoid": 0.05}
 """Of its rated volts from which on a load turns, glows, sounds or pulls (common practice, no source)."""
 TWO_WAY_KINDS: Final = ("motor", "resistor")
@@ -191,7 +195,7 @@ class TooLarge(Refused):
 
 
 class Shorted(Exception):
-    """A supply is, in all states that are looked at: there nothing moves. Only faults bring that about."""
+    """A supply is, in all states that are looked at: there nothing moves for good."""
 
 
 class Undecided(Exception):
@@ -333,8 +337,8 @@ class Way(NamedTuple):
 
 
 class Pole(NamedTuple):
-    """A pole of a relay as a digit of its own: on the released side (0), the operated side (1), or at both (2), which
-    only make-before-break is. Between its sides it joins less than on one of them, so that needs no value."""
+    """A pole of a relay as a digit of its own: on the released side (0), the operated side (1), or on its way (2): at
+    both sides, if it is make-before-break, or at none."""
 
     digit: int
     relay: Relay
@@ -403,7 +407,7 @@ def box_of(circuit: Circuit) -> Box:
         if digit.kind == FAULT:
             faults[number] = count
             count += digit.radix - 1
-    radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
+    radices = (*(digit.radix for digit in circuit.digits), *(3 for _ in poles))
     loosened = {number: len(radices) + place for place, number in enumerate(breakable(circuit))}
     sets = Sets((*radices, *(2 for _ in loosened), count))
     box = Box(circuit, net, rails, leaving, arriving, loads, poles, names, sets, {}, {}, loosened, None, faults)
@@ -508,6 +512,8 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "unbraked-stop": [f"{motor.name} {BRAKED}" for motor in must_brake(circuit)],
         "plugged-motor": [f"{motor.name} {NOT_THROWN}" for motor in motors],
         "starts-by-itself": [f"{motor.name} {STAYS_STILL}" for motor in motors],
+        "wrong-way-pulse": [f"{motor.name} {NO_PULSE}" for motor in motors],
+        "overvolted-supply": [f"{motor.name} {NOT_PUSHED}" for motor in pushing_motors(circuit)],
         "emergency-stop": [
             *(f"{circuit.digits[stop].name} {STAYS_PRESSED}" for stop in stops(circuit)),
             *(f"{motor.name} {claim}" for claims in stops(circuit).values() for claim in claims for motor in motors),
@@ -613,6 +619,16 @@ def axes_with_contacts(circuit: Circuit) -> list[Axis]:
 def calling(circuit: Circuit) -> list[tuple[Relay, Coil]]:
     """The coils that move relays, each with its relay."""
     return [(relay, coil) for relay in circuit.relays for coil in (relay.coil, relay.reset) if coil]
+
+
+def electronic(circuit: Circuit) -> list[int]:
+    """The supplies, by number, that the plan describes as taking no current back."""
+    return [number for number, one in enumerate(circuit.supplies) if one.limit_amps or one.withstands_volts]
+
+
+def pushing_motors(circuit: Circuit) -> list[Motor]:
+    """The motors that could feed such a supply. What a second winding makes while the first is fed, no plan tells."""
+    return [motor for motor in circuit.motors if electronic(circuit) and len(motor.windings) == 1]
 
 
 def driven_axes(circuit: Circuit) -> list[Axis]:
@@ -915,7 +931,7 @@ def volts(box: Box, number: int) -> dict[float | None, Set]:
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
     """All answers to a question about a moment, each with the states in which it is the answer; None in those in which
-    it does not follow, 0 where a supply is shorted."""
+    it does not follow, 0 where a fault shorts a supply."""
     if key not in box.told:
         found = box.told[key] = {}
         left: list[tuple[State, Set]] = [({}, 1)]
@@ -933,7 +949,7 @@ def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, S
                     left.append(({**others, **state, digit: value}, part))
                 continue
             except Shorted:
-                answer = 0
+                answer = 0 if box.faults else None
             except Refused:
                 answer = None
             found[answer] = box.sets.either(found.get(answer, 0), states)
@@ -1106,6 +1122,47 @@ class Moment:
             return "weak"
         ways = [way for one in motor.windings for way in ((one.plus, one.minus), (one.minus, one.plus))]
         return "braked one way" if any(self.leads([way]) for way in ways) else "coasting"
+
+    def is_raised(self, number: int, load: int, made: float) -> bool:
+        """Might a motor that makes these volts (positive where `a` of its load is) bring a supply above what it
+        withstands? Volts are added up from − of the supply to its +, over any load, past the motor and each other
+        supply once at most."""
+        plus, minus = self.box.rails[number]
+        sources = list(self._sources(number, load, made)) if self._value(self.circuit.supplies[number].digit) else []
+        waiting: list[tuple[Net, frozenset[int], float, int | None]] = [(minus, frozenset(), 0.0, None)]
+        gained = {(minus, frozenset[int]()): 0.0}
+        for here, passed, volts, last in waiting if sources else ():
+            if here == plus and volts > withstood(self.circuit.supplies[number]):
+                if last is not None:
+                    raise Undecided(last)
+                return True
+            onward = [(other, passed, volts, last) for one, other in self.box.loads.get(here, ()) if one != load]
+            for source, start, end, gain in sources:
+                if start == here and source not in passed:
+                    onward.append((end, passed | {source}, volts + gain, last))
+            for way in self.box.leaving.get(here, ()):
+                if way.digit is None or self.state.get(way.digit) in way.values:
+                    onward.append((way.head, passed, volts, last))
+                elif way.digit not in self.state:
+                    onward.append((way.head, passed, volts, way.digit))
+            for net, by, more, hangs in onward:
+                if net != minus and more > gained.get((net, by), more - 1):
+                    gained[net, by] = more
+                    waiting.append((net, by, more, hangs))
+        return False
+
+    def _sources(self, number: int, load: int, made: float) -> Iterator[tuple[int, Net, Net, float]]:
+        """A motor (-1) and all supplies that are on but this one, each from end to end with the volts that it adds."""
+        a, b = (self.box.net[end] for end in (self.circuit.loads[load].a, self.circuit.loads[load].b))
+        yield from ((-1, b, a, made), (-1, a, b, -made))
+        for other, (plus, minus) in enumerate(self.box.rails):
+            if other != number and self._value(self.circuit.supplies[other].digit):
+                volts = self.circuit.supplies[other].volts
+                # Back through one that takes none leads at most what leaks between its terminals.
+                yield from (
+                    (other, minus, plus, volts),
+                    (other, plus, minus, 0.0 if other in electronic(self.circuit) else -volts),
+                )
 
     def _value(self, digit: int) -> int:
         if digit not in self.state:
@@ -2244,6 +2301,15 @@ class Course:
         ways = drives(self.box, motor)
         return self.sets.either(ways.get(1, 0), ways.get(-1, 0))
 
+    def surely(self, states: Set) -> Set:
+        """The states over these digits that are among those, whatever all others do."""
+        return self.sets.opposite(self.seen(self.sets.opposite(states)))
+
+    def held(self, motor: Motor) -> Set:
+        """The states over these digits in which a motor is surely braked."""
+        # One winding may be shut by what feeds the other.
+        return self.surely(self.sets.both(braked(self.box, motor), drives(self.box, motor).get(0, 0)))
+
     def may_drive(self, motor: Motor, direction: int) -> Set:
         """The states over these digits in which a motor may be driven that way."""
         ways = drives(self.box, motor)
@@ -2327,6 +2393,15 @@ class Course:
             found = self.sets.either(found, fresh)
         return found
 
+    def led_from(self, states: Set, steps: list[Step]) -> Set:
+        """The states from which one of some steps may lead into these."""
+        return self.sets.union(self.sets.both(one.states, self.sets.given(states, one.digit, one.end)) for one in steps)
+
+    def may_move(self, steps: list[Step], relay: Relay) -> Set:
+        """The states in which one of these steps of a relay can be made; of one that is not followed, any."""
+        own = (step.states for step in steps if step.digit == relay.digit)
+        return self.sets.union(own) if relay.digit in self.digits else may_move(self.box, relay)
+
     def surely_led_to(self, goal: Set, but: int) -> Set:
         """The states from which somebody can work the controls so that one of the goal is come to, in whatever order
         relays move, timers run out and axes move. but: the digit of one that stands still meanwhile, -1 for none."""
@@ -2401,6 +2476,8 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     for claim, find, motors in (
         (BRAKED, coasting, must_brake(circuit)),
         (NOT_THROWN, thrown, circuit.motors),
+        (NO_PULSE, pulsed, circuit.motors),
+        (NOT_PUSHED, pushing, pushing_motors(circuit)),
     ):
         claims |= {f"{motor.name} {claim}": partial(find, course, motor) for motor in motors}
     supplies = {supply.digit for supply in circuit.supplies}
@@ -2443,10 +2520,7 @@ def coasting(course: Course, motor: Motor, reached: Set) -> Set:
 def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     """The states at rest in which a motor may be driven one way, to which one step, and what relays do then, lead from
     a rest at which it is driven the other way, with no brake in between."""
-    sets, found = course.sets, 0
-    # One winding may be shut by what feeds the other.
-    held = sets.both(braked(course.box, motor), drives(course.box, motor).get(0, 0))
-    barred = sets.opposite(course.seen(sets.opposite(held)))
+    sets, found, barred = course.sets, 0, course.held(motor)
     beginning = [step for step in course.steps if not step.quick and not course.passes_off(step)]
     going_on = [step for step in course.steps if step.quick]
     rests = sets.both(reached, course.rest)
@@ -3071,6 +3145,158 @@ def are_apart(one: Any, other: Any) -> bool:
     if one is None or other is None:
         return False
     return abs(one - other) > ALMOST if isinstance(one, float) else bool(one != other)
+
+
+# In moments of a changeover, and while a motor turns
+
+
+def pulsed(course: Course, motor: Motor, reached: Set) -> Set:
+    """The rests from which relays may come to move so that some position of their poles may drive a motor a way in
+    which it is not driven at that rest, nor surely at the next, once any of these relays has moved."""
+    sets, found = course.sets, 0
+    rests, steps = sets.both(reached, course.rest), in_time(course)
+    others = [step for step in course.steps if not step.quick]
+    for direction, driven in driven_apart(course.box, motor).items():
+        usual = course.surely(drives(course.box, motor).get(direction, 0))
+        ending = surely_ending(course, steps, usual)
+        astray = [
+            step._replace(states=sets.without(step.states, sets.given(ending, step.digit, step.end))) for step in steps
+        ]
+        moments = course.seen(with_poles_placed(course.box, driven, partial(course.may_move, [*others, *astray])))
+        passed, grown = -1, sets.without(moments, ending)
+        while passed != grown:
+            passed, grown = grown, sets.either(grown, course.led_from(grown, steps))
+        # What moves first may be none of these digits, and bring about what they do then.
+        beginning = [step for step in others if not course.passes_off(step)]
+        begun = sets.either(passed, course.led_from(passed, beginning))
+        found = sets.either(found, sets.both(sets.without(rests, usual), begun))
+    return found
+
+
+def driven_apart(box: Box, motor: Motor) -> dict[int, Set]:
+    """For each direction, the states in which a motor may be driven that way, each pole of each relay for itself."""
+    key = ("apart", motor.windings)
+    if key not in box.told:
+        apart = box._replace(leaving=by_poles(box.leaving), arriving=by_poles(box.arriving), told={})
+        ways = drives(apart, motor)
+        either = (box.sets.either(ways.get(direction, 0), ways.get(None, 0)) for direction in (1, -1))
+        box.told[key] = dict(zip((1, -1), (without_guided(box, states) for states in either), strict=True))
+    return box.told[key]
+
+
+def by_poles(ways: dict[Net, list[Way]]) -> dict[Net, list[Way]]:
+    """The same ways, each closed as the pole of its relay stands."""
+    return {net: [way._replace(digit=way.pole, values=way.sides) for way in ones] for net, ones in ways.items()}
+
+
+def surely_ending(course: Course, steps: list[Step], usual: Set) -> Set:
+    """The states from which these steps of relays, in whatever order, lead to rest where it is as usual. A hand that is
+    between two positions goes on to the one that leads there."""
+    sets = course.sets
+    ending, grown = -1, 0
+    moving = sets.without(course.proper, course.rest)
+    while ending != grown:
+        ending, wrong, can = grown, 0, sets.either(moving, sets.both(course.rest, usual))
+        for step in steps:
+            into = sets.both(step.states, sets.given(ending, step.digit, step.end))
+            if step.by_hand:
+                can = sets.either(can, into)
+            else:
+                wrong = sets.either(wrong, sets.without(step.states, into))
+        grown = sets.without(can, wrong)
+    return ending
+
+
+def in_time(course: Course) -> list[Step]:
+    """The quick steps, less what relays' times exclude: a relay that takes longer than another does not move before it,
+    unless it was the first to want to."""
+    sets, seconds = course.sets, move_seconds(course.box.circuit)
+    wanting = [one for relay in course.relays for one in wishes(course.box, relay) if not one[0].timed]
+    earlier = [(seconds[wish.digit, wish.end][1], course.surely(states)) for wish, states in wanting]
+    found, quick = list[Step](), [step for step in course.steps if step.quick]
+    for step in quick:
+        left, (least, _) = step.states, seconds.get((step.digit, step.end), ANY_TIME)
+        for states in (states for most, states in earlier if most + ALMOST < least):
+            near = sets.digits(step.states) | sets.digits(states)
+            changing = [one for one in quick if one.digit in near]
+            begun = course.stepped(sets.without(step.states, states), changing)
+            if not sets.both(begun, sets.both(step.states, states)):
+                left = sets.without(left, states)
+        found.append(step._replace(states=left))
+    return found
+
+
+def move_seconds(circuit: Circuit) -> dict[tuple[int, int], tuple[float, float]]:
+    """The least and the greatest time of each relay's move, by its digit and where that ends. A diode straight across
+    its coil makes releasing slower."""
+    net = joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
+    diodes = [{net[one.a], net[one.b]} for one in circuit.suppressors if one.kind == "diode"]
+    found = {}
+    for relay in circuit.relays:
+        coil = circuit.loads[relay.coil.load]
+        slowed = relay.reset is None and {net[coil.a], net[coil.b]} in diodes
+        released = relay.release_with_diode_seconds if slowed else relay.release_seconds
+        found[relay.digit, 1] = relay.operate_seconds or ANY_TIME
+        found[relay.digit, 0] = released or ANY_TIME
+    return found
+
+
+def pushing(course: Course, motor: Motor, reached: Set) -> Set:
+    """The states at rest in which a motor that still turns from a drive, unbraked since, may bring a supply above what
+    it withstands; all states reached where the weight of its load may turn it."""
+    box, sets, found = course.box, course.sets, 0
+    if turned_by_weight(box.circuit, motor):
+        return reached
+    steps = [step for step in course.steps if not course.passes_off(step)]
+    for states, raised in raising(box, motor):
+        driven = sets.both(sets.both(reached, course.rest), course.seen(states))
+        turning = course.following(driven, steps, course.held(motor))
+        found = sets.either(found, sets.both(sets.both(turning, course.rest), course.seen(raised)))
+    return found
+
+
+def raising(box: Box, motor: Motor) -> list[tuple[Set, Set]]:
+    """The states in which some volts drive a motor, with those in which it may then bring a supply above what it
+    withstands; nothing of what never does."""
+    load = motor.windings[0].load
+    answers = told(box, ("volts", load), partial(Moment.volts, number=load)).items()
+    pairs = [(states, may_raise(box, motor, volts)) for volts, states in answers]
+    return [pair for pair in pairs if pair[1]]
+
+
+def may_raise(box: Box, motor: Motor, volts: float | None) -> Set:
+    """The states in which a motor that was driven with these volts, None for any, may bring a supply above what it
+    withstands. It makes what drove it, less what it loses running free."""
+    circuit, load, found = box.circuit, motor.windings[0].load, 0
+    total = sum(supply.volts for supply in circuit.supplies)
+    lost = motor.figures.free_amps[0] * circuit.loads[load].ohms if motor.figures.free_amps else 0.0
+    # Where any volts may drive it, the least and the most are the worst: they may add to others or be taken from them.
+    quarter = motor.volts / 4
+    for drive in (total, quarter, -quarter, -total) if volts is None else (volts,):
+        made = drive - lost if drive > 0 else drive + lost
+        for number in electronic(circuit) if abs(drive) >= quarter - ALMOST else ():
+            ask = partial(Moment.is_raised, number=number, load=load, made=made)
+            # Nothing brings a supply above what all others and the motor give together.
+            if abs(made) + total - circuit.supplies[number].volts > withstood(circuit.supplies[number]):
+                answers = told(box, ("raised", number, load, made), ask)
+                found = box.sets.union((found, answers.get(True, 0), answers.get(None, 0)))
+    return found
+
+
+def withstood(supply: Supply) -> float:
+    """The volts that may come to stand at a supply's terminals."""
+    return (supply.withstands_volts or supply.volts) + ALMOST
+
+
+def turned_by_weight(circuit: Circuit, motor: Motor) -> bool:
+    """Does the weight of its load, less friction, make a motor give more than it takes running free?"""
+    if motor.axis is None or circuit.axes[motor.axis].turning:
+        return False
+    figures, axis, nothing = motor.figures, circuit.axes[motor.axis].figures, (0.0, 0.0)
+    if not (axis.gravity_newton_metres and figures.stall_newton_metres and figures.stall_amps):
+        return False
+    pull = axis.gravity_newton_metres[1] - (axis.friction_newton_metres or nothing)[0]
+    return pull * figures.stall_amps[1] / figures.stall_newton_metres[0] > (figures.free_amps or nothing)[0]
 
 
 # With one fault

@@ -8,6 +8,7 @@ that holds.
 import json
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from contextlib import suppress
+from functools import partial
 from itertools import chain
 from math import prod
 from typing import Any, Final
@@ -27,8 +28,10 @@ from circuitcheck.certificates.verifier import (
     FOUND,
     GETS_THERE,
     NO_LINK,
+    NO_PULSE,
     NO_SHORT_MOVING,
     NOT_AGAIN,
+    NOT_PUSHED,
     NOT_THROWN,
     OWN_DRIVE,
     SETTLES,
@@ -57,12 +60,17 @@ from circuitcheck.certificates.verifier import (
     confirm_lasting,
     confirm_no_short,
     confirm_reached,
+    driven_apart,
     holds,
     links,
+    may_move,
     proved_at_once,
+    pushing_motors,
+    raising,
     seal_of,
     stops,
     switching,
+    with_poles_placed,
     workable,
     worked,
 )
@@ -166,7 +174,7 @@ def _operation(box: Box, calm: bool, moving: Set) -> tuple[list[Operation], bool
 
     def ask(spaces: Spaces) -> tuple[list[Operation], bool]:
         facts = analyse(circuit, spaces)
-        questions = dict((*_questions(facts, calm, box.sets.digits(moving)), *_questions_of_sneaks(box)))
+        questions = dict((*_questions(box, facts, calm, moving), *_questions_of_sneaks(box)))
         entries = list(_operations(box, facts, questions, calm, moving))
         if _is_lasting(box, entries):
             return entries, True
@@ -293,11 +301,11 @@ def _all_digits(box: Box, sets: Iterable[Set]) -> frozenset[int]:
     return frozenset[int]().union(*map(box.sets.digits, sets))
 
 
-def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tuple[str, frozenset[int]]]:
+def _questions(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterable[tuple[str, frozenset[int]]]:
     """Each claim about operation, with the digits that it asks about, in the order in which claims are written."""
     circuit = facts.circuit
-    if shorted:
-        yield NO_SHORT_MOVING, shorted
+    if moving:
+        yield NO_SHORT_MOVING, box.sets.digits(moving)
     driving = list(zip(circuit.motors, facts.motors, strict=True))
     for motor, does in driving:
         # Which of two brushes is fed decides nothing that `loose` could tell, but how the motor is braked.
@@ -307,6 +315,11 @@ def _questions(facts: Facts, calm: bool, shorted: frozenset[int]) -> Iterable[tu
             yield f"{motor.name} {BRAKED}", digits
         yield f"{motor.name} {NOT_THROWN}", digits
         yield f"{motor.name} {STAYS_STILL}", digits
+        moments = [with_poles_placed(box, one, partial(may_move, box)) for one in driven_apart(box, motor).values()]
+        yield f"{motor.name} {NO_PULSE}", digits.union(*map(box.sets.digits, moments))
+        if motor in pushing_motors(circuit):
+            pushed = [box.sets.digits(one) for pair in raising(box, motor) for one in pair]
+            yield f"{motor.name} {NOT_PUSHED}", digits.union(*pushed)
         for stop, claims in stops(circuit).items():
             yield from ((f"{motor.name} {claim}", digits | {stop}) for claim in claims)
     possible = claims_of(circuit)

@@ -9,7 +9,7 @@ from tests.judge.one_state import State
 from tests.judge.steps import Judge
 
 DRIVEN = ("forward", "reverse")
-Looked = TypeVar("Looked")
+Place = TypeVar("Place")
 
 
 def changed(state: State, there: State) -> int:
@@ -57,15 +57,28 @@ class Seen:
         return {way for way, there in ((1, state[axis.digit] >= last), (-1, state[axis.digit] <= first)) if there}
 
 
+def passes_off(seen: Seen, state: State, there: State) -> bool:
+    """Does a hand pass a switch's open position here? It is taken to rest there."""
+    number = changed(state, there)
+    digit = seen.circuit.digits[number]
+    if "off" not in digit.values:
+        return False
+    ends = [there[number]]
+    if there[number] >= len(digit.values):
+        moves = digit.moments[there[number] - len(digit.values)].moves
+        ends = [end for start, end in moves if start == state[number]]
+    off = digit.values.index("off")
+    return all(min(state[number], end) < off < max(state[number], end) for end in ends)
+
+
 def following(
-    begun: set[Looked], steps: Callable[[Looked], set[Looked]], barred: Callable[[Looked], bool] = lambda _: False
-) -> set[Looked]:
-    """These states (or what tells more than a state), and all that steps lead to from them, with nothing barred on the
-    way."""
+    begun: Iterable[Place], steps: Callable[[Place], Iterable[Place]], barred: Callable[[Place], bool] = lambda _: False
+) -> set[Place]:
+    """These and all that steps lead to from them, with nothing barred on the way."""
     found = {state for state in begun if not barred(state)}
     waiting = list(found)
     while waiting:
-        onward = {there for there in steps(waiting.pop()) - found if not barred(there)}
+        onward = {there for there in steps(waiting.pop()) if there not in found and not barred(there)}
         found |= onward
         waiting += onward
     return found

@@ -10,6 +10,7 @@ from tests.certificates import (
     seen_moving,
     seen_operation,
     seen_promises,
+    seen_pulses,
     seen_sneaks,
     seen_stops,
 )
@@ -23,6 +24,7 @@ TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
     seen_moving.looks,
     seen_operation.looks,
     seen_promises.looks,
+    seen_pulses.looks,
     seen_sneaks.looks,
     seen_stops.looks,
 )

@@ -12,7 +12,7 @@ from circuitcheck.certificates.verifier import (
     TURNS_BACK,
 )
 from circuitcheck.circuit.model import Axis
-from tests.certificates.seen import DRIVEN, Seen, changed, following
+from tests.certificates.seen import DRIVEN, Seen, changed, following, passes_off
 from tests.judge.claims import directions
 from tests.judge.one_state import State
 
@@ -49,7 +49,7 @@ def _is_never_thrown(seen: Seen, motor: str) -> bool:
         before = seen.word(motor, state)
         if before in DRIVEN:
             onward = seen.judge.successors(state) - {state}
-            first = {there for there in onward if not _passes_off(seen, state, there)}
+            first = {there for there in onward if not passes_off(seen, state, there)}
             passed = following(first, partial(_going_on, seen), lambda there: seen.word(motor, there) == "braked")
             other = "reverse" if before == "forward" else "forward"
             if any(seen.is_rest(there) and seen.word(motor, there) == other for there in passed):
@@ -62,19 +62,6 @@ def _going_on(seen: Seen, state: State) -> set[State]:
     between = [number for number, one in enumerate(seen.circuit.digits) if state[number] >= len(one.values)]
     hands = {there for there in seen.judge.successors(state) if any(there[one] != state[one] for one in between)}
     return hands | set(seen.judge.relays_moved(state))
-
-
-def _passes_off(seen: Seen, state: State, there: State) -> bool:
-    number = changed(state, there)
-    digit = seen.circuit.digits[number]
-    if "off" not in digit.values:
-        return False
-    ends = [there[number]]
-    if there[number] >= len(digit.values):
-        moves = digit.moments[there[number] - len(digit.values)].moves
-        ends = [end for start, end in moves if start == state[number]]
-    off = digit.values.index("off")
-    return all(min(state[number], end) < off < max(state[number], end) for end in ends)
 
 
 def _stays_still(seen: Seen, motor: str) -> bool:

@@ -49,7 +49,6 @@ from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.model import Circuit
 from circuitcheck.plan.reading import read_plan
 from tests.analysis.plans import circuit_of, plan_texts
-from tests.benchmarks.panels import chain
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds as seen_to_hold
 from tests.judge.steps import Judge
@@ -193,16 +192,6 @@ def holds(box: Box, states: int, state: tuple[int, ...]) -> bool:
         digit, onward = box.sets.nodes[states]
         states = onward[state[digit]]
     return states == 1
-
-
-def test_all_that_can_be_claimed_of_motors_that_hang_together_is_certified() -> None:
-    """Where all of it is too much to follow, what is near each motor proves as much; for an axis, others are parked.
-    But their relays race where START is held while power comes and two are told to raise."""
-    circuit = circuit_of(chain(4))
-    certificate = as_read(certificate_of(circuit))
-    racing = {f"KR{number} {ALIKE}" for number in range(1, 5)}
-    assert set(verify(circuit, certificate)) == set(claims_of(circuit)) - racing
-    assert any(entry["still"] for entry in certificate["operation"])
 
 
 def changes(value: Any) -> Iterator[Any]:
