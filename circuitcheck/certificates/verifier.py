@@ -102,7 +102,7 @@ STOPS_IN_TIME: Final = "stops within its overtravel or on its cam, once its swit
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
-ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move"
+ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move in their times"
 STEADY: Final = "does not turn back and forth by itself"
 GETS_THERE: Final = "can be brought to both its ends"
 NOT_AGAIN: Final = "is not driven again and again onto a limit that it goes back off"
@@ -2302,15 +2302,15 @@ class Course:
         """From every state that is reached some moves of relays lead to one in which none moves."""
         if not self.settles_alone():
             raise Refused("relays are told to come to rest of which not all is followed")
-        if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()))):
+        if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()), self.moves)):
             raise Refused("relays may go on for ever")
 
-    def settling_in(self, goal: Set) -> Set:
-        """The states from which some moves of relays lead to one of the goal while all else stands still."""
+    def settling_in(self, goal: Set, moves: list[Step]) -> Set:
+        """The states from which some of these moves of relays lead to one of the goal while all else stands still."""
         led, grown = -1, goal
         while led != grown:
             led = grown
-            for step in self.moves:
+            for step in moves:
                 into = self.sets.both(step.states, self.sets.given(led, step.digit, step.end))
                 grown = self.sets.either(grown, into)
         return led
@@ -2751,13 +2751,14 @@ def ways_off(circuit: Circuit, axis: Axis) -> set[tuple[int, int]]:
 
 def racing(course: Course, relay: Relay, reached: Set) -> Set:
     """The states after one change, with no switch between positions, from which relays come to several rests that
-    differ in how this one stands."""
+    differ in how this one stands, in orders that their times leave."""
     sets, once, apart = course.sets, 0, 0
+    moves = [step for step in in_time(course) if not step.by_hand]
     changes = [step for step in course.steps if step.by_hand or not step.quick]
     starts = sets.both(course.proper, sets.either(course.begun(), course.stepped(reached, changes)))
     rests = sets.both(reached, course.standing())
     for value in range(sets.radices[relay.digit]):
-        led = course.settling_in(sets.both(rests, sets.where(relay.digit, (value,))))
+        led = course.settling_in(sets.both(rests, sets.where(relay.digit, (value,))), moves)
         apart = sets.either(apart, sets.both(once, led))
         once = sets.either(once, led)
     return sets.both(starts, apart)
