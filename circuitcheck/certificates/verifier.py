@@ -16,16 +16,36 @@ or all states, where that would hang on too many digits. Sets that solve these e
 current gets there. None may close a loop through supplies while poles stand where their relays are; nor while they
 don't, where a relay that moves is reached in operation.
 
+*In some combination.* What has to be so somewhere is looked for here, case by case, with all supplies on and every switch
+at a position; a contact matters where holding it open changes a load's volts or a motor's brake. No way that nobody drew
+is shown of each load (no other works it) and of each part with contacts or diodes (none carries current both ways).
+
 *In operation.* What each relay wants and each motor does follows here from the circuit, case by case: a digit is given
-values only where the answer hangs on it. The certificate gives the states reached, over some digits. They must be just
-the beginnings and all that steps from them lead to; what is claimed must hold wherever things are at rest. A digit that
-is left out may stand anyhow at any moment. That relays come to rest is followed move by move; or it is shown of all
-relays at once, if operating never makes any of them want to release, or the other way round: then let all of one kind
-move first, and after them the others. Volts must follow from conductors alone, and relays' times are not counted on;
-where either is needed, there is no certificate. That an axis can be driven back is followed backward: somebody can work
-the controls so that it is, in whatever order relays move. Where that takes too many digits, controls may park relays
-that are far: they then stay released, and what leads back from wherever no other relay wants to move does so in the
-whole.
+values only where the answer hangs on it. Volts follow from conductors; or, where loads hang together in series or behind
+resistors, from Kirchhoff's laws, once all digits on which that hangs are decided. The certificate gives the states
+reached, over some digits. They must be just the beginnings and all that steps from them lead to; what is claimed must
+hold wherever things are at rest. A digit that is left out may stand anyhow at any moment. That relays come to rest is
+followed move by move; or it is shown of all relays at once, if operating never makes any of them want to release, or the
+other way round: then let all of one kind move first, and after them the others. They come to the same rest in any order
+if none takes away what another wants, or if all ends reached from a change have the relay alike. That something goes on
+without end is followed as long as turns lead to turns; where none are left, no run comes back to where it began.
+
+That somebody can bring something about (an axis back from an end or home, the case of a promise) is followed backward,
+in whatever order relays move, never from the states reached, which may hold each other up. Where that takes too many
+digits, controls may park relays that are far: they then stay released, and what leads back from wherever no other relay
+wants to move does so in the whole.
+
+*In time.* Every order of relays counts, but in three claims. Of moments in a changeover and of races: what takes longer
+than another does not come before it, unless it was wanted first. Of how far a motor turns on: all of the longest times,
+one after another. For what contacts do on their way each pole is a digit of its own; a moment counts if relays that may
+move can bring it about, and is explained if whatever order they move in ends at a rest that does the same.
+
+*Promises.* A condition is worked out into the states in which it surely holds and those in which it may; `after` is
+followed from wherever its case may begin, rest by rest.
+
+*With one thing broken.* A relay that sticks is followed from wherever it was reached, and moves no more. A wire that
+breaks to a contact takes the contact away, and all is followed anew; that shorts nothing new. A contact that is open at
+an end anyway brings no other rest there.
 
 An equation leaves nothing over, so a certificate that is not true is refused, whoever wrote it. A seal (SHA-256) shows
 besides that none was changed after it was written, not even into another true one.
@@ -111,7 +131,7 @@ FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
 OUTLASTS: Final = "{} works after one fault"
 NEVER_PAST: Final = "one fault never drives {} past {}"
-ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move"
+ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move in their times"
 STEADY: Final = "does not turn back and forth by itself"
 GETS_THERE: Final = "can be brought to both its ends"
 NOT_AGAIN: Final = "is not driven again and again onto a limit that it goes back off"
@@ -2371,12 +2391,12 @@ class Course:
         """From every state that is reached some moves of relays lead to one in which none moves."""
         if not self.settles_alone():
             raise Refused("relays are told to come to rest of which not all is followed")
-        if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()))):
+        if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()), self.moves)):
             raise Refused("relays may go on for ever")
 
-    def settling_in(self, goal: Set) -> Set:
-        """The states from which some moves of relays lead to one of the goal while all else stands still."""
-        return leading(self.sets, goal, self.moves)
+    def settling_in(self, goal: Set, moves: list[Step]) -> Set:
+        """The states from which some of these moves of relays lead to one of the goal while all else stands still."""
+        return leading(self.sets, goal, moves)
 
     def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
         """All that one of some steps leads to."""
@@ -2814,13 +2834,14 @@ def ways_off(circuit: Circuit, axis: Axis) -> set[tuple[int, int]]:
 
 def racing(course: Course, relay: Relay, reached: Set) -> Set:
     """The states after one change, with no switch between positions, from which relays come to several rests that
-    differ in how this one stands."""
+    differ in how this one stands, in orders that their times leave."""
     sets, once, apart = course.sets, 0, 0
+    moves = [step for step in in_time(course) if not step.by_hand]
     changes = [step for step in course.steps if step.by_hand or not step.quick]
     starts = sets.both(course.proper, sets.either(course.begun(), course.stepped(reached, changes)))
     rests = sets.both(reached, course.standing())
     for value in range(sets.radices[relay.digit]):
-        led = course.settling_in(sets.both(rests, sets.where(relay.digit, (value,))))
+        led = course.settling_in(sets.both(rests, sets.where(relay.digit, (value,))), moves)
         apart = sets.either(apart, sets.both(once, led))
         once = sets.either(once, led)
     return sets.both(starts, apart)
