@@ -16,19 +16,21 @@ or all states, where that would hang on too many digits. Sets that solve these e
 current gets there. None may close a loop through supplies while poles stand where their relays are; nor while they
 don't, where a relay that moves is reached in operation.
 
-*In some combination.* What has to be so somewhere is looked for here, case by case, with all supplies on and every switch
-at a position; a contact matters where holding it open changes a load's volts or a motor's brake. No way that nobody drew
-is shown of each load (no other works it) and of each part with contacts or diodes (none carries current both ways).
+*In some combination.* What has to be so somewhere is looked for here, case by case, with all supplies on and every
+switch at a position; a contact matters where holding it open changes a load's volts or a motor's brake. No way that
+nobody drew is shown of each load (no other works it) and of each part with contacts or diodes (none carries current
+both ways).
 
 *In operation.* What each relay wants and each motor does follows here from the circuit, case by case: a digit is given
-values only where the answer hangs on it. Volts follow from conductors; or, where loads hang together in series or behind
-resistors, from Kirchhoff's laws, once all digits on which that hangs are decided. The certificate gives the states
-reached, over some digits. They must be just the beginnings and all that steps from them lead to; what is claimed must
-hold wherever things are at rest. A digit that is left out may stand anyhow at any moment. That relays come to rest is
-followed move by move; or it is shown of all relays at once, if operating never makes any of them want to release, or the
-other way round: then let all of one kind move first, and after them the others. They come to the same rest in any order
-if none takes away what another wants, or if all ends reached from a change have the relay alike. That something goes on
-without end is followed as long as turns lead to turns; where none are left, no run comes back to where it began.
+values only where the answer hangs on it. Volts follow from conductors; or, where loads hang together in series or
+behind resistors, from Kirchhoff's laws, once all digits on which that hangs are decided. The certificate gives the
+states reached, over some digits. They must be just the beginnings and all that steps from them lead to; what is claimed
+must hold wherever things are at rest. A digit that is left out may stand anyhow at any moment. That relays come to rest
+is followed move by move; or it is shown of all relays at once, if operating never makes any of them want to release, or
+the other way round: then let all of one kind move first, and after them the others. They come to the same rest in any
+order if none takes away what another wants, or if all ends reached from a change have the relay alike. That something
+goes on without end is followed as long as turns lead to turns; where none are left, no run comes back to where it
+began.
 
 That somebody can bring something about (an axis back from an end or home, the case of a promise) is followed backward,
 in whatever order relays move, never from the states reached, which may hold each other up. Where that takes too many
@@ -46,6 +48,10 @@ followed from wherever its case may begin, rest by rest.
 *With one thing broken.* A relay that sticks is followed from wherever it was reached, and moves no more. A wire that
 breaks to a contact takes the contact away, and all is followed anew; that shorts nothing new. A contact that is open at
 an end anyway brings no other rest there.
+
+*With one fault.* What a plan requires is looked for with each fault of the published lists, all else standing anyhow:
+no motor may be driven there for good. A state counts unless relays surely move to where nothing leads back from; in one
+in which the fault shorts a supply nothing moves.
 
 An equation leaves nothing over, so a certificate that is not true is refused, whoever wrote it. A seal (SHA-256) shows
 besides that none was changed after it was written, not even into another true one.
