@@ -37,7 +37,7 @@ from tests.certificates.test_certificates import holds
 from tests.profiles import examples
 
 UNHURRIED = list(HealthCheck)
-MOST_STATES = 1_500
+MOST_STATES = 800
 """Of a plan that is looked at in each state."""
 
 
