@@ -64,3 +64,20 @@ def test_other_loads_take_their_share_of_a_wire_that_they_have_in_common_with_a_
     assert found.volts == pytest.approx(found.alone - wire * (12 / (1 + wire) + 12 / (12 + wire)))
     worst = where(facts, PS="on", PB1="pressed", S1="on", S2="on", K1="released")
     assert found.states.same_as(worst)
+
+
+@pytest.mark.parametrize("motor", ["motor  M1 12 V stall 10 A", "lamp   M1 12 V 2 W"])
+def test_a_load_with_both_ends_on_one_net_hides_no_starved_coil(motor: str) -> None:
+    """Between two supplies in series, which have no return in common: 11.9 V are left of the 13.8 V that it needs at
+    60 °C."""
+    facts = facts_of(f"""
+        supply PS1 PS2 12 V 10 A internal 1000 mohm
+        wire   PS2.- PS1.+
+        {motor}
+        relay  K1 no coil 12 V 160 ohm operate 11.9 V
+        rung   PS2.-, M1, PS1.+
+        rung   PS1.+, K1.A1-A2, PS1.-
+    """)
+    (found,) = starved_coils(facts, 60)
+    assert found.needed == pytest.approx(11.9 * (1 + 40 * 0.00393))
+    assert found.volts == pytest.approx(12 * 160 * 1.1572 / (160 * 1.1572 + 1), abs=1e-4)
