@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.real_network import RealNetworks
+from circuitcheck.analysis.real_network import PerAmpere, RealNetworks
 from circuitcheck.analysis.resistances import Setting
 from circuitcheck.analysis.states import States, union
 from circuitcheck.analysis.surroundings import Case, cases
@@ -75,6 +75,10 @@ class Currents:
         real = self._networks.solve(case)
         amps = {number: value for number, value in real.amps.items() if abs(value) > NEGLIGIBLE_AMPS}
         return CurrentCase(case.states, real.volts, amps, real.delivered, real.at_supply, case)
+
+    def per_ampere(self, case: CurrentCase, load: int) -> PerAmpere:
+        """What conductors and supplies carry more for each ampere more that a load of the case draws, motors at rest."""
+        return self._networks.per_ampere(case.network, load)
 
     def of_all(self) -> Iterator[CurrentCase]:
         """Every case of the circuit once: in each state the amps of all cases that hold there add up to the whole."""
