@@ -77,7 +77,7 @@ class Currents:
         return CurrentCase(case.states, real.volts, amps, real.delivered, real.at_supply, case)
 
     def per_ampere(self, case: CurrentCase, load: int) -> PerAmpere:
-        """What conductors and supplies carry more for each ampere more that a load of the case draws, motors at rest."""
+        """What conductors and supplies carry more for each ampere more that a load draws, motors at rest."""
         return self._networks.per_ampere(case.network, load)
 
     def of_all(self) -> Iterator[CurrentCase]:
