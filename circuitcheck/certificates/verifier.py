@@ -16,16 +16,42 @@ or all states, where that would hang on too many digits. Sets that solve these e
 current gets there. None may close a loop through supplies while poles stand where their relays are; nor while they
 don't, where a relay that moves is reached in operation.
 
+*In some combination.* What has to be so somewhere is looked for here, case by case, with all supplies on and every
+switch at a position; a contact matters where holding it open changes a load's volts or a motor's brake. No way that
+nobody drew is shown of each load (no other works it) and of each part with contacts or diodes (none carries current
+both ways).
+
 *In operation.* What each relay wants and each motor does follows here from the circuit, case by case: a digit is given
-values only where the answer hangs on it. The certificate gives the states reached, over some digits. They must be just
-the beginnings and all that steps from them lead to; what is claimed must hold wherever things are at rest. A digit that
-is left out may stand anyhow at any moment. That relays come to rest is followed move by move; or it is shown of all
-relays at once, if operating never makes any of them want to release, or the other way round: then let all of one kind
-move first, and after them the others. Volts must follow from conductors alone, and relays' times are not counted on;
-where either is needed, there is no certificate. That an axis can be driven back is followed backward: somebody can work
-the controls so that it is, in whatever order relays move. Where that takes too many digits, controls may park relays
-that are far: they then stay released, and what leads back from wherever no other relay wants to move does so in the
-whole.
+values only where the answer hangs on it. Volts follow from conductors; or, where loads hang together in series or
+behind resistors, from Kirchhoff's laws, once all digits on which that hangs are decided. The certificate gives the
+states reached, over some digits. They must be just the beginnings and all that steps from them lead to; what is claimed
+must hold wherever things are at rest. A digit that is left out may stand anyhow at any moment. That relays come to rest
+is followed move by move; or it is shown of all relays at once, if operating never makes any of them want to release, or
+the other way round: then let all of one kind move first, and after them the others. They come to the same rest in any
+order if none takes away what another wants, or if all ends reached from a change have the relay alike. That something
+goes on without end is followed as long as turns lead to turns; where none are left, no run comes back to where it
+began.
+
+That somebody can bring something about (an axis back from an end or home, the case of a promise) is followed backward,
+in whatever order relays move, never from the states reached, which may hold each other up. Where that takes too many
+digits, controls may park relays that are far: they then stay released, and what leads back from wherever no other relay
+wants to move does so in the whole.
+
+*In time.* Every order of relays counts, but in three claims. Of moments in a changeover and of races: what takes longer
+than another does not come before it, unless it was wanted first. Of how far a motor turns on: all of the longest times,
+one after another. For what contacts do on their way each pole is a digit of its own; a moment counts if relays that may
+move can bring it about, and is explained if whatever order they move in ends at a rest that does the same.
+
+*Promises.* A condition is worked out into the states in which it surely holds and those in which it may; `after` is
+followed from wherever its case may begin, rest by rest.
+
+*With one thing broken.* A relay that sticks is followed from wherever it was reached, and moves no more. A wire that
+breaks to a contact takes the contact away, and all is followed anew; that shorts nothing new. A contact that is open at
+an end anyway brings no other rest there.
+
+*With one fault.* What a plan requires is looked for with each fault of the published lists, all else standing anyhow:
+no motor may be driven there for good. A state counts unless relays surely move to where nothing leads back from; in one
+in which the fault shorts a supply nothing moves.
 
 An equation leaves nothing over, so a certificate that is not true is refused, whoever wrote it. A seal (SHA-256) shows
 besides that none was changed after it was written, not even into another true one.
@@ -39,19 +65,32 @@ from functools import partial
 from hashlib import sha256
 from heapq import heappop, heappush
 from io import TextIOWrapper
-from itertools import islice, product, zip_longest
+from itertools import islice, pairwise, product, zip_longest
 from math import inf, log1p, pi, prod, radians
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from circuitcheck.circuit.building import build_circuit
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Axis, Circuit, Coil, Conductor, Load, Motor, Relay, Supply, Suppressor
+from circuitcheck.circuit.model import (
+    Axis,
+    Circuit,
+    Closed,
+    Coil,
+    Conductor,
+    Digit,
+    Limit,
+    Load,
+    Motor,
+    Relay,
+    Supply,
+    Suppressor,
+)
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
-from circuitcheck.plan.syntax import Acceptance
+from circuitcheck.plan.syntax import Acceptance, Claim, Condition, Promise, Require
 
-VERSION: Final = "circuitcheck certificate 2"
+VERSION: Final = "circuitcheck certificate 3"
 ALMOST: Final = 1e-9
 TOGETHER: Final = 48
 """Digits on which the states in which conductors lead to a net may hang; of one with more it is not told when."""
@@ -74,16 +113,38 @@ NO_SHORT_MOVING: Final = "no supply is shorted in any moment of a changeover"
 BRAKED: Final = "is braked at every rest at which it is not driven"
 NOT_THROWN: Final = "is braked or rests between its two directions"
 STAYS_STILL: Final = "does not start by itself when power returns"
+STAYS_PRESSED: Final = "stays pressed until it is reset"
 OBEYS: Final = "is driven at no rest at which {} is pressed"
+OBEYS_STUCK: Final = f"{OBEYS} with any one relay stuck"
+OBEYS_BROKEN: Final = f"{OBEYS} with a wire broken to any one contact that it closes"
+NOT_RESET: Final = "does not start by itself when {} is reset"
 WITHIN_ENDS: Final = "is at no rest driven on at or past an end"
+WITHIN_BROKEN: Final = f"{WITHIN_ENDS} with a wire broken to any one contact of a limit switch there"
+HAS_A_SAY: Final = "has a say in what drives {}"
 FUSED: Final = "feeds no way past all fuses"
 MATCHED: Final = "gets no volts from conductors alone but such as it is made for"
 SUPPRESSED: Final = "has suppression straight across it, no diode of which conducts while it is fed"
 GETS_ENOUGH: Final = "gets the volts that it operates at, warm and behind all resistances that the plan tells"
 STOPS_IN_TIME: Final = "stops within its overtravel or on its cam, once its switch has ended the drive"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
+FAULT: Final = "fault"
+"""The kind of the digits that stand for what may fail."""
+INSIDE: Final = "inside of parts"
+"""Where the terminals lie that are thought of there."""
+NEVER: Final = Closed(-1, frozenset())
+"""When a contact is closed that never is."""
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
+OUTLASTS: Final = "{} works after one fault"
+NEVER_PAST: Final = "one fault never drives {} past {}"
+ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move in their times"
+STEADY: Final = "does not turn back and forth by itself"
+GETS_THERE: Final = "can be brought to both its ends"
+NOT_AGAIN: Final = "is not driven again and again onto a limit that it goes back off"
+KEPT: Final = "the promise is kept: {}"
+TESTED: Final = "the promise is put to the test: {}"
+NO_PULSE: Final = "is driven in no moment of a changeover but a way in which the rest before or after drives it"
+NOT_PUSHED: Final = "brings no supply above what it withstands by what it makes as it turns"
 OWN_DRIVE: Final = "is worked through no other load if it has a drive of its own"
 NO_LINK: Final = "carries current nowhere one way for one load and the other way for another"
 CAN_BE_OFF: Final = "is off in some combination with all supplies on"
@@ -98,14 +159,24 @@ WIRED: Final = "every terminal that must have a wire has one"
 FOUND_THERE: Final = "has {} accepted, which is found there"
 MOST_SHARE: Final = 1.1
 """Of its rated volts that a coil may get (IEC 61810-1, operative range, class 1)."""
+WEAK: Final = 0.02
+"""Of its rated volts from which on a motor that is not driven doesn't coast either."""
+LIT: Final = 0.5
+"""Of its rated volts from which on a lamp is lit."""
+GLOWS: Final = 0.05
+"""Of its rated volts from which on it is not dark."""
 MOST_OHMS: Final = 20
 """Times its coil's ohms that a resistor across it may have (common practice, no source)."""
+ANY_TIME: Final = (0.0, float("inf"))
+"""The least and the greatest seconds of a relay's move of which no time is told."""
 LEAST_SHARES: Final = {"motor": 0.02, "lamp": 0.05, "buzzer": 0.05, "solenoid": 0.05}
 """Of its rated volts from which on a load turns, glows, sounds or pulls (common practice, no source)."""
 TWO_WAY_KINDS: Final = ("motor", "resistor")
 """Loads that may take current either way on purpose."""
-MOST_LOOKED_AT: Final = 1 << 10
+MOST_LOOKED_AT: Final = 1 << 9
 """Cases among which one is looked for in which something is so."""
+MOST_IN_VAIN: Final = 1 << 12
+"""Cases that are looked at in vain, over all that is looked for."""
 MOST_NEAR: Final = 12
 """Loads near a contact of which it is asked whether it changes anything for them."""
 MUCH: Final = 1e-3
@@ -147,6 +218,10 @@ class Refused(Exception):
 
 class TooLarge(Refused):
     """What would take too much time or memory."""
+
+
+class Shorted(Exception):
+    """A supply is, in all states that are looked at: there nothing moves for good."""
 
 
 class Undecided(Exception):
@@ -288,8 +363,8 @@ class Way(NamedTuple):
 
 
 class Pole(NamedTuple):
-    """A pole of a relay as a digit of its own: on the released side (0), the operated side (1), or at both (2), which
-    only make-before-break is. Between its sides it joins less than on one of them, so that needs no value."""
+    """A pole of a relay as a digit of its own: on the released side (0), the operated side (1), or on its way (2): at
+    both sides, if it is make-before-break, or at none."""
 
     digit: int
     relay: Relay
@@ -298,7 +373,11 @@ class Pole(NamedTuple):
 class Box(NamedTuple):
     """A circuit as the verifier looks at it. rails: the nets of each supply's + and −. leaving, arriving: the ways from
     and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. poles: by the
-    terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already."""
+    terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already.
+    broken: the same without a contact, by its number, as far as that has been asked for. loosened: contacts, by their
+    numbers, that in the box `loose` are closed by a digit of their own, after all others, each with that digit.
+    faults: the digits of what may fail, each with the place of its first fault: to sets all faults are the values of
+    one digit, the last, so that no two come together."""
 
     circuit: Circuit
     net: dict[str, Net]
@@ -310,6 +389,19 @@ class Box(NamedTuple):
     names: list[str]
     sets: Sets
     told: dict[Hashable, dict[Any, Set]]
+    broken: "dict[int, Box]"
+    loosened: dict[int, int]
+    loose: "Box | None"
+    faults: dict[int, int]
+
+    def where(self, digit: int, value: int) -> Set:
+        """The states in which a digit has this value."""
+        if digit not in self.faults:
+            return self.sets.where(digit, (value,))
+        first, fault = self.faults[digit], len(self.sets.radices) - 1
+        if value:
+            return self.sets.where(fault, (first + value - 1,))
+        return self.sets.opposite(self.sets.where(fault, range(first, first + self.sets.radices[digit] - 1)))
 
     @property
     def sources(self) -> list[Net]:
@@ -336,8 +428,17 @@ def box_of(circuit: Circuit) -> Box:
         loads.setdefault(net[load.a], []).append((number, net[load.b]))
         loads.setdefault(net[load.b], []).append((number, net[load.a]))
     names = [*(digit.name for digit in circuit.digits), *poles]
-    radices = (*(digit.radix for digit in circuit.digits), *(2 + one.relay.make_before_break for one in poles.values()))
-    return Box(circuit, net, rails, leaving, arriving, loads, poles, names, Sets(radices), {})
+    faults, count = {}, 1
+    for number, digit in enumerate(circuit.digits):
+        if digit.kind == FAULT:
+            faults[number] = count
+            count += digit.radix - 1
+    radices = (*(digit.radix for digit in circuit.digits), *(3 for _ in poles))
+    loosened = {number: len(radices) + place for place, number in enumerate(breakable(circuit))}
+    sets = Sets((*radices, *(2 for _ in loosened), count))
+    box = Box(circuit, net, rails, leaving, arriving, loads, poles, names, sets, {}, {}, loosened, None, faults)
+    own = {number: Closed(digit, frozenset({1})) for number, digit in loosened.items()}
+    return box._replace(loose=closing_otherwise(box, own)) if own else box
 
 
 def ways_of(one: Conductor, net: dict[str, Net], poles: dict[str, Pole]) -> list[Way]:
@@ -380,6 +481,45 @@ def sides(relay: Relay, values: Collection[int]) -> frozenset[int]:
     return frozenset((int(1 in values), *((2,) if relay.make_before_break else ())))
 
 
+def rewired(box: Box, old: Iterable[Conductor], new: Iterable[Conductor]) -> Box:
+    """The box with some conductors in place of others."""
+    leaving, arriving = dict(box.leaving), dict(box.arriving)
+    for one in old:
+        for way in ways_of(one, box.net, box.poles):
+            for ways, net in ((leaving, way.tail), (arriving, way.head)):
+                ways[net] = list(ways[net])
+                ways[net].remove(way)
+    for one in new:
+        for way in ways_of(one, box.net, box.poles):
+            for ways, net in ((leaving, way.tail), (arriving, way.head)):
+                ways[net] = [*ways[net], way]
+    return box._replace(leaving=leaving, arriving=arriving, told={})
+
+
+def closing_otherwise(box: Box, contacts: dict[int, Closed]) -> Box:
+    """The box in which some contacts, by their numbers, are closed at these values of these digits."""
+    old = [box.circuit.conductors[number] for number in contacts]
+    return rewired(box, old, [one._replace(closed=closed) for one, closed in zip(old, contacts.values(), strict=True)])
+
+
+def with_broken(box: Box, number: int) -> Box:
+    """The box with a wire broken to a contact. Relays that want the same with it closed as with it open, wherever its
+    own digit stands, want that here."""
+    if number not in box.broken:
+        other = box.broken[number] = rewired(box, [box.circuit.conductors[number]], ())
+        if box.loose and number in box.loosened:
+            for relay in box.circuit.relays:
+                answers = wanted(box.loose, relay)
+                if None not in answers and box.loosened[number] not in digits_of(box.sets, answers):
+                    other.told["wants", relay.digit] = wanted(box, relay)
+    return box.broken[number]
+
+
+def digits_of(sets: Sets, answers: dict[Any, Set]) -> frozenset[int]:
+    """What an answer hangs on."""
+    return frozenset[int]().union(*map(sets.digits, answers.values()))
+
+
 def claims_of(circuit: Circuit) -> list[str]:
     """All that a certificate of this circuit can be about."""
     return [claim for claims in claims_by_check(circuit).values() for claim in claims]
@@ -398,16 +538,33 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
         "unbraked-stop": [f"{motor.name} {BRAKED}" for motor in must_brake(circuit)],
         "plugged-motor": [f"{motor.name} {NOT_THROWN}" for motor in motors],
         "starts-by-itself": [f"{motor.name} {STAYS_STILL}" for motor in motors],
-        "emergency-stop": [f"{motor.name} {obeys}" for obeys in stops(circuit).values() for motor in motors],
-        "limit-not-cutting": [f"{axis.name} {WITHIN_ENDS}" for axis in axes],
+        "wrong-way-pulse": [f"{motor.name} {NO_PULSE}" for motor in motors],
+        "overvolted-supply": [f"{motor.name} {NOT_PUSHED}" for motor in pushing_motors(circuit)],
+        "emergency-stop": [
+            *(f"{circuit.digits[stop].name} {STAYS_PRESSED}" for stop in stops(circuit)),
+            *(f"{motor.name} {claim}" for claims in stops(circuit).values() for claim in claims for motor in motors),
+        ],
         "runs-past-limit": [f"{motor.name} {STOPS_IN_TIME}" for motor in motors_with_room(circuit)],
-        "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
-        "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
-        "never-settles": all_settle(circuit),
+        "broken-requirement": [*requirements(circuit)],
         "sneak-path": [
             *(f"{circuit.loads[number].name} {OWN_DRIVE}" for number in workable(circuit)),
             *(f"{part} {NO_LINK}" for part in switching(circuit)),
         ],
+        "limit-not-cutting": [
+            *(says(circuit, limit) for limit in end_limits(circuit)),
+            *(f"{axis.name} {WITHIN_ENDS}" for axis in axes),
+            *(f"{axis.name} {WITHIN_BROKEN}" for axis in axes_with_contacts(circuit)),
+        ],
+        "chattering-limit": [f"{axis.name} {NOT_AGAIN}" for axis in axes_with_limits(circuit)],
+        "hunting-axis": [
+            *(f"{axis.name} {STEADY}" for axis in driven_axes(circuit)),
+            *(f"{axis.name} {GETS_THERE}" for axis in axes),
+        ],
+        "trapped-at-limit": [f"{axis.name} {TURNS_BACK}" for axis in axes],
+        "lost-axis": [f"{axis.name} {FOUND}" for axis in axes_with_limits(circuit)],
+        "never-settles": all_settle(circuit),
+        "order-dependent": all_alike(circuit),
+        "broken-promise": all_promised(circuit),
         **claims_of_combinations(circuit),
     }
 
@@ -428,15 +585,76 @@ def must_brake(circuit: Circuit) -> list[Motor]:
     return [motor for motor in circuit.motors if not motor.may_coast]
 
 
-def stops(circuit: Circuit) -> dict[int, str]:
-    """The digits of its emergency stops, each with what is claimed of motors there."""
-    stopping = {name for name, part in circuit.parts.items() if part.kind == "estop"}
-    return {number: OBEYS.format(one.name) for number, one in enumerate(circuit.digits) if one.name in stopping}
+def stops(circuit: Circuit) -> "dict[int, dict[str, Callable[[Course, Motor, int, Set], Set]]]":
+    """The digits of its emergency stops, each with what is claimed of motors there, and what finds the states that
+    break it."""
+    found = {}
+    for number, one in enumerate(circuit.digits):
+        if one.name in circuit.parts and circuit.parts[one.name].kind == "estop":
+            claims: dict[str, Callable[[Course, Motor, int, Set], Set]] = {OBEYS: disobeying, NOT_RESET: starting_anew}
+            claims |= {OBEYS_STUCK: disobeying_stuck} if circuit.relays else {}
+            claims |= {OBEYS_BROKEN: disobeying_broken} if closed_by(circuit, number) else {}
+            found[number] = {claim.format(one.name): find for claim, find in claims.items()}
+    return found
+
+
+def closed_by(circuit: Circuit, stop: int) -> list[int]:
+    """The contacts, by their numbers, that an emergency stop closes when it is pressed and that have wires."""
+    contacts = contacts_by_part(circuit).get(circuit.digits[stop].name, {})
+    return [number for number, closed in contacts.items() if 1 in closed.values]
+
+
+def contacts_by_part(circuit: Circuit) -> dict[str, dict[int, Closed]]:
+    """The contacts of each part that have a wire at both ends, by their numbers, with when they are closed."""
+    wired = wire_ends(circuit)
+    found: dict[str, dict[int, Closed]] = {}
+    for number, one in enumerate(circuit.conductors):
+        if one.closed and {one.tail, one.head} <= wired:
+            found.setdefault(one.part, {})[number] = one.closed
+    return found
+
+
+def breakable(circuit: Circuit) -> list[int]:
+    """The contacts, by their numbers, that a stop closes, or a limit switch, and that have a wire at both ends."""
+    contacts = contacts_by_part(circuit)
+    stopping = [number for stop in stops(circuit) for number in closed_by(circuit, stop)]
+    limits = [(one.zones, contacts.get(one.name, {})) for one in circuit.limits]
+    return stopping + [number for zones, those in limits for number, closed in those.items() if closed.values & zones]
+
+
+def end_limits(circuit: Circuit) -> list[Limit]:
+    """The limit switches at the ends of axes that go to and fro, but such as have no wire."""
+    wired, axes = wire_ends(circuit), axes_with_ends(circuit)
+    limits = (limit for limit in circuit.limits if circuit.axes[limit.axis] in axes)
+    limits = (limit for limit in limits if not limit.zones.isdisjoint(circuit.axes[limit.axis].range))
+    return [limit for limit in limits if not wired.isdisjoint(circuit.parts[limit.name].terminals)]
+
+
+def says(circuit: Circuit, limit: Limit) -> str:
+    """What is claimed of a limit switch."""
+    return f"{limit.name} {HAS_A_SAY.format(circuit.axes[limit.axis].name)}"
+
+
+def axes_with_contacts(circuit: Circuit) -> list[Axis]:
+    """The axes with a limit switch at an end that has a wire at both ends of a contact."""
+    contacts, limits = contacts_by_part(circuit), end_limits(circuit)
+    axes = {limit.axis for limit in limits if limit.name in contacts}
+    return [axis for number, axis in enumerate(circuit.axes) if number in axes]
 
 
 def calling(circuit: Circuit) -> list[tuple[Relay, Coil]]:
     """The coils that move relays, each with its relay."""
     return [(relay, coil) for relay in circuit.relays for coil in (relay.coil, relay.reset) if coil]
+
+
+def electronic(circuit: Circuit) -> list[int]:
+    """The supplies, by number, that the plan describes as taking no current back."""
+    return [number for number, one in enumerate(circuit.supplies) if one.limit_amps or one.withstands_volts]
+
+
+def pushing_motors(circuit: Circuit) -> list[Motor]:
+    """The motors that could feed such a supply. What a second winding makes while the first is fed, no plan tells."""
+    return [motor for motor in circuit.motors if electronic(circuit) and len(motor.windings) == 1]
 
 
 def driven_axes(circuit: Circuit) -> list[Axis]:
@@ -457,8 +675,12 @@ def axes_with_limits(circuit: Circuit) -> list[Axis]:
 
 def known_zones(circuit: Circuit, axis: Axis) -> set[int]:
     """Where a limit or cam switch of an axis is pressed."""
-    limits = (limit for limit in circuit.limits if circuit.axes[limit.axis] is axis)
-    return {zone for limit in limits for zone in limit.zones}
+    return {zone for limit in limits_of(circuit, axis) for zone in limit.zones}
+
+
+def limits_of(circuit: Circuit, axis: Axis) -> list[Limit]:
+    """The limit or cam switches of an axis."""
+    return [limit for limit in circuit.limits if circuit.axes[limit.axis] is axis]
 
 
 # The certificate
@@ -466,7 +688,7 @@ def known_zones(circuit: Circuit, axis: Axis) -> set[int]:
 
 def verify(circuit: Circuit, certificate: Any) -> list[str]:
     """What the certificate proves of the circuit. Raises Refused where anything in it is not as it must be."""
-    fields(certificate, "version", "sets", "conduction", "calm", "operation", "without certificate", "seal")
+    fields(certificate, "version", "sets", "conduction", "calm", "operation", "lasting", "without certificate", "seal")
     if certificate["version"] != VERSION:
         raise Refused(f"this is no {VERSION}")
     if certificate["seal"] != seal_of(certificate):
@@ -476,22 +698,35 @@ def verify(circuit: Circuit, certificate: Any) -> list[str]:
     if certificate["conduction"] is not None:
         moving = confirm_no_short(box, reader.conduction(certificate["conduction"]))
         proved += proved_at_once(box, moving)
-    elif certificate["calm"] is not None or certificate["operation"]:
+    elif certificate["calm"] is not None or certificate["operation"] or certificate["lasting"]:
         raise Refused("behaviour is followed only where no supply is ever shorted")
     if certificate["calm"] is not None:
+        box.sets.begin_anew()
         confirm_calm(box, certificate["calm"])
         proved += all_settle(circuit)
-    for entry in listed(certificate["operation"]):
-        operation = reader.operation(entry)
-        confirm_operation(box, operation, certificate["calm"] is not None, moving)
-        if not set(operation.claims).isdisjoint(proved):
-            raise Refused("something is claimed twice")
-        proved += operation.claims
+    entries = []
+    for entry in listed(certificate["operation"], dict):
+        entries.append(reader.operation(entry))
+        confirm_operation(box, entries[-1], certificate["calm"] is not None, moving)
+        proved = with_more(proved, entries[-1].claims, every)
+    if certificate["lasting"] is True:
+        confirm_lasting(box, entries)
+        proved = with_more(proved, all_alike(circuit), every)
+    elif certificate["lasting"] is not False:
+        raise Refused("what relays want lasts, or it doesn't")
     reader.refuse_what_is_left()
     left = [claim for claim in every if claim not in proved]
     if certificate["without certificate"] != left:
         raise Refused("what is claimed and what is left over are not all that can be claimed")
     return proved
+
+
+def with_more(proved: list[str], claims: list[str], every: list[str]) -> list[str]:
+    """All that is proved then. every: all that can be claimed, in order."""
+    more = set(claims)
+    if not more.isdisjoint(proved) or claims != [claim for claim in every if claim in more]:
+        raise Refused("something is claimed twice, or not in order")
+    return proved + claims
 
 
 def seal_of(certificate: dict[str, Any]) -> str:
@@ -520,7 +755,7 @@ class Reader:
         self._sets: list[Set] = [0, 1]
         self._used = {0, 1}
         self._places = {"0": 0, "1": 1}
-        for place, line in enumerate(listed(written), 2):
+        for place, line in enumerate(listed(written, str), 2):
             self._sets.append(self._node(line))
             self._places[str(place)] = place
 
@@ -559,7 +794,7 @@ class Reader:
     def operation(self, written: Any) -> Operation:
         """What is reached, over which digits, and what is claimed of it."""
         fields(written, "over", "still", "reached", "claims")
-        digits, still = self._digits(listed(written["over"])), written["still"]
+        digits, still = self._digits(listed(written["over"], str)), written["still"]
         if not isinstance(still, dict):
             raise Refused("what stands still is written with its values")
         values = {}
@@ -568,7 +803,7 @@ class Reader:
             if still[one.name] not in one.values:
                 raise Refused(f"{one.name} stands still where it can't")
             values[digit] = one.values.index(still[one.name])
-        return Operation(frozenset(digits), values, self._set(written["reached"]), listed(written["claims"]))
+        return Operation(frozenset(digits), values, self._set(written["reached"]), listed(written["claims"], str))
 
     def _digits(self, names: list[Any]) -> list[int]:
         found = [number for number, digit in enumerate(self._box.circuit.digits) if digit.name in names]
@@ -583,9 +818,9 @@ def fields(value: Any, *names: str) -> None:
         raise Refused(f"an object should have just the fields {', '.join(names)}")
 
 
-def listed(value: Any) -> list[Any]:
-    """Refuses what is not a list of words or objects."""
-    if not isinstance(value, list) or not all(isinstance(one, str | dict) for one in value):
+def listed(value: Any, kind: type) -> list[Any]:
+    """Refuses what is not a list of words (str), or of objects (dict)."""
+    if not isinstance(value, list) or not all(isinstance(one, kind) for one in value):
         raise Refused("a list is missing")
     return value
 
@@ -707,12 +942,22 @@ def drives(box: Box, motor: Motor) -> dict[int | None, Set]:
 
 def braked(box: Box, motor: Motor) -> Set:
     """The states in which a motor is surely braked."""
-    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor)).get(True, 0)
+    return brakes(box, motor).get(True, 0)
+
+
+def brakes(box: Box, motor: Motor) -> dict[bool | None, Set]:
+    """The states in which a motor is braked (True), and those in which it isn't."""
+    return told(box, ("brakes", motor.windings), partial(Moment.is_braked, motor=motor))
+
+
+def volts(box: Box, number: int) -> dict[float | None, Set]:
+    """The volts that a load gets, each with the states in which it does."""
+    return told(box, ("volts", number), partial(Moment.volts, number=number))
 
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
     """All answers to a question about a moment, each with the states in which it is the answer; None in those in which
-    it does not follow."""
+    it does not follow, 0 where a fault shorts a supply."""
     if key not in box.told:
         found = box.told[key] = {}
         left: list[tuple[State, Set]] = [({}, 1)]
@@ -725,15 +970,33 @@ def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, S
             except Undecided as undecided:
                 digit = undecided.digit
                 for value in range(box.sets.radices[digit]):
-                    part = box.sets.both(states, box.sets.where(digit, (value,)))
-                    left.append(({**state, digit: value}, part))
+                    part = box.sets.both(states, box.where(digit, value))
+                    others = dict.fromkeys(box.faults, 0) if value and digit in box.faults else {}
+                    left.append(({**others, **state, digit: value}, part))
                 continue
+            except Shorted:
+                answer = 0 if box.faults else None
             except Refused:
                 answer = None
             found[answer] = box.sets.either(found.get(answer, 0), states)
         found.clear()
         found[None] = 1
     return box.told[key]
+
+
+def measured(links: list[tuple[Net, Net, float]]) -> dict[Net, tuple[Net, float]]:
+    """The volts of the nets that links raise one above the other, each from the first of those that hang together."""
+    levels: dict[Net, tuple[Net, float]] = {}
+    for start, _, _ in links:
+        waiting = [] if start in levels else [start]
+        levels.setdefault(start, (start, 0.0))
+        while waiting:
+            here = waiting.pop()
+            for low, high, gain in links:
+                if low == here and high not in levels:
+                    levels[high] = (start, levels[here][1] + gain)
+                    waiting.append(high)
+    return levels
 
 
 def gets(box: Box, number: int) -> "dict[Got | None, Set]":
@@ -877,6 +1140,56 @@ class Moment:
             self._is_brought(highest, list(lowest), 0.0)
         return False
 
+    def idles(self, motor: Motor) -> str:
+        """What a motor that is not driven does, by the name that plans have for it where they have one."""
+        if self.is_braked(motor):
+            return "braked"
+        if any(abs(self.volts(one.load)) >= WEAK * motor.volts - ALMOST for one in motor.windings):
+            return "weak"
+        ways = [way for one in motor.windings for way in ((one.plus, one.minus), (one.minus, one.plus))]
+        return "braked one way" if any(self.leads([way]) for way in ways) else "coasting"
+
+    def is_raised(self, number: int, load: int, made: float) -> bool:
+        """Might a motor that makes these volts (positive where `a` of its load is) bring a supply above what it
+        withstands? Volts are added up from − of the supply to its +, over any load, past the motor and each other
+        supply once at most."""
+        plus, minus = self.box.rails[number]
+        sources = list(self._sources(number, load, made)) if self._value(self.circuit.supplies[number].digit) else []
+        waiting: list[tuple[Net, frozenset[int], float, int | None]] = [(minus, frozenset(), 0.0, None)]
+        gained = {(minus, frozenset[int]()): 0.0}
+        for here, passed, volts, last in waiting if sources else ():
+            if here == plus and volts > withstood(self.circuit.supplies[number]):
+                if last is not None:
+                    raise Undecided(last)
+                return True
+            onward = [(other, passed, volts, last) for one, other in self.box.loads.get(here, ()) if one != load]
+            for source, start, end, gain in sources:
+                if start == here and source not in passed:
+                    onward.append((end, passed | {source}, volts + gain, last))
+            for way in self.box.leaving.get(here, ()):
+                if way.digit is None or self.state.get(way.digit) in way.values:
+                    onward.append((way.head, passed, volts, last))
+                elif way.digit not in self.state:
+                    onward.append((way.head, passed, volts, way.digit))
+            for net, by, more, hangs in onward:
+                if net != minus and more > gained.get((net, by), more - 1):
+                    gained[net, by] = more
+                    waiting.append((net, by, more, hangs))
+        return False
+
+    def _sources(self, number: int, load: int, made: float) -> Iterator[tuple[int, Net, Net, float]]:
+        """A motor (-1) and all supplies that are on but this one, each from end to end with the volts that it adds."""
+        a, b = (self.box.net[end] for end in (self.circuit.loads[load].a, self.circuit.loads[load].b))
+        yield from ((-1, b, a, made), (-1, a, b, -made))
+        for other, (plus, minus) in enumerate(self.box.rails):
+            if other != number and self._value(self.circuit.supplies[other].digit):
+                volts = self.circuit.supplies[other].volts
+                # Back through one that takes none leads at most what leaks between its terminals.
+                yield from (
+                    (other, minus, plus, volts),
+                    (other, plus, minus, 0.0 if other in electronic(self.circuit) else -volts),
+                )
+
     def _value(self, digit: int) -> int:
         if digit not in self.state:
             raise Undecided(digit)
@@ -899,7 +1212,7 @@ class Moment:
         reverse = False
         for one in motor.windings:
             try:
-                volts = self.volts(one.load)
+                volts = self.volts(one.load, motor.volts / 4 - ALMOST)
             except Refused as refused:
                 undecided = refused
                 continue
@@ -940,27 +1253,25 @@ class Moment:
     def _levels(self) -> dict[Net, tuple[Net, float]]:
         """The nets that supplies hold: those of a supply that is on, and what conductors surely join to such both ways.
         Each with the rail from which its volts count: two rails that no supplies link have no common measure."""
-        levels: dict[Net, tuple[Net, float]] = {}
         links = []
         for supply, (plus, minus) in zip(self.circuit.supplies, self.box.rails, strict=True):
             if self._value(supply.digit) == 1:
                 links += [(minus, plus, supply.volts), (plus, minus, -supply.volts)]
-        for start, _, _ in links:
-            waiting = [] if start in levels else [start]
-            levels.setdefault(start, (start, 0.0))
-            while waiting:
-                here = waiting.pop()
-                for low, high, gain in links:
-                    if low == here and high not in levels:
-                        levels[high] = (start, levels[here][1] + gain)
-                        waiting.append(high)
-        shut = {*levels}
-        for rail, level in list(levels.items()):
-            for net in self._reached(rail, shut - {rail}, False) & self._reached(rail, shut - {rail}, True):
-                if net in levels and levels[net] != level:
+        shut = {rail for rail, _, _ in links}
+        ahead = {rail: self._reached(rail, shut - {rail}, False) for rail, _, _ in links}
+        joined = {rail: nets & self._reached(rail, shut - {rail}, True) for rail, nets in ahead.items()}
+        links += [(rail, other, 0.0) for rail, nets in joined.items() for other in sorted(nets & shut)]
+        held = measured(links)
+        if any(abs(held[low][1] + gain - held[high][1]) > ALMOST for low, high, gain in links):
+            raise Shorted
+        for rail, (first, level) in held.items():
+            if any(held[other][0] == first and held[other][1] < level - ALMOST for other in ahead[rail] & shut):
+                raise Shorted
+        levels = dict(held)
+        for rail, its in held.items():
+            for net in joined[rail]:
+                if levels.setdefault(net, its) != its:
                     raise Refused(f"{net} is held by two supplies")
-                if net not in shut:
-                    levels[net] = level
         return levels
 
     def _reached(self, start: Net, shut: Collection[Net], backward: bool) -> set[Net]:
@@ -1011,9 +1322,12 @@ class Moment:
         load = self.circuit.loads[number]
         return self.box.net[load.a], self.box.net[load.b]
 
-    def volts(self, number: int) -> float:
-        """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do."""
+    def volts(self, number: int, least: float = 0.0) -> float:
+        """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do; 0
+        where these surely bring it less than the least that counts."""
         volts, more = self.fed(number)
+        if more and self._most_over_others(number) < least:
+            return 0.0
         return self._solved(*self._ends(number)) if more else volts
 
     def fed(self, number: int) -> tuple[float, bool]:
@@ -1080,7 +1394,7 @@ class Moment:
 
     def _hanging_together(self, begun: set[Net]) -> tuple[set[Net], list[Way]]:
         """All nets that hang together with these, none of which a supply holds, and the conductors there that lead."""
-        if prod(self.box.sets.radices[digit] for digit in self.state) > MOST_TOGETHER:
+        if prod(self.box.sets.radices[digit] for digit in self.state.keys() - self.box.faults.keys()) > MOST_TOGETHER:
             raise Refused("too much hangs together")
         found, waiting, ways = set(begun), list(begun), []
         for here in waiting:
@@ -1110,6 +1424,25 @@ class Moment:
                 return True
         return False
 
+    def _most_over_others(self, number: int) -> float:
+        """The most volts that a load may get over others: where conductors lead to an end of it from no net that is
+        held, no more current comes there than these let through with all volts that there are (Kirchhoff)."""
+        load, held = self.circuit.loads[number], [level for _, level in self.levels.values()]
+        a, b, volts = self.box.net[load.a], self.box.net[load.b], max(held) - min(held)
+        if len({rail for rail, _ in self.levels.values()}) > 1:
+            return inf
+        most = []
+        for high, low in ((a, b), (b, a)):
+            sides = []
+            for end, backward, idle in ((high, True, min(held)), (low, False, max(held))):
+                nets = {net for net, _ in self._walk([end], self.levels, backward)}
+                others = {other for net in nets for other, _ in self.box.loads.get(net, ()) if other != number}
+                passed = load.ohms * sum(1 / self.circuit.loads[other].ohms for other in sorted(others))
+                is_held = any(abs(self.levels[net][1] - idle) > ALMOST for net in nets & self.levels.keys())
+                sides.append(volts if is_held else volts * passed / (1 + passed))
+            most.append(min(sides))
+        return max(most)
+
     def _most(self, highs: set[Net], lows: set[Net]) -> float:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
         pairs = product(highs & self.levels.keys(), lows & self.levels.keys())
@@ -1136,7 +1469,11 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     matched = [f"{box.circuit.loads[coil.load].name} {MATCHED}" for coil in coils if is_matched(box, coil)]
     own = [f"{box.circuit.loads[one].name} {OWN_DRIVE}" for one in workable(box.circuit) if not any(worked(box, one))]
     one_way = [f"{part} {NO_LINK}" for part in switching(box.circuit) if not links(box, part)]
-    return no_short + supplies + matched + fed_enough(box) + suppressed(box) + own + one_way + in_some_combination(box)
+    staying = (box.circuit.digits[stop] for stop in stops(box.circuit))
+    stays = [f"{stop.name} {STAYS_PRESSED}" for stop in staying if stop.springs_to is None]
+    limits = [says(box.circuit, limit) for limit in end_limits(box.circuit) if has_a_say(box, limit)]
+    supplied = no_short + supplies + matched + fed_enough(box) + suppressed(box)
+    return supplied + own + one_way + in_some_combination(box) + stays + limits + proved_of_faults(box.circuit)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -1511,49 +1848,60 @@ def as_written(circuit: Circuit) -> list[str]:
 
 def in_some_combination(box: Box) -> list[str]:
     """What is proved by a combination that is found here, where no supply is shorted in any."""
-    circuit = box.circuit
-    fed = [happens(box, partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
+    circuit, search = box.circuit, Search(box)
+    fed = [search.find(partial(is_on, loads=[number], volts=MUCH)) for number in range(len(circuit.loads))]
     claims = [
         f"{name} {CAN_BE_OFF}"
         for name, (loads, volts) in on_from(circuit).items()
-        if happens(box, partial(is_off, loads=loads, volts=volts))
+        if search.find(partial(is_off, loads=loads, volts=volts))
     ]
     claims += [
         f"{circuit.loads[coil.load].name} {CAN_OPERATE}"
         for coil in coils_of(circuit)
-        if happens(box, partial(is_on, loads=[coil.load], volts=coil.operate_volts))
+        if search.find(partial(is_on, loads=[coil.load], volts=coil.operate_volts))
     ]
     claims += [
         f"{load.name} {APART}"
         for load, gets_volts in zip(circuit.loads, fed, strict=True)
-        if gets_volts or happens(box, partial(is_apart, load=load))
+        if gets_volts or search.find(partial(is_apart, load=load))
     ]
     unfed = {one.part: one for one, got in zip(circuit.loads, fed, strict=True) if not got and not built_in(one)}
     for name, claim in living(circuit).items():
-        if claim != ON_A_LOOP and (name not in unfed or is_braking(box, unfed[name])):
+        if claim != ON_A_LOOP and (name not in unfed or is_braking(search, unfed[name])):
             claims.append(f"{name} {claim}")
-    claims += [f"{name} {MATTERS}" for name in mattering(box, fed)]
+    claims += [f"{name} {MATTERS}" for name in mattering(search, fed)]
     found = partial(is_found, box)
     return claims + [claim for claim, asked in accepting(circuit).items() if all(any(map(found, one)) for one in asked)]
 
 
-def happens(box: Box, ask: "Callable[[Moment], bool]", *given: State) -> State | None:
-    """A case with all supplies on and every switch at a position in which it is surely so; None where none is found.
-    given: digits from which on it is looked for, the likeliest last; none of them for anywhere."""
-    left = [{supply.digit: 1 for supply in box.circuit.supplies} | one for one in given or [{}]]
-    for _ in range(MOST_LOOKED_AT):
-        if not left:
-            return None
-        state = left.pop()
-        try:
-            if ask(Moment(box, state)):
-                return state
-        except Undecided as undecided:
-            positions = range(len(box.circuit.digits[undecided.digit].values))
-            left += [{**state, undecided.digit: value} for value in positions]
-        except Refused:
-            continue
-    return None
+class Search:
+    """Looks for combinations in which something is surely so, and not for ever: what it is then not found for stays
+    without certificate."""
+
+    def __init__(self, box: Box) -> None:
+        self.box = box
+        self._left = MOST_IN_VAIN
+
+    def find(self, ask: Callable[[Moment], bool], *given: State) -> State | None:
+        """A case with all supplies on and every switch at a position in which it is so; None where none is found.
+        given: digits from which on it is looked for, the likeliest last; none of them for anywhere."""
+        left = [{supply.digit: 1 for supply in self.box.circuit.supplies} | one for one in given or [{}]]
+        most = min(MOST_LOOKED_AT, self._left)
+        for count in range(most):
+            if not left:
+                self._left -= count
+                return None
+            state = left.pop()
+            try:
+                if ask(Moment(self.box, state)):
+                    return state
+            except Undecided as undecided:
+                positions = range(len(self.box.circuit.digits[undecided.digit].values))
+                left += [{**state, undecided.digit: value} for value in positions]
+            except Refused:
+                continue
+        self._left -= most
+        return None
 
 
 def on_from(circuit: Circuit) -> dict[str, tuple[list[int], float]]:
@@ -1607,11 +1955,11 @@ def braking(circuit: Circuit, load: Load) -> list[list[tuple[str, str]]]:
     return [[(one.plus, high), (low, one.minus)] for one in windings for high, low in ends]
 
 
-def is_braking(box: Box, load: Load) -> bool:
+def is_braking(search: Search, load: Load) -> bool:
     """Is it a resistor on a loop, and put across a motor's brushes in some combination?"""
-    ways = braking(box.circuit, load)
-    leading = any(happens(box, partial(Moment.leads, pairs=pairs)) for pairs in ways)
-    return leading and load.part in on_loops(box.circuit, {load.part})
+    circuit = search.box.circuit
+    leading = any(search.find(partial(Moment.leads, pairs=pairs)) for pairs in braking(circuit, load))
+    return leading and load.part in on_loops(circuit, {load.part})
 
 
 def on_loops(circuit: Circuit, asked: set[str]) -> set[str]:
@@ -1677,31 +2025,28 @@ def wired_contacts(circuit: Circuit) -> list[Conductor]:
     return [one for one in circuit.conductors if one.kind == "contact" and {one.tail, one.head} <= ends]
 
 
-def mattering(box: Box, fed: list[State | None]) -> list[str]:
+def mattering(search: Search, fed: list[State | None]) -> list[str]:
     """The parts of which each contact with a wire at either end changes something in some combination. Those side by
     side that close together are held open together. fed: a case in which each load is."""
-    contacts = wired_contacts(box.circuit)
+    net, contacts = search.box.net, wired_contacts(search.box.circuit)
     alike: dict[Hashable, list[Conductor]] = {}
     for one in contacts:
-        ends = (box.net[one.tail], box.net[one.head])
+        ends = (net[one.tail], net[one.head])
         alike.setdefault((ends if one.one_way else frozenset(ends), one.closed), []).append(one)
-    idle = {one.part for group in alike.values() if not do_matter(box, fed, group) for one in group}
+    idle = {one.part for group in alike.values() if not do_matter(search, fed, group) for one in group}
     return [name for name in dict.fromkeys(one.part for one in contacts) if name not in idle]
 
 
-def do_matter(box: Box, fed: list[State | None], contacts: list[Conductor]) -> bool:
+def do_matter(search: Search, fed: list[State | None], contacts: list[Conductor]) -> bool:
     """Does it change the volts of a load near these contacts, or how a motor there stops, when they are held open?"""
-    leaving, arriving = dict(box.leaving), dict(box.arriving)
-    for way in (way for one in contacts for way in ways_of(one, box.net, box.poles)):
-        for ways, net in ((leaving, way.tail), (arriving, way.head)):
-            ways[net] = list(ways[net])
-            ways[net].remove(way)
-    held_open = box._replace(leaving=leaving, arriving=arriving, told={})
+    box = search.box
+    held_open = rewired(box, contacts, ())
     digit, values = contacts[0].closed or (-1, ())
     closed = [{digit: value} for value in values if value < len(box.circuit.digits[digit].values)]
     return any(
-        happens(box, partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
+        search.find(partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
         for load in near(box, contacts[0])
+        if fed[load] or braking(box.circuit, box.circuit.loads[load])
     )
 
 
@@ -1791,7 +2136,6 @@ def all_settle(circuit: Circuit) -> list[str]:
 
 def confirm_calm(box: Box, which: Any) -> None:
     """No move of a relay of the one kind ever brings about that a relay wants to make one of the other kind."""
-    box.sets.begin_anew()
     if which not in CALM:
         raise Refused("relays come to rest in another way than those that are known here")
     if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
@@ -1805,6 +2149,54 @@ def confirm_calm(box: Box, which: Any) -> None:
                 raise Refused(f"it does not hold that {which}")
 
 
+def all_alike(circuit: Circuit) -> list[str]:
+    """What is proved of relays where what they want lasts."""
+    return [f"{relay.name} {ALIKE}" for relay in circuit.relays]
+
+
+def confirm_lasting(box: Box, entries: Iterable[Operation]) -> None:
+    """In no state reached, with every switch at a position, does a relay's move take away what another one wants. So of
+    two that want to move either may go first, and the other still goes, to the same state: in whatever order all go,
+    they come to the same rest, if to any."""
+    box.sets.begin_anew()
+    moves = [one for relay in box.circuit.relays for one in wishes(box, relay) if not one[0].timed]
+    if any(wanted(box, relay).get(None) for relay in box.circuit.relays):
+        raise Refused("what relays want does not follow from conductors alone")
+    for wish, states in moves:
+        for other, wanting in moves:
+            if wish != other and wish.digit in box.sets.digits(wanting):
+                after = box.sets.given(wanting, wish.digit, wish.end)
+                taken = box.sets.without(box.sets.both(states, wanting), after)
+                if taken and not is_ruled_out(box, taken, entries):
+                    raise Refused(f"{box.names[other.digit]} may want to move and then no longer, unmoved")
+
+
+def is_ruled_out(box: Box, states: Set, entries: Iterable[Operation]) -> bool:
+    """Are none of the states reached, by any of these entries, with every switch at a position?"""
+    digits = box.sets.digits(states)
+    for digit in digits & frozenset(range(len(box.circuit.digits))):
+        states = box.sets.both(states, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    for entry in entries:
+        if states and not entry.still:
+            states = box.sets.both(states, box.sets.within(entry.reached, digits))
+    return not states
+
+
+def is_calm(box: Box) -> bool:
+    """Does either hold, so that relays come to rest from wherever they are?"""
+
+    def holds(which: str) -> bool:
+        try:
+            confirm_calm(box, which)
+        except Refused:
+            return False
+        return True
+
+    if "calm" not in box.told:
+        box.told["calm"] = {any(map(holds, CALM)): 1}
+    return True in box.told["calm"]
+
+
 def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
     """Does following the wish lead into these later states from outside of them?"""
     before, moving = (box.sets.given(one, wish.digit, wish.start) for one in (later, states))
@@ -1812,22 +2204,34 @@ def brings_about(box: Box, wish: Wish, states: Set, later: Set) -> bool:
 
 
 def confirm_operation(box: Box, operation: Operation, calm: bool, moving: Set) -> None:
-    """The states reached are closed under all that can happen, relays come to rest, and claims hold."""
+    """What is reached is all that is, and claims hold there."""
+    course = confirm_reached(box, operation, calm)
+    claims, wanted = broken(course, calm, moving), operation.claims
+    if not wanted or not claims.keys() >= {*wanted}:
+        raise Refused("what is claimed cannot be claimed over these digits")
+    for claim in wanted:
+        if not holds(course, claims[claim], operation.reached):
+            raise Refused(f"it does not hold that {claim}")
+
+
+def holds(course: "Course", find: Callable[[Set], Set], reached: Set) -> bool:
+    """Is none of the states reached among those that break a claim? Each claim may take as many steps as it takes to
+    follow what is reached: it is made but once."""
+    course.sets.begin_anew()
+    return not find(reached)
+
+
+def confirm_reached(box: Box, operation: Operation, calm: bool) -> "Course":
+    """The states reached are closed under all that can happen, and relays come to rest."""
     box.sets.begin_anew()
     course, reached = Course(box, operation.digits, operation.still), operation.reached
     if operation.still:
         confirm_parked(box, operation.still, calm)
     led_to = box.sets.either(course.begun(), course.stepped(reached, course.steps))
-    if led_to != reached or box.sets.both(reached, course.untold()):
+    if led_to != reached:
         raise Refused("the states reached are not those that steps lead to from where it begins")
-    if not calm:
-        course.confirm_settling(reached)
-    claims, wanted = broken(course, calm, moving), operation.claims
-    if not wanted or wanted != [claim for claim in claims if claim in wanted]:
-        raise Refused("what is claimed cannot be claimed over these digits, or is not written in order")
-    for claim in wanted:
-        if claims[claim](reached):
-            raise Refused(f"it does not hold that {claim}")
+    course.confirm_known(reached, calm)
+    return course
 
 
 def confirm_parked(box: Box, still: State, calm: bool) -> None:
@@ -1864,14 +2268,15 @@ class Step(NamedTuple):
 class Course:
     """What some digits do together, while some others stand still and all the rest may stand anyhow at any moment.
 
-    rest: the states in which each relay may want nothing, timers aside, and no switch is between positions.
+    rest: the states in which each relay may want nothing, timers aside, and no switch is between positions. stuck: the
+    digit of a relay among them that never moves, -1 for none.
     """
 
-    def __init__(self, box: Box, digits: frozenset[int], still: State) -> None:
+    def __init__(self, box: Box, digits: frozenset[int], still: State, stuck: int = -1) -> None:
         if not {supply.digit for supply in box.circuit.supplies} <= digits or not digits.isdisjoint(still):
             raise Refused("behaviour is followed over all supplies at least, and over none that stands still")
         self.box, self.sets, self.digits, self.still = box, box.sets, digits, still
-        self.relays = [relay for relay in box.circuit.relays if relay.digit in self.digits]
+        self.relays = [relay for relay in box.circuit.relays if relay.digit in self.digits - {stuck}]
         self.motors = [
             (motor, motor.axis)
             for motor in box.circuit.motors
@@ -1885,6 +2290,8 @@ class Course:
         for relay in self.relays:
             self.rest = self.sets.both(self.rest, self.seen(self.sets.opposite(wants_to_move(box, relay))))
         self.steps = [*self._relay_steps(), *self._axis_steps(), *self._hand_steps()]
+        self.alone = [step for step in self.steps if not step.by_hand]
+        self.moves = [step for step in self.alone if step.quick]
 
     def seen(self, states: Set) -> Set:
         """The states over these digits that may be among those."""
@@ -1920,6 +2327,15 @@ class Course:
         ways = drives(self.box, motor)
         return self.sets.either(ways.get(1, 0), ways.get(-1, 0))
 
+    def surely(self, states: Set) -> Set:
+        """The states over these digits that are among those, whatever all others do."""
+        return self.sets.opposite(self.seen(self.sets.opposite(states)))
+
+    def held(self, motor: Motor) -> Set:
+        """The states over these digits in which a motor is surely braked."""
+        # One winding may be shut by what feeds the other.
+        return self.surely(self.sets.both(braked(self.box, motor), drives(self.box, motor).get(0, 0)))
+
     def may_drive(self, motor: Motor, direction: int) -> Set:
         """The states over these digits in which a motor may be driven that way."""
         ways = drives(self.box, motor)
@@ -1929,13 +2345,25 @@ class Course:
         """The same, either way."""
         return self.sets.either(self.may_drive(motor, 1), self.may_drive(motor, -1))
 
+    def may_end(self, step: Step) -> list[int]:
+        """Where a hand may be going that begins a move so."""
+        digit = self.box.circuit.digits[step.digit]
+        moment = digit.moments[step.end - len(digit.values)].moves if step.end >= len(digit.values) else ()
+        return [end for start, end in moment if start == step.start] or [step.end]
+
     def passes_off(self, step: Step) -> bool:
         """Does a hand pass a switch's open position, whichever move it begins so? It is taken to rest there."""
         digit = self.box.circuit.digits[step.digit]
-        moment = digit.moments[step.end - len(digit.values)].moves if step.end >= len(digit.values) else ()
-        ends = [end for start, end in moment if start == step.start] or [step.end]
         off = digit.values.index("off") if "off" in digit.values else -1
-        return all(min(step.start, end) < off < max(step.start, end) for end in ends)
+        return all(min(step.start, end) < off < max(step.start, end) for end in self.may_end(step))
+
+    def hands_off(self) -> Set:
+        """The states in which every control that springs back has done so."""
+        found = 1
+        for digit in self.digits:
+            springs_to = self.box.circuit.digits[digit].springs_to
+            found = found if springs_to is None else self.sets.both(found, self.sets.where(digit, (springs_to,)))
+        return found
 
     def untold(self) -> Set:
         """The states in which it doesn't follow from conductors alone what moves."""
@@ -1943,26 +2371,38 @@ class Course:
 
     def is_closed(self) -> bool:
         """Has nothing but these digits a say in what moves, once parked relays stand still?"""
+        return self.settles_alone() and self._is_inside(drives(self.box, motor) for motor, _ in self.motors)
+
+    def settles_alone(self) -> bool:
+        """Has nothing but these digits a say in what relays do, while axes may stand anyhow?"""
+        return self._is_inside(wanted(self.box, relay) for relay in self.relays)
+
+    def _is_inside(self, all_answers: Iterable[dict[Any, Set]]) -> bool:
         relays = [relay.digit for relay in self.box.circuit.relays if relay.digit in self.still]
-        for states in (states for answers in self._answers() for states in answers.values()):
+        for states in (states for answers in all_answers for states in answers.values()):
             for relay in relays:
                 states = self.sets.given(states, relay, 0)
             if not self.sets.digits(states) <= self.digits:
                 return False
         return True
 
+    def confirm_known(self, reached: Set, calm: bool) -> None:
+        """In every state that is reached it follows what moves, and relays come to rest."""
+        if self.sets.both(reached, self.untold()):
+            raise Refused("what is reached does not follow from conductors alone")
+        if not calm:
+            self.confirm_settling(reached)
+
     def confirm_settling(self, reached: Set) -> None:
         """From every state that is reached some moves of relays lead to one in which none moves."""
-        if not self.is_closed():
+        if not self.settles_alone():
             raise Refused("relays are told to come to rest of which not all is followed")
-        moves = [one for relay in self.relays for one in wishes(self.box, relay) if not one[0].timed]
-        home, grown = -1, self.sets.both(reached, self.standing())
-        while home != grown:
-            home = grown
-            for wish, states in moves:
-                grown = self.sets.either(grown, self.sets.both(states, self.sets.given(home, wish.digit, wish.end)))
-        if self.sets.without(reached, home):
+        if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()), self.moves)):
             raise Refused("relays may go on for ever")
+
+    def settling_in(self, goal: Set, moves: list[Step]) -> Set:
+        """The states from which some of these moves of relays lead to one of the goal while all else stands still."""
+        return leading(self.sets, goal, moves)
 
     def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
         """All that one of some steps leads to."""
@@ -1979,12 +2419,27 @@ class Course:
             found = self.sets.either(found, fresh)
         return found
 
+    def led_from(self, states: Set, steps: list[Step]) -> Set:
+        """The states from which one of some steps may lead into these."""
+        return self.sets.union(self.sets.both(one.states, self.sets.given(states, one.digit, one.end)) for one in steps)
+
+    def may_move(self, steps: list[Step], relay: Relay) -> Set:
+        """The states in which one of these steps of a relay can be made; of one that is not followed, any."""
+        own = (step.states for step in steps if step.digit == relay.digit)
+        return self.sets.union(own) if relay.digit in self.digits else may_move(self.box, relay)
+
     def surely_led_to(self, goal: Set, but: int) -> Set:
         """The states from which somebody can work the controls so that one of the goal is come to, in whatever order
         relays move, timers run out and axes move. but: the digit of one that stands still meanwhile, -1 for none."""
+        *_, led = self.led_to_by_and_by(goal, but)
+        return led
+
+    def led_to_by_and_by(self, goal: Set, but: int) -> Iterator[Set]:
+        """The same as far as none, one, two … steps lead."""
         moving = [step for step in self.steps if step.digit != but]
         led, grown = -1, goal
         while led != grown:
+            yield grown
             led = grown
             goes = wrong = can = 0
             for step in moving:
@@ -1997,7 +2452,6 @@ class Course:
             # A hand that is on the way between two positions has to go on, whatever relays do.
             more = self.sets.both(self.sets.either(goes, can), self.sets.either(self.proper, can))
             grown = self.sets.either(led, self.sets.without(more, wrong))
-        return led
 
     def _answers(self) -> list[dict[Any, Set]]:
         answers = [wanted(self.box, one) for one in self.relays]
@@ -2048,30 +2502,39 @@ def broken(course: Course, calm: bool, moving: Set) -> dict[str, Callable[[Set],
     for claim, find, motors in (
         (BRAKED, coasting, must_brake(circuit)),
         (NOT_THROWN, thrown, circuit.motors),
-        (STAYS_STILL, starting, circuit.motors),
+        (NO_PULSE, pulsed, circuit.motors),
+        (NOT_PUSHED, pushing, pushing_motors(circuit)),
     ):
         claims |= {f"{motor.name} {claim}": partial(find, course, motor) for motor in motors}
-    for stop, obeys in stops(circuit).items():
-        if stop in course.digits:
-            claims |= {f"{motor.name} {obeys}": partial(disobeying, course, motor, stop) for motor in circuit.motors}
-    axes = [axis for axis in axes_with_ends(circuit) if axis.digit in course.digits]
-    claims |= {f"{axis.name} {WITHIN_ENDS}": partial(driven_on, course, axis) for axis in axes}
+    supplies = {supply.digit for supply in circuit.supplies}
+    claims |= {f"{motor.name} {STAYS_STILL}": partial(starting, course, motor, supplies) for motor in circuit.motors}
+    for stop, asked in stops(circuit).items():
+        for claim, ask in asked.items() if stop in course.digits else ():
+            claims |= {f"{motor.name} {claim}": partial(ask, course, motor, stop) for motor in circuit.motors}
     for number in workable(circuit):
         claims[f"{circuit.loads[number].name} {OWN_DRIVE}"] = partial(through_others, course, number)
     claims |= {f"{part} {NO_LINK}": partial(carrying_both_ways, course, part) for part in switching(circuit)}
-    back: dict[str, Callable[[Set], Set]] = {}
-    closed = course.is_closed()
+    axes, with_limits = axes_with_ends(circuit), axes_with_limits(circuit)
+    closed, back = course.is_closed(), dict[str, Callable[[Set], Set]]()
     stopping = [motor for motor in motors_with_room(circuit) if closed and (motor, motor.axis) in course.motors]
     claims |= {f"{motor.name} {STOPS_IN_TIME}": partial(running_on, course, motor) for motor in stopping}
-    for claim, ask, among in ((TURNS_BACK, trapped, axes), (FOUND, lost, axes_with_limits(circuit))):
-        for axis in among:
-            if closed and axis.digit in course.digits:
-                back[f"{axis.name} {claim}"] = partial(ask, course, axis)
+    for claim, led, among, found in (
+        (WITHIN_ENDS, driven_on, axes, claims),
+        (WITHIN_BROKEN, driven_on_broken, axes_with_contacts(circuit), claims),
+        (NOT_AGAIN, partial(chattering, calm), with_limits, claims),
+        (STEADY, hunting, driven_axes(circuit), claims),
+        (GETS_THERE, kept_away, axes, back if closed else {}),
+        (TURNS_BACK, trapped, axes, back if closed else {}),
+        (FOUND, lost, with_limits, back if closed else {}),
+    ):
+        found |= {f"{axis.name} {claim}": partial(led, course, axis) for axis in among if axis.digit in course.digits}
     if course.still:
-        return back
+        return back | put_to_test(course, closed)
     for relay in () if calm else course.relays:
         back[f"{relay.name} {SETTLES}"] = lambda _: 0
-    return claims | back
+    for relay in course.relays if course.settles_alone() else ():
+        back[f"{relay.name} {ALIKE}"] = partial(racing, course, relay)
+    return claims | back | promised(course, closed) | put_to_test(course, closed)
 
 
 def coasting(course: Course, motor: Motor, reached: Set) -> Set:
@@ -2083,10 +2546,7 @@ def coasting(course: Course, motor: Motor, reached: Set) -> Set:
 def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     """The states at rest in which a motor may be driven one way, to which one step, and what relays do then, lead from
     a rest at which it is driven the other way, with no brake in between."""
-    sets, found = course.sets, 0
-    # One winding may be shut by what feeds the other.
-    held = sets.both(braked(course.box, motor), drives(course.box, motor).get(0, 0))
-    barred = sets.opposite(course.seen(sets.opposite(held)))
+    sets, found, barred = course.sets, 0, course.held(motor)
     beginning = [step for step in course.steps if not step.quick and not course.passes_off(step)]
     going_on = [step for step in course.steps if step.quick]
     rests = sets.both(reached, course.rest)
@@ -2099,34 +2559,51 @@ def thrown(course: Course, motor: Motor, reached: Set) -> Set:
     return found
 
 
-def starting(course: Course, motor: Motor, reached: Set) -> Set:
-    """The states at rest in which a motor may be driven that stood still while power was off, once all supplies return
-    with hands off what springs back."""
-    sets, before, on = course.sets, course.sets.both(reached, course.rest), 1
-    supplies = {supply.digit for supply in course.box.circuit.supplies}
-    for digit in course.digits:
-        springs_to = course.box.circuit.digits[digit].springs_to
-        before = before if springs_to is None else sets.both(before, sets.where(digit, (springs_to,)))
-        on = sets.both(on, sets.where(digit, (1,))) if digit in supplies else on
-    still = sets.both(sets.without(before, on), course.seen(sets.opposite(course.drives(motor))))
-    steps = [one for one in course.steps if not one.by_hand or (one.digit in supplies and one.end == 1)]
-    after = sets.both(course.following(still, steps), sets.both(course.rest, on))
-    return sets.both(after, course.may_be_driven(motor))
+def starting(course: Course, motor: Motor, supplies: set[int], reached: Set) -> Set:
+    """The states at rest in which a motor may be driven that stood still while not all of these supplies were on, once
+    one of them returns, or more do, with hands off what springs back."""
+    return starting_after(course, motor, supplies, 1, reached)
+
+
+def starting_anew(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The same with an emergency stop that was pressed, once it is reset."""
+    return starting_after(course, motor, {stop}, 0, reached)
+
+
+def starting_after(course: Course, motor: Motor, turned: set[int], value: int, reached: Set) -> Set:
+    """The same with digits not all of which were at a value, once some of them are turned to it."""
+    sets, done = course.sets, 1
+    for digit in turned:
+        done = sets.both(done, sets.where(digit, (value,)))
+    before = sets.both(sets.both(reached, course.rest), course.hands_off())
+    still = sets.both(sets.without(before, done), course.seen(sets.opposite(course.drives(motor))))
+    turning = [step for step in course.steps if step.digit in turned and value in course.may_end(step)]
+    steps = [*turning, *(step for step in course.steps if not step.by_hand)]
+    after = course.following(course.stepped(still, turning), steps)
+    return sets.both(sets.both(after, course.rest), course.may_be_driven(motor))
 
 
 def disobeying(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
     """The states at rest in which a motor may be driven while an emergency stop is pressed."""
-    pressed = course.sets.both(course.rest, course.sets.where(stop, (1,)))
-    return course.sets.both(course.sets.both(reached, pressed), course.may_be_driven(motor))
+    return course.sets.both(course.sets.both(reached, course.rest), driven_against(course, motor, stop))
+
+
+def driven_against(course: Course, motor: Motor, stop: int) -> Set:
+    """All states in which a motor may be driven while an emergency stop is pressed."""
+    return course.sets.both(course.sets.where(stop, (1,)), course.may_be_driven(motor))
 
 
 def driven_on(course: Course, axis: Axis, reached: Set) -> Set:
     """The states at rest in which an axis may be driven on outward, at or past an end."""
-    found = 0
-    for direction, past in ends(course.box, axis):
-        driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
-        found = course.sets.either(found, course.sets.both(past, course.seen(driven)))
+    found = course.sets.union(driven_past(course, axis, direction) for direction in (1, -1))
     return course.sets.both(course.sets.both(reached, course.rest), found)
+
+
+def driven_past(course: Course, axis: Axis, direction: int) -> Set:
+    """All states in which an axis may be driven on outward that way, at or past its end."""
+    past = dict(ends(course.box, axis))[direction]
+    driven = course.sets.either(driven_to(course.box, axis, direction), driven_to(course.box, axis, None))
+    return course.sets.both(past, course.seen(driven))
 
 
 def through_others(course: Course, number: int, reached: Set) -> Set:
@@ -2295,6 +2772,87 @@ def longest(circuit: Circuit, step: Step) -> float:
     return times[1] if times else LONGEST_RELEASE_WITH_DIODE if slowed else LONGEST_RELEASE
 
 
+def kept_away(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states at which operation begins, if there is an end to which no working of the controls surely has the axis
+    driven from inside: from none of these states, or not from all where relays are parked, as it may begin in any."""
+    sets, found, (first, last) = course.sets, 0, axis.range
+    begun = sets.both(reached, course.begun())
+    for direction, zone in ((1, last - 1), (-1, first + 1)):
+        driven = sets.both(course.rest, course.seen(driven_to(course.box, axis, direction)))
+        led_to = course.led_to_by_and_by(sets.both(driven, sets.where(axis.digit, (zone,))), -1)
+        if not any(not sets.without(begun, one) if course.still else sets.both(begun, one) for one in led_to):
+            found = begun
+    return found
+
+
+def hunting(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states reached to which drives up and down in turn lead without end, with all controls left alone."""
+    turns = []
+    for direction in (1, -1):
+        driven = course.sets.both(reached, course.seen(driven_to(course.box, axis, direction)))
+        moving = [step for step in course.alone if step.digit == axis.digit]
+        turns.append([step._replace(states=course.sets.both(step.states, driven)) for step in moving])
+    return recurring(course, *turns)
+
+
+def recurring(course: Course, *turns: list[Step]) -> Set:
+    """The states to which these steps, some of each list in turn, lead without end, with what moves by itself after
+    each. There are none where no run of them comes back to where it began."""
+    left, before = 1, -1
+    while left != before:
+        before = left
+        for steps in turns:
+            left = course.following(course.stepped(left, steps), course.alone)
+    return left
+
+
+def chattering(calm: bool, course: Course, axis: Axis, reached: Set) -> Set:
+    """The states to which it leads without end that the axis goes back off a limit from a rest at which nothing holds
+    it, and is driven onto it again, with hands off what springs back and all other controls left alone."""
+    sets, box = course.sets, course.box
+    held = [driven_to(box, axis, direction) for direction in (1, -1)]
+    held += [] if axis.springs_back else [braked(box, motor) for motor in motors_of(box.circuit, axis)]
+    loose = sets.both(sets.both(reached, course.rest), course.seen(sets.opposite(sets.union(held))))
+    loose = sets.both(loose, course.hands_off())
+    backs = [
+        Step(axis.digit, zone, beside, sets.both(loose, sets.where(axis.digit, (zone,))), False, False)
+        for zone, beside in ways_off(box.circuit, axis)
+    ]
+    # Going back may lead to where operation does not.
+    after = course.following(course.stepped(1, backs), course.alone)
+    if not calm:
+        course.confirm_settling(after)
+    return sets.union((sets.both(after, course.untold()), *(recurring(course, [back]) for back in backs)))
+
+
+def ways_off(circuit: Circuit, axis: Axis) -> set[tuple[int, int]]:
+    """The zones in which some limit of an axis is pressed, each with one beside it, of its range, in which that is
+    not."""
+    first, last = axis.range
+    found = set()
+    for limit in circuit.limits:
+        for zone, way in product(limit.zones if circuit.axes[limit.axis] is axis else (), (1, -1)):
+            beside = (zone + way) % (last + 1) if axis.turning else zone + way
+            if first <= beside <= last and beside not in limit.zones:
+                found.add((zone, beside))
+    return found
+
+
+def racing(course: Course, relay: Relay, reached: Set) -> Set:
+    """The states after one change, with no switch between positions, from which relays come to several rests that
+    differ in how this one stands, in orders that their times leave."""
+    sets, once, apart = course.sets, 0, 0
+    moves = [step for step in in_time(course) if not step.by_hand]
+    changes = [step for step in course.steps if step.by_hand or not step.quick]
+    starts = sets.both(course.proper, sets.either(course.begun(), course.stepped(reached, changes)))
+    rests = sets.both(reached, course.standing())
+    for value in range(sets.radices[relay.digit]):
+        led = course.settling_in(sets.both(rests, sets.where(relay.digit, (value,))), moves)
+        apart = sets.either(apart, sets.both(once, led))
+        once = sets.either(once, led)
+    return sets.both(starts, apart)
+
+
 def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:
     """Outward at each end of an axis, with the states in which it is at or past it."""
     zones, (first, last) = len(box.circuit.digits[axis.digit].values), axis.range
@@ -2306,8 +2864,700 @@ def ends(box: Box, axis: Axis) -> list[tuple[int, Set]]:
 
 def driven_to(box: Box, axis: Axis, direction: int | None) -> Set:
     """The states in which some motor drives the axis in a direction; None: in which that does not follow."""
-    motors = (one for one in box.circuit.motors if one.axis is not None and box.circuit.axes[one.axis] is axis)
-    return box.sets.union(drives(box, motor).get(direction, 0) for motor in motors)
+    return box.sets.union(drives(box, motor).get(direction, 0) for motor in motors_of(box.circuit, axis))
+
+
+def motors_of(circuit: Circuit, axis: Axis) -> list[Motor]:
+    """Those that drive an axis."""
+    return [one for one in circuit.motors if one.axis is not None and circuit.axes[one.axis] is axis]
+
+
+# Promises
+
+
+def all_promised(circuit: Circuit) -> list[str]:
+    """What is claimed of the promises of a plan: that they are kept, and that somebody can bring about the case for
+    which they are made."""
+    said = promises(circuit)
+    return [KEPT.format(one) for one in said] + [TESTED.format(words) for words, one in said.items() if has_case(one)]
+
+
+def promises(circuit: Circuit) -> dict[str, Promise]:
+    """A plan's promises, by their words: those that say the same are one."""
+    return {promise_words(promise): promise for promise in circuit.promises}
+
+
+def promise_words(promise: Promise) -> str:
+    """A promise as the plan says it, with names in full."""
+    said, when = condition_words(promise.condition), promise.when and condition_words(promise.when)
+    if promise.keyword == "after":
+        within = f"{str(promise.within.high).removesuffix('.0')} s" if promise.within else "settling"
+        return f"after {when} within {within} {said}"
+    return f"{promise.keyword} {said} when {when}" if when else f"{promise.keyword} {said}"
+
+
+def condition_words(condition: Condition) -> str:
+    """A condition as the plan says it, with brackets where and and or meet: no two read alike."""
+    if isinstance(condition, Claim):
+        words = (condition.subject.text, "" if condition.verb == "is" else condition.verb, condition.value.text)
+        return " ".join(word for word in words if word)
+    parts = []
+    for one in condition.operands:
+        said = condition_words(one)
+        parts.append(said if isinstance(one, Claim) or one.operator == "not" else f"({said})")
+    return f"not {parts[0]}" if condition.operator == "not" else f" {condition.operator} ".join(parts)
+
+
+def is_of_restart(promise: Promise) -> bool:
+    """Is it `never M1 starts when power returns`?"""
+    return isinstance(promise.condition, Claim) and promise.condition.verb == "starts"
+
+
+def has_case(promise: Promise) -> bool:
+    """Is it made for a case that has to come about? Power returns anyhow."""
+    return promise.when is not None and not is_of_restart(promise)
+
+
+def promised(course: Course, closed: bool) -> dict[str, Callable[[Set], Set]]:
+    """The promises that may be kept, each with what breaks it. closed: nothing but these digits has a say in them."""
+    claims: dict[str, Callable[[Set], Set]] = {}
+    for words, promise in promises(course.box.circuit).items():
+        if is_of_restart(promise):
+            find = partial(starting, course, *restart_of(course.box.circuit, promise))
+        elif promise.keyword == "after":
+            find = partial(late, course, promise, closed)
+        else:
+            find = partial(breaking, course, promise)
+        claims[KEPT.format(words)] = find
+    return claims
+
+
+def put_to_test(course: Course, closed: bool) -> dict[str, Callable[[Set], Set]]:
+    """The promises that may be put to the test: all that have a case, over digits in which nothing else has a say."""
+    tested = {TESTED.format(words): one for words, one in promises(course.box.circuit).items() if has_case(one)}
+    return {claim: partial(untested, course, promise) for claim, promise in tested.items() if closed}
+
+
+def restart_of(circuit: Circuit, promise: Promise) -> tuple[Motor, set[int]]:
+    """Which motor is never to start, and the digits of the supplies that return: all, where it names none."""
+    motor, supply = (one.subject.text for one in (promise.condition, promise.when) if isinstance(one, Claim))
+    digits = {one.name: one.digit for one in circuit.supplies}
+    returning = {digits[supply]} if supply in digits else {*digits.values()}
+    return next(one for one in circuit.motors if one.name == motor), returning
+
+
+def breaking(course: Course, promise: Promise, reached: Set) -> Set:
+    """The states, at rest but for `always`, in which what is promised may not be so. While a switch is between two
+    positions nothing is promised."""
+    sets, kept = course.sets, truth(course.box, promise.condition)
+    asked = truth(course.box, promise.when).maybe if promise.when else 1
+    wrong = sets.both(asked, kept.maybe if promise.keyword == "never" else sets.opposite(kept.surely))
+    for digit in sets.digits(wrong):
+        wrong = sets.both(wrong, sets.where(digit, range(len(course.box.circuit.digits[digit].values))))
+    lasting = course.proper if promise.keyword == "always" else course.rest
+    return sets.both(sets.both(reached, lasting), course.seen(wrong))
+
+
+def untested(course: Course, promise: Promise, reached: Set) -> Set:
+    """All states reached, if there is none of power-up (relays that are parked are released there as well) from which
+    somebody can surely bring the case of a promise about: at a rest; for `always` while relays move, too; for `after`
+    at any moment."""
+    sets, case = course.sets, truth(course.box, promise.when).surely if promise.when else 1
+    counting = {"always": course.proper, "after": 1}.get(promise.keyword, course.rest)
+    goal = sets.without(sets.both(reached, counting), course.seen(sets.opposite(case)))
+    begun = sets.both(reached, course.beginning())
+    return 0 if any(sets.both(begun, led) for led in course.led_to_by_and_by(goal, -1)) else reached
+
+
+def late(course: Course, promise: Promise, closed: bool, reached: Set) -> Set:
+    """The rests that outlast the time of an `after` promise without its answer, from wherever its case may come to
+    hold, while no hand and no axis moves. closed: it is known which timers run."""
+    sets = course.sets
+    case, answer = (truth(course.box, one) for one in (promise.when, promise.condition) if one)
+    outside = sets.both(reached, course.seen(sets.opposite(case.surely)))
+    # What brings the case about may be none of these digits.
+    begun = sets.union((outside, course.stepped(outside, course.steps), course.begun()))
+    missing = sets.both(course.rest, course.seen(sets.opposite(answer.surely)))
+    relays = {relay.digit: relay for relay in course.relays if closed}
+    timed = [step for step in course.steps if step.digit in relays and not step.quick]
+    timers = [(relays[step.digit].seconds_at(step.start), step) for step in timed]
+    most = promise.within.high if promise.within else 0.0
+    return outlasting(course, sets.both(begun, course.seen(case.maybe)), missing, timers, most)
+
+
+def outlasting(course: Course, begun: Set, missing: Set, timers: list[tuple[float, Step]], most: float) -> Set:
+    """The rests among those that miss something which last beyond some seconds: each as long as the shortest timer that
+    runs there, and along a chain of them times add up. All, where there are too many to add up."""
+    sets, quick = course.sets, [step for step in course.steps if step.quick]
+    waiting = {0.0: begun}
+    for _ in range(MOST_CASES):
+        if not waiting:
+            return 0
+        passed = min(waiting)
+        rests = sets.both(course.following(waiting.pop(passed), quick), missing)
+        for delay in sorted({seconds for seconds, _ in timers}):
+            ending = sets.both(rests, sets.union(step.states for seconds, step in timers if seconds == delay))
+            over = round(passed + delay, 6)
+            if ending and over > most:
+                return ending
+            onward = course.stepped(ending, (step for _, step in timers))
+            waiting |= {over: sets.either(waiting.get(over, 0), onward)} if onward else {}
+            rests = sets.without(rests, ending)
+        if rests:
+            return rests
+    return missing
+
+
+class Truth(NamedTuple):
+    """The states of the whole in which something surely is so, and those in which it may be: more, where it does not
+    follow."""
+
+    surely: Set
+    maybe: Set
+
+
+def truth(box: Box, condition: Condition) -> Truth:
+    """When a condition holds."""
+    if isinstance(condition, Claim):
+        return stated(box, condition) if condition.verb == "is" else placed(box, condition)
+    found, *others = (truth(box, one) for one in condition.operands)
+    if condition.operator == "not":
+        return Truth(box.sets.opposite(found.maybe), box.sets.opposite(found.surely))
+    for one in others:
+        found = Truth(*map(box.sets.both if condition.operator == "and" else box.sets.either, found, one))
+    return found
+
+
+def placed(box: Box, claim: Claim) -> Truth:
+    """When an axis is at a place or past it; or stops there: is not past it, nor driven on. Past its first place is
+    before it."""
+    axis = next(one for one in box.circuit.axes if one.name == claim.subject.text)
+    zones, first = box.circuit.digits[axis.digit].values, claim.value.text == axis.places[0]
+    zone = zones.index(claim.value.text)
+    at = box.sets.where(axis.digit, (zone,))
+    if claim.verb == "at":
+        return Truth(at, at)
+    beyond = range(zone) if first else range(zone + 1, len(zones))
+    past = box.sets.where(axis.digit, () if axis.turning else beyond)
+    if claim.verb == "past":
+        return Truth(past, past)
+    on = box.sets.either(past, box.sets.both(at, driven_to(box, axis, -1 if first else 1)))
+    may = box.sets.either(on, box.sets.both(at, driven_to(box, axis, None)))
+    return Truth(box.sets.opposite(may), box.sets.opposite(on))
+
+
+def stated(box: Box, claim: Claim) -> Truth:
+    """When a part is what is said of it."""
+    name, word, circuit = claim.subject.text, claim.value.text, box.circuit
+    for motor in circuit.motors:
+        if motor.name == name:
+            return does(box, motor, word)
+    for number, load in enumerate(circuit.loads):
+        if load.part == name and load.kind in ("lamp", "buzzer", "solenoid"):
+            answers = told(box, ("volts", number), partial(Moment.volts, number=number))
+            return answered(box, answers, partial(shines, rated=load.volts, word=word))
+    for limit in circuit.limits:
+        if limit.name == name:
+            pressed = box.sets.where(circuit.axes[limit.axis].digit, limit.zones)
+            found = pressed if word == "pressed" else box.sets.opposite(pressed)
+            return Truth(found, found)
+    number, digit = next((number, digit) for number, digit in enumerate(circuit.digits) if digit.name == name)
+    found = box.sets.where(number, (digit.values.index(word),))
+    return Truth(found, found)
+
+
+def does(box: Box, motor: Motor, word: str) -> Truth:
+    """When a motor does what is said of it."""
+    if word == "shorted":
+        return Truth(0, 0)
+    ahead = 1 if motor.upward else -1
+    ways = {"forward": (ahead,), "reverse": (-ahead,), "driven": (1, -1)}.get(word, (0,))
+    found = answered(box, drives(box, motor), lambda way: way in ways)
+    if word in ("braked", "weak", "coasting"):
+        key, ask = ("brakes", Moment.is_braked) if word == "braked" else ("idles", Moment.idles)
+        held = told(box, (key, motor.windings), partial(ask, motor=motor))
+        found = Truth(*map(box.sets.both, found, answered(box, held, lambda answer: answer in (True, word))))
+    return found
+
+
+def shines(volts: float, rated: float, word: str) -> bool:
+    """Is a lamp, buzzer or solenoid with so many volts what is said of it?"""
+    lit, glows = (abs(volts) >= share * rated - ALMOST for share in (LIT, GLOWS))
+    return {"lit": lit, "on": lit, "off": not lit, "dark": not glows}.get(word, glows and not lit)
+
+
+def answered(box: Box, answers: dict[Any, Set], fits: Callable[[Any], bool]) -> Truth:
+    """When the answer to a question is one that fits."""
+    surely = box.sets.union(states for answer, states in answers.items() if answer is not None and fits(answer))
+    return Truth(surely, box.sets.either(surely, answers.get(None, 0)))
+
+
+# With one thing broken
+
+
+def come_to(course: Course, begun: Set, wrong: Set) -> Set:
+    """The states at rest, of these that are wrong, that what is followed comes to from where it begins."""
+    if not wrong:
+        return 0
+    reached = course.following(begun, course.steps)
+    course.confirm_known(reached, not course.is_closed() and is_calm(course.box))
+    return course.sets.both(course.sets.both(reached, course.rest), wrong)
+
+
+def disobeying_stuck(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed, with any one relay stuck
+    where operation brings it. One that is not followed may stand anyhow in any case."""
+    sets, found, wrong = course.sets, disobeying(course, motor, stop, reached), driven_against(course, motor, stop)
+    for relay in course.relays if wrong else ():
+        stuck, placed = Course(course.box, course.digits, {}, relay.digit), sets.where(relay.digit, (0, 1))
+        found = sets.either(found, come_to(stuck, sets.both(placed, reached), sets.both(placed, wrong)))
+    return found
+
+
+def disobeying_broken(course: Course, motor: Motor, stop: int, _: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed, with a wire broken to a
+    contact that it closes."""
+    found = 0
+    for number in closed_by(course.box.circuit, stop):
+        other = Course(with_broken(course.box, number), course.digits, {})
+        found = course.sets.either(found, come_to(other, other.beginning(), driven_against(other, motor, stop)))
+    return found
+
+
+def driven_on_broken(course: Course, axis: Axis, _: Set) -> Set:
+    """The states at rest in which an axis may be driven on outward, at or past an end, with a wire broken to a contact
+    of a limit switch there."""
+    sets, contacts, found = course.sets, contacts_by_part(course.box.circuit), 0
+    for direction, past in ends(course.box, axis):
+        at_rest = sets.both(course.rest, driven_past(course, axis, direction))
+        limits = (one for one in limits_of(course.box.circuit, axis) if axis.range[direction > 0] in one.zones)
+        for number, closed in (pair for limit in limits for pair in contacts.get(limit.name, {}).items()):
+            # One that is open there anyway changes no rest there, if all relays come to rest from wherever they are.
+            if at_rest or sets.both(past, sets.where(*closed)) or not is_calm(course.box):
+                other = Course(with_broken(course.box, number), course.digits, {})
+                found = sets.either(found, come_to(other, other.beginning(), driven_past(other, axis, direction)))
+    return found
+
+
+def has_a_say(box: Box, limit: Limit) -> bool:
+    """Would the drive of its axis, or what a relay wants that has a say in that, differ in some combination, were a
+    limit switch to stand the other way?"""
+    circuit, digit = box.circuit, box.circuit.axes[limit.axis].digit
+    every = frozenset(range(len(circuit.digits[digit].values)))
+    contacts = {number: one.closed for number, one in enumerate(circuit.conductors) if one.part == limit.name}
+    turned = {number: Closed(digit, every - closed.values) for number, closed in contacts.items() if closed}
+    other = closing_otherwise(box, turned)
+    relays = {relay.digit: relay for relay in circuit.relays}
+    asked: list[Callable[[Box], dict[Any, Set]]] = []
+    for motor in circuit.motors:
+        if motor.axis == limit.axis:
+            asked += [partial(volts, number=winding.load) for winding in motor.windings]
+            asked.append(partial(brakes, motor=motor))
+    for ask in asked:
+        if None not in ask(box):
+            concerned = sorted(digits_of(box.sets, ask(box)) & relays.keys())
+            asked += [partial(wanted, relay=relays.pop(one)) for one in concerned]
+    asked.sort(key=lambda ask: digit not in digits_of(box.sets, ask(box)))
+    return any(differ(box.sets, ask(box), ask(other)) for ask in asked)
+
+
+def differ(sets: Sets, one: dict[Any, Set], other: dict[Any, Set]) -> bool:
+    """Is in some state the one answer surely not the other?"""
+    pairs = product(one.items(), other.items())
+    return any(are_apart(mine, its) and sets.both(states, others) for (mine, states), (its, others) in pairs)
+
+
+def are_apart(one: Any, other: Any) -> bool:
+    """Are these two answers, both known, not the same?"""
+    if one is None or other is None:
+        return False
+    return abs(one - other) > ALMOST if isinstance(one, float) else bool(one != other)
+
+
+# In moments of a changeover, and while a motor turns
+
+
+def pulsed(course: Course, motor: Motor, reached: Set) -> Set:
+    """The rests from which relays may come to move so that some position of their poles may drive a motor a way in
+    which it is not driven at that rest, nor surely at the next, once any of these relays has moved."""
+    sets, found = course.sets, 0
+    rests, steps = sets.both(reached, course.rest), in_time(course)
+    others = [step for step in course.steps if not step.quick]
+    for direction, driven in driven_apart(course.box, motor).items():
+        usual = course.surely(drives(course.box, motor).get(direction, 0))
+        ending = surely_ending(course, steps, usual)
+        astray = [
+            step._replace(states=sets.without(step.states, sets.given(ending, step.digit, step.end))) for step in steps
+        ]
+        moments = course.seen(with_poles_placed(course.box, driven, partial(course.may_move, [*others, *astray])))
+        passed, grown = -1, sets.without(moments, ending)
+        while passed != grown:
+            passed, grown = grown, sets.either(grown, course.led_from(grown, steps))
+        # What moves first may be none of these digits, and bring about what they do then.
+        beginning = [step for step in others if not course.passes_off(step)]
+        begun = sets.either(passed, course.led_from(passed, beginning))
+        found = sets.either(found, sets.both(sets.without(rests, usual), begun))
+    return found
+
+
+def driven_apart(box: Box, motor: Motor) -> dict[int, Set]:
+    """For each direction, the states in which a motor may be driven that way, each pole of each relay for itself."""
+    key = ("apart", motor.windings)
+    if key not in box.told:
+        apart = box._replace(leaving=by_poles(box.leaving), arriving=by_poles(box.arriving), told={})
+        ways = drives(apart, motor)
+        either = (box.sets.either(ways.get(direction, 0), ways.get(None, 0)) for direction in (1, -1))
+        box.told[key] = dict(zip((1, -1), (without_guided(box, states) for states in either), strict=True))
+    return box.told[key]
+
+
+def by_poles(ways: dict[Net, list[Way]]) -> dict[Net, list[Way]]:
+    """The same ways, each closed as the pole of its relay stands."""
+    return {net: [way._replace(digit=way.pole, values=way.sides) for way in ones] for net, ones in ways.items()}
+
+
+def surely_ending(course: Course, steps: list[Step], usual: Set) -> Set:
+    """The states from which these steps of relays, in whatever order, lead to rest where it is as usual. A hand that is
+    between two positions goes on to the one that leads there."""
+    sets = course.sets
+    ending, grown = -1, 0
+    moving = sets.without(course.proper, course.rest)
+    while ending != grown:
+        ending, wrong, can = grown, 0, sets.either(moving, sets.both(course.rest, usual))
+        for step in steps:
+            into = sets.both(step.states, sets.given(ending, step.digit, step.end))
+            if step.by_hand:
+                can = sets.either(can, into)
+            else:
+                wrong = sets.either(wrong, sets.without(step.states, into))
+        grown = sets.without(can, wrong)
+    return ending
+
+
+def in_time(course: Course) -> list[Step]:
+    """The quick steps, less what relays' times exclude: a relay that takes longer than another does not move before it,
+    unless it was the first to want to."""
+    sets, seconds = course.sets, move_seconds(course.box.circuit)
+    wanting = [one for relay in course.relays for one in wishes(course.box, relay) if not one[0].timed]
+    earlier = [(seconds[wish.digit, wish.end][1], course.surely(states)) for wish, states in wanting]
+    found, quick = list[Step](), [step for step in course.steps if step.quick]
+    for step in quick:
+        left, (least, _) = step.states, seconds.get((step.digit, step.end), ANY_TIME)
+        for states in (states for most, states in earlier if most + ALMOST < least):
+            near = sets.digits(step.states) | sets.digits(states)
+            changing = [one for one in quick if one.digit in near]
+            begun = course.stepped(sets.without(step.states, states), changing)
+            if not sets.both(begun, sets.both(step.states, states)):
+                left = sets.without(left, states)
+        found.append(step._replace(states=left))
+    return found
+
+
+def move_seconds(circuit: Circuit) -> dict[tuple[int, int], tuple[float, float]]:
+    """The least and the greatest time of each relay's move, by its digit and where that ends. A diode straight across
+    its coil makes releasing slower."""
+    net = joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
+    diodes = [{net[one.a], net[one.b]} for one in circuit.suppressors if one.kind == "diode"]
+    found = {}
+    for relay in circuit.relays:
+        coil = circuit.loads[relay.coil.load]
+        slowed = relay.reset is None and {net[coil.a], net[coil.b]} in diodes
+        released = relay.release_with_diode_seconds if slowed else relay.release_seconds
+        found[relay.digit, 1] = relay.operate_seconds or ANY_TIME
+        found[relay.digit, 0] = released or ANY_TIME
+    return found
+
+
+def pushing(course: Course, motor: Motor, reached: Set) -> Set:
+    """The states at rest in which a motor that still turns from a drive, unbraked since, may bring a supply above what
+    it withstands; all states reached where the weight of its load may turn it."""
+    box, sets, found = course.box, course.sets, 0
+    if turned_by_weight(box.circuit, motor):
+        return reached
+    steps = [step for step in course.steps if not course.passes_off(step)]
+    for states, raised in raising(box, motor):
+        driven = sets.both(sets.both(reached, course.rest), course.seen(states))
+        turning = course.following(driven, steps, course.held(motor))
+        found = sets.either(found, sets.both(sets.both(turning, course.rest), course.seen(raised)))
+    return found
+
+
+def raising(box: Box, motor: Motor) -> list[tuple[Set, Set]]:
+    """The states in which some volts drive a motor, with those in which it may then bring a supply above what it
+    withstands; nothing of what never does."""
+    load = motor.windings[0].load
+    answers = told(box, ("volts", load), partial(Moment.volts, number=load)).items()
+    pairs = [(states, may_raise(box, motor, volts)) for volts, states in answers]
+    return [pair for pair in pairs if pair[1]]
+
+
+def may_raise(box: Box, motor: Motor, volts: float | None) -> Set:
+    """The states in which a motor that was driven with these volts, None for any, may bring a supply above what it
+    withstands. It makes what drove it, less what it loses running free."""
+    circuit, load, found = box.circuit, motor.windings[0].load, 0
+    total = sum(supply.volts for supply in circuit.supplies)
+    lost = motor.figures.free_amps[0] * circuit.loads[load].ohms if motor.figures.free_amps else 0.0
+    # Where any volts may drive it, the least and the most are the worst: they may add to others or be taken from them.
+    quarter = motor.volts / 4
+    for drive in (total, quarter, -quarter, -total) if volts is None else (volts,):
+        made = drive - lost if drive > 0 else drive + lost
+        for number in electronic(circuit) if abs(drive) >= quarter - ALMOST else ():
+            ask = partial(Moment.is_raised, number=number, load=load, made=made)
+            # Nothing brings a supply above what all others and the motor give together.
+            if abs(made) + total - circuit.supplies[number].volts > withstood(circuit.supplies[number]):
+                answers = told(box, ("raised", number, load, made), ask)
+                found = box.sets.union((found, answers.get(True, 0), answers.get(None, 0)))
+    return found
+
+
+def withstood(supply: Supply) -> float:
+    """The volts that may come to stand at a supply's terminals."""
+    return (supply.withstands_volts or supply.volts) + ALMOST
+
+
+def turned_by_weight(circuit: Circuit, motor: Motor) -> bool:
+    """Does the weight of its load, less friction, make a motor give more than it takes running free?"""
+    if motor.axis is None or circuit.axes[motor.axis].turning:
+        return False
+    figures, axis, nothing = motor.figures, circuit.axes[motor.axis].figures, (0.0, 0.0)
+    if not (axis.gravity_newton_metres and figures.stall_newton_metres and figures.stall_amps):
+        return False
+    pull = axis.gravity_newton_metres[1] - (axis.friction_newton_metres or nothing)[0]
+    return pull * figures.stall_amps[1] / figures.stall_newton_metres[0] > (figures.free_amps or nothing)[0]
+
+
+# With one fault
+
+
+def leading(sets: Sets, goal: Set, moves: list[Step]) -> Set:
+    """The states from which some of these moves lead to one of the goal."""
+    led, grown = -1, goal
+    while led != grown:
+        led = grown
+        for move in moves:
+            grown = sets.either(grown, sets.both(move.states, sets.given(led, move.digit, move.end)))
+    return led
+
+
+def requirements(circuit: Circuit) -> dict[str, Require]:
+    """What the plan requires of the box with one fault in it."""
+    return {
+        NEVER_PAST.format(one.subject.text, one.past.text) if one.past else OUTLASTS.format(one.subject.text): one
+        for one in circuit.requirements
+    }
+
+
+def proved_of_faults(circuit: Circuit) -> list[str]:
+    """The requirements that no single fault breaks, in whatever state it comes."""
+    faulty = with_faults(circuit) if circuit.requirements else circuit
+    return [claim for claim, one in requirements(circuit).items() if outlasts(faulty, one)]
+
+
+def outlasts(faulty: Circuit, requirement: Require) -> bool:
+    """Is what is required so with each fault that is thought of in the circuit?"""
+    try:
+        return not any(states for _, states in driven_with_a_fault(faulty, requirement))
+    except (TooLarge, RecursionError):
+        return False
+
+
+def driven_with_a_fault(faulty: Circuit, requirement: Require) -> Iterator[tuple[Box, Set]]:
+    """The states in which a motor may be driven for good that must not be: any while the emergency stop is pressed;
+    outward one of the axis that is at or past that end. With each fault all else may stand anyhow, whatever brought
+    that about: so it may come at any moment."""
+    name, end = requirement.subject.text, requirement.past and requirement.past.text
+    digit = next(number for number, one in enumerate(faulty.digits) if one.name == name)
+    driving, places = [(motor, way) for motor in faulty.motors for way in (1, -1)], [1]
+    for number, axis in enumerate(faulty.axes):
+        if axis.name == name:
+            outward, (first, last) = 1 if end == axis.places[-1] else -1, axis.range
+            driving = [(motor, outward) for motor in faulty.motors if motor.axis == number]
+            places = [*range(last, len(faulty.digits[digit].values))] if outward == 1 else [*range(first + 1)]
+    for box in (box_of(standing_at(faulty, digit, value)) for value in places):
+        for motor, way in driving:
+            yield box, for_good(box, perhaps_driven(box, motor, way))
+
+
+def standing_at(circuit: Circuit, digit: int, value: int) -> Circuit:
+    """The circuit with the contacts of a digit as they are at one of its values."""
+    others = [one for one in circuit.conductors if one.closed is None or one.closed.digit != digit]
+    closed = [one for one in circuit.conductors if one.closed and one.closed.digit == digit]
+    here = (one._replace(closed=None) for one in closed if one.closed and value in one.closed.values)
+    return circuit._replace(conductors=(*others, *here))
+
+
+def perhaps_driven(box: Box, motor: Motor, direction: int) -> Set:
+    """The states in which a motor may be driven that way, no switch being between positions."""
+    ways = drives(box, motor)
+    found = box.sets.either(ways.get(direction, 0), ways.get(None, 0))
+    for number, digit in enumerate(box.circuit.digits):
+        if number in box.sets.digits(found):
+            found = box.sets.both(found, box.sets.where(number, range(len(digit.values))))
+    return found
+
+
+def for_good(box: Box, states: Set) -> Set:
+    """Those of the states in which relays may stay, or to which they may come back again and again. Few relays have to
+    be followed to see of most states that they don't: first those that have to stand just so while all is sound."""
+    sets, followed = box.sets, list[Relay]()
+    while states:
+        states = coming_back(box, states, followed)
+        wants = (wants for relay in followed for wants in wanted(box, relay).values())
+        asked = sets.digits(states).union(*map(sets.digits, wants))
+        others = [relay for relay in box.circuit.relays if relay.digit in asked and relay not in followed]
+        if not others:
+            break
+        sound = sets.given(states, len(sets.radices) - 1, 0)
+        followed.append(min(others, key=partial(places_of, sets, sound)))
+    return states
+
+
+def places_of(sets: Sets, states: Set, relay: Relay) -> int:
+    """At how many of its values a relay stands in some of the states."""
+    return sum(sets.given(states, relay.digit, value) != 0 for value in range(sets.radices[relay.digit]))
+
+
+def coming_back(box: Box, states: Set, followed: list[Relay]) -> Set:
+    """Those of the states to which moves of these relays may lead back from wherever they lead, as all other relays
+    stand anyhow at any moment."""
+    sets = box.sets
+    kept = frozenset(range(len(sets.radices))) - {one.digit for one in box.circuit.relays if one not in followed}
+    surely, perhaps = list[Step](), list[Step]()
+    for relay, stuck in zip(box.circuit.relays, box.faults, strict=False):
+        for wish, found in wishes(box, relay) if relay in followed else ():
+            moving = sets.both(found, box.where(stuck, 0))
+            whatever_others_do = sets.opposite(sets.within(sets.opposite(moving), kept))
+            surely.append(Step(relay.digit, wish.start, wish.end, whatever_others_do, False, True))
+            perhaps.append(Step(relay.digit, wish.start, wish.end, sets.within(moving, kept), False, True))
+        for start, end in product(range(sets.radices[relay.digit]), repeat=2) if relay in followed else ():
+            unclear = sets.within(sets.both(wanted(box, relay).get(None, 0), box.where(relay.digit, start)), kept)
+            perhaps.append(Step(relay.digit, start, end, unclear, False, True))
+    never_back = sets.opposite(leading(sets, sets.within(states, kept), perhaps))
+    return sets.without(states, leading(sets, never_back, surely))
+
+
+Fault = dict[int, Closed | None]
+"""When some conductors, by their numbers, are closed once it is there; None for always."""
+
+
+def with_faults(circuit: Circuit) -> Circuit:
+    """The circuit with a digit for each thing that may fail: 0 while it is sound, else one of its faults (ISO 13849-2
+    annex D, from memory, and common practice). Relays come first: one that is stuck does not move. A switch that is
+    stuck needs no digit, as it may stand anyhow."""
+    leads = [(load.a, f"{INSIDE}.{number}") for number, load in enumerate(circuit.loads)]
+    conductors = [*circuit.conductors, *joints(circuit, leads, None), *joints(circuit, touching(circuit), NEVER)]
+    things: list[list[Fault]] = [[{}] for _ in circuit.relays]
+    for number, one in enumerate(conductors):
+        if one.closed in (None, NEVER) and one.kind != "bond":
+            things.append([{number: None if one.closed else NEVER}])
+    for place, (plus, minus) in enumerate((supply.plus, supply.minus) for supply in circuit.supplies):
+        above, below, right = f"{INSIDE}.+{place}", f"{INSIDE}.-{place}", len(conductors)
+        conductors += joints(circuit, [(above, plus), (below, minus)], None)
+        conductors += joints(circuit, [(plus, minus), (above, minus), (below, plus)], NEVER)
+        off: Fault = {right: NEVER, right + 1: NEVER}
+        # Lost, it still lets current through, as one of no volts; else it is connected the wrong way round.
+        things.append([{**off, right + 2: None}, {**off, right + 3: None, right + 4: None}])
+    return failing(behind_leads(circuit), conductors, [*things, *contact_faults(circuit)])
+
+
+def joints(circuit: Circuit, pairs: Iterable[tuple[str, str]], closed: Closed | None) -> list[Conductor]:
+    """What joins terminals, wherever they are."""
+    place = next(iter(circuit.parts.values())).place
+    return [Conductor(*pair, "", "", place, closed) for pair in pairs]
+
+
+def behind_leads(circuit: Circuit) -> Circuit:
+    """The circuit with its loads and supplies between terminals of their own, inside."""
+    loads = [one._replace(a=f"{INSIDE}.{number}") for number, one in enumerate(circuit.loads)]
+    motors = [
+        motor._replace(windings=tuple(one._replace(plus=loads[one.load].a) for one in motor.windings))
+        for motor in circuit.motors
+    ]
+    supplies = [
+        one._replace(plus=f"{INSIDE}.+{number}", minus=f"{INSIDE}.-{number}")
+        for number, one in enumerate(circuit.supplies)
+    ]
+    return circuit._replace(loads=tuple(loads), motors=tuple(motors), supplies=tuple(supplies))
+
+
+def failing(circuit: Circuit, conductors: list[Conductor], things: list[list[Fault]]) -> Circuit:
+    """The circuit with these conductors, each of which may be closed at other times as things fail."""
+    thing_of = {number: place for place, faults in enumerate(things) for fault in faults for number in fault}
+    found: list[Conductor] = []
+    for number, one in enumerate(conductors):
+        place = thing_of.get(number, 0)
+        hows = [one.closed, *(fault.get(number, one.closed) for fault in things[place])]
+        found += closed_in_turn(one, f"{INSIDE}.{number}", len(circuit.digits) + place, hows)
+    digits = [Digit(f"{FAULT} {place}", FAULT, ("none", *map(str, faults))) for place, faults in enumerate(things)]
+    ends = [end for one in found for end in (one.tail, one.head) if end.startswith(INSIDE)]
+    marks = tuple(dict.fromkeys(end.removeprefix(f"{INSIDE}.") for end in ends))
+    inside = next(iter(circuit.parts.values()))._replace(name=INSIDE, marks=marks)
+    return circuit._replace(
+        parts={**circuit.parts, INSIDE: inside}, digits=(*circuit.digits, *digits), conductors=tuple(found)
+    )
+
+
+def closed_in_turn(one: Conductor, between: str, digit: int, hows: list[Closed | None]) -> list[Conductor]:
+    """A conductor that is closed in another way with each value of a digit, as ways side by side."""
+    found: list[Conductor] = []
+    for how in dict.fromkeys(hows):
+        here = Closed(digit, frozenset(value for value, other in enumerate(hows) if other == how))
+        middle = f"{between} {len(found)}"
+        if hows.count(how) == len(hows):
+            found.append(one)
+        elif how is None:
+            found.append(one._replace(closed=here))
+        elif how != NEVER:
+            found += [one._replace(head=middle, closed=how), one._replace(tail=middle, closed=here)]
+    return found
+
+
+def touching(circuit: Circuit) -> list[tuple[str, str]]:
+    """What may touch that should not: the ends of a load or suppressor (as each diode is one), neighbours on a strip or
+    in a connector, a brush and its case, a wire and the frame."""
+    net = joined_by(circuit, (one for one in circuit.conductors if one.closed is None and not one.one_way))
+    cases = {part.name: [end for end in part.terminals if end.endswith(".case")] for part in circuit.parts.values()}
+    frame = [end for part in circuit.parts.values() if part.kind == "motor" for end in cases[part.name]][:1]
+    pairs = [(load.a, load.b) for load in circuit.loads] + [(one.a, one.b) for one in circuit.suppressors]
+    for part in circuit.parts.values():
+        if part.kind in ("strip", "connector"):
+            pairs += pairwise(part.terminals[:: 2 if part.kind == "connector" else 1])
+        if part.kind == "motor":
+            pairs += product(part.terminals, cases[part.name] or frame)
+    pairs += product((one.tail for one in circuit.conductors if one.kind == "wire"), frame)
+    found = {frozenset((net[one], net[other])): (one, other) for one, other in pairs}
+    return [pair for nets, pair in found.items() if len(nets) == 2]
+
+
+def contact_faults(circuit: Circuit) -> Iterator[list[Fault]]:
+    """Of each part that has contacts: one does not close, or does not open, as those of an emergency stop always do;
+    both throws of a relay are closed, which guided ones never are; a limit switch sticks, has moved or is torn off."""
+    for name, own in contacts_by_part(circuit).items():
+        part, guided = circuit.parts[name], GUIDED in circuit.parts[name].features
+        faults: list[Fault] = [{number: NEVER} for number in own]
+        for number in own if part.kind != "estop" else ():
+            throws = [one for one in own if circuit.conductors[one].tail == circuit.conductors[number].tail]
+            gone = [*throws, *(one for one in own if guided and not own[one].values & own[number].values)]
+            faults.append({**dict.fromkeys(gone, NEVER), number: None})
+            if part.kind == "relay" and not guided and number != throws[0]:
+                faults.append(dict.fromkeys(throws, None))
+        limits = (limit for limit in circuit.limits if limit.name == name)
+        yield faults + [fault for limit in limits for fault in limit_faults(circuit, limit, own)]
+
+
+def limit_faults(circuit: Circuit, limit: Limit, own: dict[int, Closed]) -> Iterator[Fault]:
+    """It is torn off, stuck pressed or free, or moved by a zone, but pressed past an end at which it was."""
+    axis = circuit.axes[limit.axis]
+    zones = range(len(circuit.digits[axis.digit].values))
+    yield dict.fromkeys(own, NEVER)
+    spots = [set(zones), set[int]()]
+    for step in (1, -1):
+        moved = {zone + step for zone in limit.zones}
+        beyond = limit.zones & {zones[0], zones[-1]}
+        spots.append({zone % len(zones) for zone in moved} if axis.turning else moved & {*zones} | beyond)
+    for spot in spots:
+        there = {True: Closed(axis.digit, frozenset(spot)), False: Closed(axis.digit, frozenset(zones) - spot)}
+        yield {number: there[closed.values == limit.zones] for number, closed in own.items()}
 
 
 def main(arguments: list[str]) -> int:

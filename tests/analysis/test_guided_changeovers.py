@@ -43,7 +43,7 @@ def is_shorted_for_a_moment(circuit: Circuit) -> bool:
     poles = [one.split("-")[0] for one in POLES]
     for state in judge.reachable():
         for sides in product(SIDES, repeat=len(poles)):
-            moment = in_the_moment(circuit, dict(zip(poles, sides, strict=True)), state)
+            moment = in_the_moment(judge, dict(zip(poles, sides, strict=True)), state)
             if moment is not None and moment.judged(state).shorted and not judge.judged(state).shorted:
                 return True
     return False

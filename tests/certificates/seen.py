@@ -2,12 +2,14 @@
 
 from collections.abc import Callable, Iterable
 from functools import cached_property
+from typing import TypeVar
 
 from circuitcheck.circuit.model import Axis, Circuit
 from tests.judge.one_state import State
 from tests.judge.steps import Judge
 
 DRIVEN = ("forward", "reverse")
+Place = TypeVar("Place")
 
 
 def changed(state: State, there: State) -> int:
@@ -45,11 +47,6 @@ class Seen:
         """All that it does in some states."""
         return {self.word(motor, state) for state in states}
 
-    def pressed(self, stop: str) -> list[State]:
-        """The rests at which an emergency stop is pressed."""
-        digit = [one.name for one in self.circuit.digits].index(stop)
-        return [state for state in self.rests if state[digit] == 1]
-
     def axis(self, name: str) -> Axis:
         """The axis of that name."""
         return next(one for one in self.circuit.axes if one.name == name)
@@ -60,14 +57,28 @@ class Seen:
         return {way for way, there in ((1, state[axis.digit] >= last), (-1, state[axis.digit] <= first)) if there}
 
 
+def passes_off(seen: Seen, state: State, there: State) -> bool:
+    """Does a hand pass a switch's open position here? It is taken to rest there."""
+    number = changed(state, there)
+    digit = seen.circuit.digits[number]
+    if "off" not in digit.values:
+        return False
+    ends = [there[number]]
+    if there[number] >= len(digit.values):
+        moves = digit.moments[there[number] - len(digit.values)].moves
+        ends = [end for start, end in moves if start == state[number]]
+    off = digit.values.index("off")
+    return all(min(state[number], end) < off < max(state[number], end) for end in ends)
+
+
 def following(
-    begun: set[State], steps: Callable[[State], set[State]], barred: Callable[[State], bool] = lambda _: False
-) -> set[State]:
-    """These states and all that steps lead to from them, with nothing barred on the way."""
+    begun: Iterable[Place], steps: Callable[[Place], Iterable[Place]], barred: Callable[[Place], bool] = lambda _: False
+) -> set[Place]:
+    """These and all that steps lead to from them, with nothing barred on the way."""
     found = {state for state in begun if not barred(state)}
     waiting = list(found)
     while waiting:
-        onward = {there for there in steps(waiting.pop()) - found if not barred(there)}
+        onward = {there for there in steps(waiting.pop()) if there not in found and not barred(there)}
         found |= onward
         waiting += onward
     return found

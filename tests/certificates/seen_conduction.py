@@ -32,7 +32,7 @@ def _is_shorted_in_a_moment(seen: Seen, state: State) -> bool:
     moving = {relay.name for relay in seen.circuit.relays if relay.digit in wishes}
     poles = {one.tail: None for one in seen.circuit.conductors if one.closed and one.part in moving}
     for places in product(SIDES, repeat=len(poles)):
-        then = in_the_moment(seen.circuit, dict(zip(poles, places, strict=True)), state)
+        then = in_the_moment(seen.judge, dict(zip(poles, places, strict=True)), state)
         if then is not None and then.judged(state).shorted:
             return True
     return False

@@ -10,11 +10,9 @@ from circuitcheck.certificates.verifier import (
     SETTLES,
     STAYS_STILL,
     TURNS_BACK,
-    WITHIN_ENDS,
-    stops,
 )
 from circuitcheck.circuit.model import Axis
-from tests.certificates.seen import DRIVEN, Seen, changed, following
+from tests.certificates.seen import DRIVEN, Seen, changed, following, passes_off
 from tests.judge.claims import directions
 from tests.judge.one_state import State
 
@@ -27,10 +25,7 @@ def looks(seen: Seen) -> dict[str, Callable[[], bool]]:
         found[f"{motor} {BRAKED}"] = partial(_is_held, seen, motor)
         found[f"{motor} {NOT_THROWN}"] = partial(_is_never_thrown, seen, motor)
         found[f"{motor} {STAYS_STILL}"] = partial(_stays_still, seen, motor)
-        for digit, obeys in stops(circuit).items():
-            found[f"{motor} {obeys}"] = partial(_obeys, seen, motor, circuit.digits[digit].name)
     for axis in (one.name for one in circuit.axes):
-        found[f"{axis} {WITHIN_ENDS}"] = partial(_stays_within, seen, axis)
         found[f"{axis} {TURNS_BACK}"] = partial(_turns_back, seen, axis)
         found[f"{axis} {FOUND}"] = partial(_is_found, seen, axis)
     return found | {f"{one.name} {SETTLES}": partial(_settles, seen, one.name) for one in circuit.relays}
@@ -38,10 +33,6 @@ def looks(seen: Seen) -> dict[str, Callable[[], bool]]:
 
 def _is_held(seen: Seen, motor: str) -> bool:
     return seen.words(motor, seen.rests) <= {*DRIVEN, "braked"}
-
-
-def _obeys(seen: Seen, motor: str, stop: str) -> bool:
-    return not seen.words(motor, seen.pressed(stop)) & {*DRIVEN}
 
 
 def _settles(seen: Seen, name: str) -> bool:
@@ -58,7 +49,7 @@ def _is_never_thrown(seen: Seen, motor: str) -> bool:
         before = seen.word(motor, state)
         if before in DRIVEN:
             onward = seen.judge.successors(state) - {state}
-            first = {there for there in onward if not _passes_off(seen, state, there)}
+            first = {there for there in onward if not passes_off(seen, state, there)}
             passed = following(first, partial(_going_on, seen), lambda there: seen.word(motor, there) == "braked")
             other = "reverse" if before == "forward" else "forward"
             if any(seen.is_rest(there) and seen.word(motor, there) == other for there in passed):
@@ -71,19 +62,6 @@ def _going_on(seen: Seen, state: State) -> set[State]:
     between = [number for number, one in enumerate(seen.circuit.digits) if state[number] >= len(one.values)]
     hands = {there for there in seen.judge.successors(state) if any(there[one] != state[one] for one in between)}
     return hands | set(seen.judge.relays_moved(state))
-
-
-def _passes_off(seen: Seen, state: State, there: State) -> bool:
-    number = changed(state, there)
-    digit = seen.circuit.digits[number]
-    if "off" not in digit.values:
-        return False
-    ends = [there[number]]
-    if there[number] >= len(digit.values):
-        moves = digit.moments[there[number] - len(digit.values)].moves
-        ends = [end for start, end in moves if start == state[number]]
-    off = digit.values.index("off")
-    return all(min(state[number], end) < off < max(state[number], end) for end in ends)
 
 
 def _stays_still(seen: Seen, motor: str) -> bool:
@@ -107,11 +85,6 @@ def _stays_still(seen: Seen, motor: str) -> bool:
 
 def _has_moved(axis: Axis, since: State, state: State) -> bool:
     return state[axis.digit] != since[axis.digit]
-
-
-def _stays_within(seen: Seen, name: str) -> bool:
-    axis = seen.axis(name)
-    return not any(seen.outward(axis, state) & directions(seen.judge, state, axis) for state in seen.rests)
 
 
 def _is_found(seen: Seen, name: str) -> bool:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from circuitcheck.analysis.facts import analyse
+from circuitcheck.certificates import verifier
 from circuitcheck.certificates.verifier import (
     APART,
     CAN_BE_OFF,
@@ -231,3 +232,9 @@ def test_a_name_that_is_accepted_twice_is_found() -> None:
     """Whatever its wires do."""
     text = f'{LANTERN}\nlamp L1 12 V 5 W\naccept duplicate-name on L1 because "the second one hangs beside the first"'
     assert left_of(text) == [OWN_NAMES]
+
+
+def test_what_is_not_looked_for_any_longer_stays_without_certificate(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Here with no case allowed; so no plan takes long to verify."""
+    monkeypatch.setattr(verifier, "MOST_IN_VAIN", 0)
+    assert left_of(LANTERN) == [f"L1 {CAN_BE_OFF}", f"L1 {APART}", f"L1 {FED}", f"PB1 {MATTERS}"]

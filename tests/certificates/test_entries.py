@@ -16,17 +16,21 @@ from circuitcheck.certificates.verifier import (
     Refused,
     Set,
     State,
+    all_alike,
     box_of,
     broken,
     confirm_calm,
+    confirm_lasting,
     confirm_operation,
     drives,
 )
 from circuitcheck.certificates.writing import certificate_of, conduction_of
+from tests.analysis.boxes import boxes
 from tests.analysis.plans import circuit_of, plan_texts
 from tests.analysis.test_settling import relay_plans
 from tests.analysis.test_vicinity import interlocked
 from tests.certificates.plans_with_figures import plans_with_figures
+from tests.certificates.promised import promised_plans
 from tests.certificates.seen import Seen
 from tests.certificates.seen_claims import holds as seen_to_hold
 from tests.certificates.test_certificates import holds
@@ -62,6 +66,15 @@ def is_calm(box: Box, which: str) -> bool:
     return True
 
 
+def is_lasting(box: Box, entries: list[Operation]) -> bool:
+    """Does the verifier confirm that no relay takes away what another one wants, where these entries lead?"""
+    try:
+        confirm_lasting(box, entries)
+    except Refused:
+        return False
+    return True
+
+
 def parts_of(box: Box, calm: bool, chance: random.Random) -> Iterator[tuple[frozenset[int], State]]:
     """Some digits to follow, all supplies among them, and some relays that controls may park."""
     digits = box.circuit.digits
@@ -83,16 +96,18 @@ def taken(box: Box, chance: random.Random) -> set[str]:
     """All claims that the verifier confirms over some of these parts."""
     conduction, moving, _ = conduction_of(box)
     calm = conduction is not None and any(is_calm(box, which) for which in CALM)
-    found = set()
+    found: dict[str, Operation] = {}
     for digits, still in parts_of(box, calm, chance) if conduction else ():
         for claim in broken(Course(box, digits, still), calm, moving):
-            if claim not in found and is_taken(box, entry(box, digits, still, claim), calm, moving):
-                found.add(claim)
-    return found
+            written = entry(box, digits, still, claim)
+            if claim not in found and is_taken(box, written, calm, moving):
+                found[claim] = written
+    lasting = conduction is not None and is_lasting(box, list(found.values()))
+    return {*found, *(all_alike(box.circuit) if lasting else ())}
 
 
 @settings(max_examples=examples(15), suppress_health_check=UNHURRIED, deadline=None)
-@given(plan_texts() | relay_plans() | interlocked() | plans_with_figures())
+@given(plan_texts() | relay_plans() | interlocked() | boxes() | plans_with_figures() | promised_plans())
 def test_whatever_entry_is_taken_the_judge_sees_it_hold(text: str) -> None:
     """Over any digits, and with any relays parked, in a random plan."""
     circuit = circuit_of(text)

@@ -15,13 +15,13 @@ SIDES = {
 """Where a pole can be told to be, and what it then touches: what it touches released (0), or operated (1)."""
 
 
-def in_the_moment(circuit: Circuit, example: dict[str, str], state: State) -> Judge | None:
-    """The judge of the circuit as it is in that moment; None where a pole stands where it cannot be.
+def in_the_moment(judge: Judge, example: dict[str, str], state: State) -> Judge | None:
+    """A judge of the circuit as it is in that moment; None where a pole stands where it cannot be.
 
     Poles that the example does not name stand where their relay is; of a force-guided relay, open where one that it
     does name is closed on the other side. Only poles of relays that want to move may be anywhere else.
     """
-    judge = Judge(circuit)
+    circuit = judge.circuit
     by_name = {relay.name: relay for relay in circuit.relays}
     touched: dict[int, set[int]] = {}
     for number, one in enumerate(circuit.conductors):

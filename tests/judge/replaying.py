@@ -127,7 +127,7 @@ def confirmation(circuit: Circuit, finding: Told) -> Callable[[Judge, State], bo
     example, holds = turns(circuit, finding), CLAIMS.get(finding.check)
 
     def confirms(judge: Judge, state: State) -> bool:
-        seen = in_the_moment(circuit, finding.example, state) if finding.reached == "changeover" else judge
+        seen = in_the_moment(Judge(circuit), finding.example, state) if finding.reached == "changeover" else judge
         return (
             seen is not None
             and all(state[turn.digit] == turn.value for turn in example)
