@@ -2723,17 +2723,17 @@ def chattering(calm: bool, course: Course, axis: Axis, reached: Set) -> Set:
     sets, box = course.sets, course.box
     held = [driven_to(box, axis, direction) for direction in (1, -1)]
     held += [] if axis.springs_back else [braked(box, motor) for motor in motors_of(box.circuit, axis)]
-    loose = sets.both(sets.both(reached, course.rest), course.seen(sets.opposite(sets.union(held))))
-    loose = sets.both(loose, course.hands_off())
+    loose = sets.both(sets.both(course.rest, course.hands_off()), course.seen(sets.opposite(sets.union(held))))
     backs = [
         Step(axis.digit, zone, beside, sets.both(loose, sets.where(axis.digit, (zone,))), False, False)
         for zone, beside in ways_off(box.circuit, axis)
     ]
-    # Going back may lead to where operation does not.
-    after = course.following(course.stepped(1, backs), course.alone)
+    # Going back may lead to where operation does not, and from there back again.
+    after = course.following(course.stepped(reached, backs), [*course.alone, *backs])
     if not calm:
         course.confirm_settling(after)
-    return sets.union((sets.both(after, course.untold()), *(recurring(course, [back]) for back in backs)))
+    again = [back._replace(states=sets.both(back.states, after)) for back in backs]
+    return sets.either(sets.both(after, course.untold()), recurring(course, again))
 
 
 def ways_off(circuit: Circuit, axis: Axis) -> set[tuple[int, int]]:
@@ -3024,19 +3024,19 @@ def disobeying_stuck(course: Course, motor: Motor, stop: int, reached: Set) -> S
     return found
 
 
-def disobeying_broken(course: Course, motor: Motor, stop: int, _: Set) -> Set:
-    """The states at rest in which a motor may be driven while an emergency stop is pressed, with a wire broken to a
-    contact that it closes."""
+def disobeying_broken(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed, with a wire that breaks in
+    operation, to a contact that it closes."""
     found = 0
     for number in closed_by(course.box.circuit, stop):
         other = Course(with_broken(course.box, number), course.digits, {})
-        found = course.sets.either(found, come_to(other, other.beginning(), driven_against(other, motor, stop)))
+        found = course.sets.either(found, come_to(other, reached, driven_against(other, motor, stop)))
     return found
 
 
-def driven_on_broken(course: Course, axis: Axis, _: Set) -> Set:
-    """The states at rest in which an axis may be driven on outward, at or past an end, with a wire broken to a contact
-    of a limit switch there."""
+def driven_on_broken(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states at rest in which an axis may be driven on outward, at or past an end, with a wire that breaks in
+    operation, to a contact of a limit switch there."""
     sets, contacts, found = course.sets, contacts_by_part(course.box.circuit), 0
     for direction, past in ends(course.box, axis):
         at_rest = sets.both(course.rest, driven_past(course, axis, direction))
@@ -3045,7 +3045,7 @@ def driven_on_broken(course: Course, axis: Axis, _: Set) -> Set:
             # One that is open there anyway changes no rest there, if all relays come to rest from wherever they are.
             if at_rest or sets.both(past, sets.where(*closed)) or not is_calm(course.box):
                 other = Course(with_broken(course.box, number), course.digits, {})
-                found = sets.either(found, come_to(other, other.beginning(), driven_past(other, axis, direction)))
+                found = sets.either(found, come_to(other, reached, driven_past(other, axis, direction)))
     return found
 
 
