@@ -2262,10 +2262,10 @@ class Course:
         off = digit.values.index("off") if "off" in digit.values else -1
         return all(min(step.start, end) < off < max(step.start, end) for end in self.may_end(step))
 
-    def hands_off(self) -> Set:
-        """The states in which every control that springs back has done so."""
+    def hands_off(self, but: Collection[int] = ()) -> Set:
+        """The states in which every control that springs back has done so, but these."""
         found = 1
-        for digit in self.digits:
+        for digit in self.digits.difference(but):
             springs_to = self.box.circuit.digits[digit].springs_to
             found = found if springs_to is None else self.sets.both(found, self.sets.where(digit, (springs_to,)))
         return found
@@ -2482,13 +2482,18 @@ def starting_anew(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
 
 
 def starting_after(course: Course, motor: Motor, turned: set[int], value: int, reached: Set) -> Set:
-    """The same with digits not all of which were at a value, once some of them are turned to it."""
+    """The same with digits not all of which were at a value, once some of them are turned to it, or spring back: one
+    after the other, or several before anything else moves."""
     sets, done = course.sets, 1
     for digit in turned:
         done = sets.both(done, sets.where(digit, (value,)))
-    before = sets.both(sets.both(reached, course.rest), course.hands_off())
+    before = sets.both(sets.both(reached, course.rest), course.hands_off(turned))
     still = sets.both(sets.without(before, done), course.seen(sets.opposite(course.drives(motor))))
-    turning = [step for step in course.steps if step.digit in turned and value in course.may_end(step)]
+    turning = [
+        step._replace(states=sets.where(step.digit, (step.start,)))
+        for step in course.steps
+        if step.digit in turned and value in course.may_end(step)
+    ]
     steps = [*turning, *(step for step in course.steps if not step.by_hand)]
     after = course.following(course.stepped(still, turning), steps)
     return sets.both(sets.both(after, course.rest), course.may_be_driven(motor))

@@ -185,6 +185,19 @@ def test_a_wire_may_break_after_what_it_brought_about(plan: str, check: str, cla
     assert claim in left_over(plan, check)
 
 
+def test_a_stop_that_springs_back_resets_itself() -> None:
+    """S1 is still on then, and the motor starts."""
+    plan = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+estop  ES1 nc momentary
+switch S1 spst positions off on
+motor  M1 12 V stall 5 A may coast
+rung   PS.+, F1, ES1, S1, M1, PS.-
+"""
+    assert left_over(plan, "emergency-stop") == [f"ES1 {STAYS_PRESSED}", f"M1 {NOT_RESET.format('ES1')}"]
+
+
 CONTACTS = ("ES1.11-12", "ES1.23-24", "PB1.13-14", "K1.11-14", "K1.21-22", "K2.11-12", "K2.21-24")
 LIMITS = ("LT.com1-no1", "LT.com2-nc2", "LB.com1-no1", "LB.com2-nc2")
 LOADS = ("K1.A1-A2", "K2.A1-A2", "M1", "L1")
