@@ -2357,10 +2357,10 @@ class Course:
         off = digit.values.index("off") if "off" in digit.values else -1
         return all(min(step.start, end) < off < max(step.start, end) for end in self.may_end(step))
 
-    def hands_off(self) -> Set:
-        """The states in which every control that springs back has done so."""
+    def hands_off(self, but: Collection[int] = ()) -> Set:
+        """The states in which every control that springs back has done so, but these."""
         found = 1
-        for digit in self.digits:
+        for digit in self.digits.difference(but):
             springs_to = self.box.circuit.digits[digit].springs_to
             found = found if springs_to is None else self.sets.both(found, self.sets.where(digit, (springs_to,)))
         return found
@@ -2571,13 +2571,18 @@ def starting_anew(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
 
 
 def starting_after(course: Course, motor: Motor, turned: set[int], value: int, reached: Set) -> Set:
-    """The same with digits not all of which were at a value, once some of them are turned to it."""
+    """The same with digits not all of which were at a value, once some of them are turned to it, or spring back: one
+    after the other, or several before anything else moves."""
     sets, done = course.sets, 1
     for digit in turned:
         done = sets.both(done, sets.where(digit, (value,)))
-    before = sets.both(sets.both(reached, course.rest), course.hands_off())
+    before = sets.both(sets.both(reached, course.rest), course.hands_off(turned))
     still = sets.both(sets.without(before, done), course.seen(sets.opposite(course.drives(motor))))
-    turning = [step for step in course.steps if step.digit in turned and value in course.may_end(step)]
+    turning = [
+        step._replace(states=sets.where(step.digit, (step.start,)))
+        for step in course.steps
+        if step.digit in turned and value in course.may_end(step)
+    ]
     steps = [*turning, *(step for step in course.steps if not step.by_hand)]
     after = course.following(course.stepped(still, turning), steps)
     return sets.both(sets.both(after, course.rest), course.may_be_driven(motor))
@@ -2812,17 +2817,17 @@ def chattering(calm: bool, course: Course, axis: Axis, reached: Set) -> Set:
     sets, box = course.sets, course.box
     held = [driven_to(box, axis, direction) for direction in (1, -1)]
     held += [] if axis.springs_back else [braked(box, motor) for motor in motors_of(box.circuit, axis)]
-    loose = sets.both(sets.both(reached, course.rest), course.seen(sets.opposite(sets.union(held))))
-    loose = sets.both(loose, course.hands_off())
+    loose = sets.both(sets.both(course.rest, course.hands_off()), course.seen(sets.opposite(sets.union(held))))
     backs = [
         Step(axis.digit, zone, beside, sets.both(loose, sets.where(axis.digit, (zone,))), False, False)
         for zone, beside in ways_off(box.circuit, axis)
     ]
-    # Going back may lead to where operation does not.
-    after = course.following(course.stepped(1, backs), course.alone)
+    # Going back may lead to where operation does not, and from there back again.
+    after = course.following(course.stepped(reached, backs), [*course.alone, *backs])
     if not calm:
         course.confirm_settling(after)
-    return sets.union((sets.both(after, course.untold()), *(recurring(course, [back]) for back in backs)))
+    again = [back._replace(states=sets.both(back.states, after)) for back in backs]
+    return sets.either(sets.both(after, course.untold()), recurring(course, again))
 
 
 def ways_off(circuit: Circuit, axis: Axis) -> set[tuple[int, int]]:
@@ -3114,19 +3119,19 @@ def disobeying_stuck(course: Course, motor: Motor, stop: int, reached: Set) -> S
     return found
 
 
-def disobeying_broken(course: Course, motor: Motor, stop: int, _: Set) -> Set:
-    """The states at rest in which a motor may be driven while an emergency stop is pressed, with a wire broken to a
-    contact that it closes."""
+def disobeying_broken(course: Course, motor: Motor, stop: int, reached: Set) -> Set:
+    """The states at rest in which a motor may be driven while an emergency stop is pressed, with a wire that breaks in
+    operation, to a contact that it closes."""
     found = 0
     for number in closed_by(course.box.circuit, stop):
         other = Course(with_broken(course.box, number), course.digits, {})
-        found = course.sets.either(found, come_to(other, other.beginning(), driven_against(other, motor, stop)))
+        found = course.sets.either(found, come_to(other, reached, driven_against(other, motor, stop)))
     return found
 
 
-def driven_on_broken(course: Course, axis: Axis, _: Set) -> Set:
-    """The states at rest in which an axis may be driven on outward, at or past an end, with a wire broken to a contact
-    of a limit switch there."""
+def driven_on_broken(course: Course, axis: Axis, reached: Set) -> Set:
+    """The states at rest in which an axis may be driven on outward, at or past an end, with a wire that breaks in
+    operation, to a contact of a limit switch there."""
     sets, contacts, found = course.sets, contacts_by_part(course.box.circuit), 0
     for direction, past in ends(course.box, axis):
         at_rest = sets.both(course.rest, driven_past(course, axis, direction))
@@ -3135,7 +3140,7 @@ def driven_on_broken(course: Course, axis: Axis, _: Set) -> Set:
             # One that is open there anyway changes no rest there, if all relays come to rest from wherever they are.
             if at_rest or sets.both(past, sets.where(*closed)) or not is_calm(course.box):
                 other = Course(with_broken(course.box, number), course.digits, {})
-                found = sets.either(found, come_to(other, other.beginning(), driven_past(other, axis, direction)))
+                found = sets.either(found, come_to(other, reached, driven_past(other, axis, direction)))
     return found
 
 

@@ -165,3 +165,21 @@ wire   S1.suck F1.2
 """)
     assert f"M1 {NOT_THROWN}" in certificate_of(circuit)["without certificate"]
     assert not seen_to_hold(Seen(circuit), f"M1 {NOT_THROWN}")
+
+
+def test_power_may_return_to_two_supplies_before_any_relay_has_moved() -> None:
+    """One after the other, K1 or K2 keeps K3 out; at once, K4 and K3 may be quicker than both."""
+    circuit = circuit_of("""
+supply PS PS2 12 V 10 A
+fuse   F1 F2 5 A
+relay  K1 K2 nc coil 12 V 160 ohm with diode
+relay  K3 K4 no no coil 12 V 160 ohm with diode
+motor  M1 12 V stall 5 A may coast
+wire   PS2.- PS.-
+rung   PS.+, F1, K1.A1-A2, PS.-
+rung   PS2.+, F2, K2.A1-A2, PS2.-
+rung   F2.2, K4.A1-A2, PS2.-
+rung   F1.2, ( K1.11-12, K2.11-12, K4.13-14 | K3.13-14 ), K3.A1-A2, PS.-
+rung   F1.2, K3.23-24, M1, PS.-
+""")
+    assert f"M1 {STAYS_STILL}" in certificate_of(circuit)["without certificate"]

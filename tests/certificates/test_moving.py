@@ -179,6 +179,25 @@ def test_an_end_to_which_nothing_drives_leaves_its_claim_over(plan: str) -> None
     assert left_over(circuit, "hunting-axis") == [f"trapdoor {GETS_THERE}"]
 
 
+BACK_FROM_WHERE_IT_NEVER_WAS = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no
+relay  K1 K2 no no coil 12 V 160 ohm with diode
+axis   deck from bottom to top, springs back
+limit  LS1 LS2 LS3 spdt on deck at top
+motor  M1 12 V stall 5 A drives deck toward top may coast
+rung   PS.+, F1, ( LS1.com-no | K1.13-14 ), K1.A1-A2, PS.-
+rung   F1.2, ( K1.23-24, LS2.com-nc | K2.13-14 ), K2.A1-A2, PS.-
+rung   F1.2, LS3.com-nc, ( PB1 | K2.23-24 ), M1, PS.-
+"""
+
+
+def test_an_axis_may_go_back_off_its_limit_to_where_operation_never_is_and_chatter_from_there() -> None:
+    """K1 remembers that the deck was at its top; once it springs back from there, K2 drives it on for ever."""
+    assert left_over(circuit_of(BACK_FROM_WHERE_IT_NEVER_WAS), "chattering-limit") == [f"deck {NOT_AGAIN}"]
+
+
 BRAKED_AT_ITS_STOP = """
 supply PS 12 V 10 A
 fuse   F1 5 A

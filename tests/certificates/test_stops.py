@@ -140,6 +140,64 @@ def test_where_nothing_can_break_nothing_is_claimed_of_it() -> None:
     assert claims == [f"curtain {WITHIN_ENDS}"]
 
 
+ARMED = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+estop  ES1 nc no
+button START no
+relay  K1 no no coil 12 V 160 ohm with diode
+relay  K2 nc no coil 12 V 160 ohm with diode
+motor  M1 12 V stall 5 A may coast
+rung   PS.+, F1, ( K2.23-24 | K1.13-14 ), K1.A1-A2, PS.-
+rung   F1.2, ES1.23-24, K2.A1-A2, PS.-
+rung   F1.2, START, K1.23-24, K2.11-12, M1, PS.-
+"""
+
+HOMED = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+switch S1 dpdt positions raise off lower
+relay  K1 no no coil 12 V 160 ohm with diode
+relay  K2 nc no coil 12 V 160 ohm with diode
+axis   deck from bottom to top
+limit  TOP no on deck at top
+limit  LOW nc on deck at bottom
+motor  M1 12 V stall 5 A drives deck toward top may coast
+rung   PS.+, F1, ( K2.23-24 | K1.13-14 ), K1.A1-A2, PS.-
+rung   F1.2, TOP, K2.A1-A2, PS.-
+rung   F1.2, K1.23-24, S1.com1
+rung   S1.raise1, K2.11-12, M1, S1.raise2
+rung   S1.lower1, LOW, M1.-
+rung   S1.lower2, M1.+
+wire   S1.com2 PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("plan", "check", "claim"),
+    [
+        (ARMED, "emergency-stop", f"M1 {OBEYS_BROKEN.format('ES1')}"),
+        (HOMED, "limit-not-cutting", f"deck {WITHIN_BROKEN}"),
+    ],
+)
+def test_a_wire_may_break_after_what_it_brought_about(plan: str, check: str, claim: str) -> None:
+    """K1 seals itself in once the contact has closed for the first time, and lets the motor run from then on."""
+    assert claim in left_over(plan, check)
+
+
+def test_a_stop_that_springs_back_resets_itself() -> None:
+    """S1 is still on then, and the motor starts."""
+    plan = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+estop  ES1 nc momentary
+switch S1 spst positions off on
+motor  M1 12 V stall 5 A may coast
+rung   PS.+, F1, ES1, S1, M1, PS.-
+"""
+    assert left_over(plan, "emergency-stop") == [f"ES1 {STAYS_PRESSED}", f"M1 {NOT_RESET.format('ES1')}"]
+
+
 CONTACTS = ("ES1.11-12", "ES1.23-24", "PB1.13-14", "K1.11-14", "K1.21-22", "K2.11-12", "K2.21-24")
 LIMITS = ("LT.com1-no1", "LT.com2-nc2", "LB.com1-no1", "LB.com2-nc2")
 LOADS = ("K1.A1-A2", "K2.A1-A2", "M1", "L1")
