@@ -81,12 +81,13 @@ def behave_loosely(
     motors: list[tuple[int, MotorStates]],
     shorted: States,
     rest: int,
+    beginning: int | None = None,
 ) -> Behaviour:
     """The same where relays come to rest in other states than in those where none of the moves is wanted."""
     moving = _moving(circuit, space, moves, {}, motors, shorted)
     stopped = moving.stopped
     steps = steps_with_rest(space, moving.quick, moving.anytime, moving.at_rest, rest | stopped, stopped)
-    course = follow(steps, _beginning(circuit, space))
+    course = follow(steps, _beginning(circuit, space) if beginning is None else beginning)
     return Behaviour(space, tuple(steps.all), course.rounds, course.reached, steps.rest, rest, moving.proper, course)
 
 

@@ -132,7 +132,8 @@ class Facts:
         from circuitcheck.analysis.calming import surely_calm
         from circuitcheck.analysis.loosened import loosened
 
-        return loosened(self) if self._scope is WHOLE and surely_calm(self) else None
+        tells = self.sound.loosened is not None if self.sound else self._scope is WHOLE
+        return loosened(self) if tells and surely_calm(self) else None
 
     @cached_property
     def parkings(self) -> "dict[int, tuple[Parking, ...]]":
@@ -145,6 +146,11 @@ class Facts:
     def still(self) -> dict[int, int]:
         """The digits that stand still, with their values."""
         return self._scope.still
+
+    @property
+    def sound(self) -> "Facts | None":
+        """The box in whose operation this one comes about; None where it begins at power-up."""
+        return self._scope.sound
 
     def behaviour(self, digits: Iterable[int]) -> Behaviour:
         """How these digits behave, with every digit that has a say in them, and the supplies."""
@@ -263,7 +269,8 @@ class Facts:
     def depends_on(self, digit: int) -> frozenset[int]:
         """The digits that have a say in this digit's next step."""
         if digit not in self._says:
-            self._says[digit] = self._depends_on(digit)
+            before = self.sound.depends_on(digit) if self.sound else frozenset[int]()
+            self._says[digit] = self._depends_on(digit) | before
         return self._says[digit]
 
     def _depends_on(self, digit: int) -> frozenset[int]:

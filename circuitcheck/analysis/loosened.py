@@ -7,12 +7,14 @@ A rest is wherever the relays nearby may want nothing; that holds only where all
 (calming.py).
 """
 
+from functools import partial
 from math import prod
 from typing import Final
 
 from circuitcheck.analysis.behaviour import Behaviour, behave_loosely
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.influence import digits_of
+from circuitcheck.analysis.once_broken import where_it_breaks
 from circuitcheck.analysis.scopes import Scope
 from circuitcheck.analysis.states import States, TooWide
 
@@ -21,8 +23,12 @@ NEARBY: Final = 1 << 17
 
 
 def loosened(facts: Facts) -> Facts:
-    """The facts with all that is far from a question left free. TooWide where even what is asked about is too much."""
-    return facts.in_scope(Scope(lambda states: states, _near, _behave, {}))
+    """The facts with all that is far from a question left free. TooWide where even what is asked about is too much.
+
+    A box that comes about in the operation of a sound one begins wherever that gets to, loosened too.
+    """
+    sound = facts.sound.loosened if facts.sound else None
+    return facts.in_scope(Scope(lambda states: states, _near, partial(_behave, sound), {}))
 
 
 def _near(facts: Facts, asked: frozenset[int]) -> frozenset[int]:
@@ -35,7 +41,7 @@ def _near(facts: Facts, asked: frozenset[int]) -> frozenset[int]:
     return near
 
 
-def _behave(facts: Facts, near: frozenset[int]) -> Behaviour:
+def _behave(sound: Facts | None, facts: Facts, near: frozenset[int]) -> Behaviour:
     def possibly(states: States) -> States:
         return states.at_some(digits_of(states) - near)
 
@@ -48,4 +54,5 @@ def _behave(facts: Facts, near: frozenset[int]) -> Behaviour:
     rest |= possibly(facts.shorted).over(space)
     moves = [move._replace(wanted=possibly(move.wanted)) for move in moves]
     motors = [(number, does.seen(possibly)) for number, does in facts.motors_of(near)]
-    return behave_loosely(facts.circuit, space, moves, motors, facts.shorted_within(near), rest)
+    beginning = None if sound is None else where_it_breaks(sound, near)
+    return behave_loosely(facts.circuit, space, moves, motors, facts.shorted_within(near), rest, beginning)

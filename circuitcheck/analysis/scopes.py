@@ -18,12 +18,14 @@ if TYPE_CHECKING:
 
 class Scope(NamedTuple):
     """seen: a set as it is in this scope. cone: the digits to follow, for those that are asked about. behave: how these
-    behave. still: digits that stand still, with their values."""
+    behave. still: digits that stand still, with their values. sound: the box in whose operation this one comes about;
+    None where it begins at power-up."""
 
     seen: Callable[[States], States]
     cone: "Callable[[Facts, frozenset[int]], frozenset[int]]"
     behave: "Callable[[Facts, frozenset[int]], Behaviour]"
     still: dict[int, int]
+    sound: "Facts | None" = None
 
 
 WHOLE: Final = Scope(

@@ -43,7 +43,6 @@ class Evidence(NamedTuple):
     unsettled: where the order of relays' moves decides, or relays never rest; it brings its own states.
     story: how it comes about, where the check knows it; else a shortest one to `states`. told: the same in words, where
     the check tells it itself, with the `example` that it ends in.
-    within: the facts of the changed circuit in which it is so, where a check supposes a change (a broken wire).
     travelling: where it is so only during a changeover; it brings its own states.
     sequel: where it is so only in what follows of an event; the steps then lead through that event.
     """
@@ -60,7 +59,6 @@ class Evidence(NamedTuple):
     remedy: str = ""
     reached: str = ""
     story: "Story | None" = None
-    within: "Facts | None" = None
     unsettled: "Unsettled | None" = None
     travelling: "Travelling | None" = None
     sequel: "Sequel | None" = None

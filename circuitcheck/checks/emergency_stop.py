@@ -5,11 +5,12 @@ from functools import partial
 from typing import NamedTuple
 
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.once_broken import once_broken
 from circuitcheck.analysis.sequels import starts_after
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.stopping import driven_when_stuck, still_driven
-from circuitcheck.analysis.supposed import never_closing
 from circuitcheck.checks.check import Check, Evidence, Example
+from circuitcheck.checks.fault_words import after_opening
 from circuitcheck.circuit.model import Motor
 
 RELEASED, PRESSED = 0, 1
@@ -25,8 +26,8 @@ CHECK = Check(
     why="An emergency stop takes the power of what moves away at once or after a controlled stop (stop category 0 or "
     "1, IEC 60204-1 clause 9.2), and a fault must not keep it from that (directive 2006/42/EC annex I 1.2.1).",
     how="Every rest that operation reaches with the stop pressed is looked at; then again with each relay stuck where "
-    "operation brings it, released or operated, from any moment on. Then the stop is reset, hands off all else, and "
-    "relays, timers and motors are followed.",
+    "operation brings it, released or operated, and with each contact that the stop closes left open, from any moment "
+    "on. Then the stop is reset, hands off all else, and relays, timers and motors are followed.",
     remedy="Lead the feed of the relays' contacts and of their coils through a normally closed contact of the stop, "
     "ahead of where they part, so that no relay stands between it and the motor.",
     limits="The stop's own contacts are taken to open; direct-opening ones part even when welded (IEC 60947-5-1 annex "
@@ -81,6 +82,21 @@ CHECK = Check(
             motor  M1 12 V stall 5 A may coast                   #! wrong-way-pulse
             rung   PS.+, F1, ES1, K1.A1-A2, PS.-
             rung   F1.2, K1.11-12, PB1, M1, PS.-
+            """,
+        ),
+        Example(
+            "a stop that arms the drive as it is tried out, and whose wire breaks afterwards",
+            """
+            supply PS 12 V 10 A
+            fuse   F1 5 A
+            estop  ES1 nc no                                     #! emergency-stop emergency-stop
+            button START no
+            relay  K1 no no coil 12 V 160 ohm with diode
+            relay  K2 nc no coil 12 V 160 ohm with diode
+            motor  M1 12 V stall 5 A may coast
+            rung   PS.+, F1, ( K2.23-24 | K1.13-14 ), K1.A1-A2, PS.-
+            rung   F1.2, ES1.23-24, K2.A1-A2, PS.-
+            rung   F1.2, START, K1.23-24, K2.11-12, M1, PS.-
             """,
         ),
         Example(
@@ -186,7 +202,7 @@ def _driven_by_fault(facts: Facts, stop: Stop, index: int, evidence: Evidence) -
     for number in facts.conductors_of.get(stop.name, ()):
         conductor = facts.circuit.conductors[number]
         if conductor.closed and PRESSED in conductor.closed.values:
-            broken = facts.of_other(never_closing(facts.circuit, frozenset({number})))
+            broken = once_broken(facts, number)
             lasting = still_driven(broken, index, broken.spaces.where(stop.digit, (PRESSED,))).lasting
             if lasting:
                 yield evidence._replace(
@@ -196,7 +212,7 @@ def _driven_by_fault(facts: Facts, stop: Stop, index: int, evidence: Evidence) -
                     severity="warning",
                     remedy=f"Let {stop.name} stop by opening: use a normally closed contact.",
                     reached="fault",
-                    within=broken,
+                    sequel=after_opening(facts, broken, lasting, conductor),
                 )
 
 

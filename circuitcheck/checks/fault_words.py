@@ -2,17 +2,31 @@
 
 from typing import Final
 
+from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.faults.consequences import Outcome
 from circuitcheck.analysis.faults.fault import Fault
+from circuitcheck.analysis.once_broken import broken_at_rest
+from circuitcheck.analysis.sequels import Sequel
+from circuitcheck.analysis.states import States
 from circuitcheck.analysis.wired import wired_terminals
+from circuitcheck.checks.narration import FAULT
 from circuitcheck.circuit.catalogue.relays import GUIDED
-from circuitcheck.circuit.model import Circuit
+from circuitcheck.circuit.model import Circuit, Conductor
 
 HOLDS: Final = "still stops, brakes and limits"
 WELDING: Final = ("relay stuck operated", "contact does not open", "both throws closed")
 """Of a relay, what a second contact or a guided one helps against."""
 TOUCHING: Final = ("pins touching", "terminals touching")
 UNDECIDED: Final = "not judged: it needs more combinations at once than can be counted"
+
+
+def after_opening(facts: Facts, broken: Facts, states: States, contact: Conductor) -> Sequel:
+    """How it comes to states of a box in which a contact has opened for good (once_broken.py): while all rests, where
+    that leads to all of them."""
+    behaviour = broken_at_rest(facts, broken, states.space.digits)
+    if states.over(behaviour.space) & ~behaviour.reached:
+        behaviour = broken.behaviour(states.space.digits)
+    return Sequel(behaviour, f"{FAULT}{contact.name} open")
 
 
 def outcome_words(outcome: Outcome) -> str:

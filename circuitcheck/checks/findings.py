@@ -47,7 +47,7 @@ def complete(facts: Facts, check: Check, evidence: Evidence) -> Finding | None:
         return finding
     if evidence.sequel is not None:
         return _after_event(facts, evidence.states, evidence.sequel, finding)
-    return _with_states(evidence.within or facts, evidence, evidence.states, finding)
+    return _with_states(facts, evidence, evidence.states, finding)
 
 
 def _with_states(facts: Facts, evidence: Evidence, states: States, finding: Finding) -> Finding | None:

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from circuitcheck.analysis.facts import Facts
+from circuitcheck.analysis.once_broken import once_broken
 from circuitcheck.analysis.states import States
-from circuitcheck.analysis.supposed import limit_held, never_closing
+from circuitcheck.analysis.supposed import limit_held
 from circuitcheck.analysis.travel import (
     End,
     alone_changes_drive,
@@ -16,6 +17,7 @@ from circuitcheck.analysis.travel import (
 )
 from circuitcheck.analysis.wired import wired_terminals
 from circuitcheck.checks.check import Check, Evidence, Example
+from circuitcheck.checks.fault_words import after_opening
 from circuitcheck.circuit.model import Limit, Terminal
 
 CHECK = Check(
@@ -28,7 +30,7 @@ CHECK = Check(
     why="The motor runs into its stop and stalls there: it bends what it moves, strips its gear, and burns with its "
     "wires.",
     how="Every state at rest that operation reaches is looked at. Then the circuit is analysed again with the limit "
-    "never pressed, and with each of its contacts never closing.",
+    "never pressed, and with each of its contacts never closing from any moment of sound operation on.",
     remedy="Lead the current of the outward drive, or of the relay that commands it, through the normally closed "
     "contact of a limit switch at that end.",
     limits="Only limit switches at the ends of an axis that doesn't turn round are judged. How far the motor runs on "
@@ -170,7 +172,7 @@ def _failing_to_danger(facts: Facts, end: End, limit: Limit, wired: frozenset[Te
             continue
         if not resting and conductor.closed.values.isdisjoint((end.zone, end.past)):
             continue
-        broken = facts.of_other(never_closing(facts.circuit, frozenset({number})))
+        broken = once_broken(facts, number)
         outward = driven_outward(broken, end)
         if outward:
             yield Evidence(
@@ -183,7 +185,7 @@ def _failing_to_danger(facts: Facts, end: End, limit: Limit, wired: frozenset[Te
                 severity="warning",
                 remedy=f"Let {limit.name} stop the drive by opening: use its normally closed contact.",
                 reached="fault",
-                within=broken,
+                sequel=after_opening(facts, broken, outward, conductor),
             )
 
 

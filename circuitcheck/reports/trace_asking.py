@@ -7,7 +7,6 @@ from typing import NamedTuple
 from circuitcheck.analysis.at_work import AtWork, at_work
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.tracing import Trace, trace_moves, trace_plot
-from circuitcheck.checks.findings import complete
 from circuitcheck.checks.narration import FAULT
 from circuitcheck.checks.reading_back import read_back
 from circuitcheck.checks.registry import Registered, all_checks, run_checks
@@ -64,14 +63,9 @@ def _told_of_finding(facts: Facts, check: Registered) -> Told:
         raise Unanswerable(f"{check.check.name} finds something that has no steps: {findings[0].what}.")
     if any(step.startswith(FAULT) for step in finding.steps):
         raise Unanswerable(f"the steps of {check.check.name} go through a fault, and a trace follows the sound box.")
-    bare = finding._replace(way=(), accepted="")
-    evidence = next(one for one in check.find(facts) if complete(facts, check.check, one) == bare)
-    within = evidence.within or facts
-    beginning, changes = read_back(within.circuit, finding.steps)
+    beginning, changes = read_back(facts.circuit, finding.steps)
     moves = [one for one in changes if one]
-    return told(within, trace_moves(within.circuit, within.shorted, beginning, moves))._replace(
-        title=f"{finding.what}."
-    )
+    return told(facts, trace_moves(facts.circuit, facts.shorted, beginning, moves))._replace(title=f"{finding.what}.")
 
 
 def told(facts: Facts, trace: Trace) -> Told:

@@ -18,7 +18,7 @@ from circuitcheck.circuit.model import Circuit, Closed, Limit
 from tests.certificates.seen import DRIVEN, Seen
 from tests.judge.claims import directions
 from tests.judge.one_state import State, leads, view
-from tests.judge.sequels import starts, with_stuck
+from tests.judge.sequels import after_all, starts, with_stuck
 from tests.judge.steps import Judge, with_value
 
 
@@ -72,9 +72,9 @@ def _obeys_with_a_relay_stuck(seen: Seen, motor: int, stop: int) -> bool:
 
 
 def _obeys_with_a_wire_broken(seen: Seen, motor: int, stop: int) -> bool:
-    """Each contact that the stop closes never closes."""
+    """Each contact that the stop closes may fail to from any moment on."""
     judges = _broken(seen.circuit, seen.circuit.digits[stop].name, {1})
-    return all(_is_never_driven(judge, judge.reachable(), motor, stop) for judge in judges)
+    return all(_is_never_driven(judge, after_all(seen.reached, judge.successors), motor, stop) for judge in judges)
 
 
 def _stays_still_when_reset(seen: Seen, motor: int, stop: int) -> bool:
@@ -96,14 +96,18 @@ def _stays_within(seen: Seen, name: str) -> bool:
 
 
 def _stays_within_with_a_wire_broken(seen: Seen, name: str) -> bool:
-    """Each contact of a limit at an end never closes: at that end the axis is not driven on."""
+    """From any moment on a contact of a limit at an end never closes: at that end the axis is not driven on."""
     axis = seen.axis(name)
     every = set(range(len(seen.circuit.digits[axis.digit].values)))
     for limit in seen.circuit.limits:
         if seen.circuit.axes[limit.axis] is axis:
             ways = {way for way, end in zip((-1, 1), axis.range, strict=True) if end in limit.zones}
             for judge in _broken(seen.circuit, limit.name, every):
-                rests = (one for one in judge.reachable() if judge.is_proper(one) and judge.is_at_rest(one))
+                rests = (
+                    one
+                    for one in after_all(seen.reached, judge.successors)
+                    if judge.is_proper(one) and judge.is_at_rest(one)
+                )
                 if any(ways & seen.outward(axis, one) & directions(judge, one, axis) for one in rests):
                     return False
     return True

@@ -4,7 +4,11 @@ from unittest.mock import patch
 
 import pytest
 
+from circuitcheck.analysis.facts import FOLLOWED
+from tests.analysis.plans import circuit_of
+from tests.analysis.test_vicinity import following_at_most
 from tests.checks.test_what_findings_tell import HALFWAY, found
+from tests.judge.replaying import replay
 
 
 def test_loads_without_volts_are_told_together_where_they_hang_together_or_are_one_part() -> None:
@@ -97,6 +101,44 @@ def test_all_relays_that_an_emergency_stop_leans_on_are_told_at_once() -> None:
     (stuck,) = (one for one in found("emergency-stop", plan) if one.reached == "fault")
     assert stuck.parts == ("ES1", "M1", "K1", "K2", "K3")
     assert stuck.what.endswith("while ES1 is pressed; K2 stuck operated or K3 stuck operated does the same")
+
+
+HOMED = """
+    supply PS 12 V 10 A
+    fuse   F1 5 A
+    switch S1 dpdt positions raise off lower
+    relay  K1 no no coil 12 V 160 ohm with diode
+    relay  K2 nc no coil 12 V 160 ohm with diode
+    axis   deck from bottom to top
+    limit  TOP no on deck at top
+    limit  LOW nc on deck at bottom
+    motor  M1 12 V stall 5 A drives deck toward top may coast
+    rung   PS.+, F1, ( K2.23-24 | K1.13-14 ), K1.A1-A2, PS.-
+    rung   F1.2, TOP, K2.A1-A2, PS.-
+    rung   F1.2, K1.23-24, S1.com1
+    rung   S1.raise1, K2.11-12, M1, S1.raise2
+    rung   S1.lower1, LOW, M1.-
+    rung   S1.lower2, M1.+
+    wire   S1.com2 PS.-
+"""
+"""A deck that moves only once it has been cranked to the top: K1 then seals itself in over K2."""
+
+
+@pytest.mark.parametrize("most", [FOLLOWED, 4], ids=["followed whole", "from nearby"])
+def test_a_wire_to_a_limit_may_break_after_what_it_brought_about(most: int) -> None:
+    """With the wire broken from the beginning nothing would ever move."""
+    with following_at_most(most):
+        (broken,) = found("limit-not-cutting", HOMED)
+    assert (broken.reached, broken.parts) == ("fault", ("TOP", "deck"))
+    assert broken.what.startswith("TOP stops deck at top only by closing TOP.com-no: with a wire to it broken, deck is")
+    assert broken.steps == (
+        "begin with PS on, S1 raise, deck at top",
+        "K2 operates",
+        "K1 operates",
+        "fault: TOP.com-no open",
+        "K2 releases",
+    )
+    assert replay(circuit_of(HOMED), broken) == ""
 
 
 def test_of_combinations_that_operation_never_comes_to_the_first_is_told() -> None:

@@ -13,7 +13,7 @@ from typing import NamedTuple, Protocol
 from circuitcheck.circuit.model import Circuit, Terminal
 from tests.judge.changeovers import in_the_moment
 from tests.judge.claims import CLAIMS, Shown, directions
-from tests.judge.faults import BROKEN, STICKS, with_broken_wire, with_stuck_relay
+from tests.judge.faults import STICKS, with_stuck_relay
 from tests.judge.one_state import State, is_closed, supply_rails
 from tests.judge.orders import Order, refuse_orders
 from tests.judge.steps import Judge, with_value
@@ -89,15 +89,14 @@ def replay(circuit: Circuit, finding: Told) -> str:
     """Why the judge cannot confirm the finding; "" where it can, or where no state is told."""
     if not finding.example:
         return ""
-    broken = with_broken_wire(circuit, finding.what) if BROKEN in finding.what else circuit
-    confirms = confirmation(broken, finding)
+    confirms = confirmation(circuit, finding)
     if finding.reached == "combination":
-        states = islice(completions(broken, turns(circuit, finding)), MOST_COMPLETIONS)
-        return "" if any(confirms(Judge(broken), state) for state in states) else "no state with the example shows it"
+        states = islice(completions(circuit, turns(circuit, finding)), MOST_COMPLETIONS)
+        return "" if any(confirms(Judge(circuit), state) for state in states) else "no state with the example shows it"
     state = beginning(circuit, finding.steps[0])
     if not begins(circuit, state):
         return f"power-up is never like this: {finding.steps[0]}"
-    walked = Walked(Judge(broken), (state,))
+    walked = Walked(Judge(circuit), (state,))
     told = {turn.digit for turn in turns(circuit, finding)}
     for step in [step for step in finding.steps[1:] if not step.endswith(" on the way")]:
         further = step_taken(walked, step, finding.check)

@@ -206,9 +206,11 @@ CLOSING = """
 
 
 def test_what_a_broken_wire_does_is_confirmed_and_what_it_does_not_do_is_refused() -> None:
-    """A stop that works by closing is lost with its wire; the box without that contact shows it, the sound one not."""
+    """A stop that works by closing is lost once its wire breaks; the sound box stops, and before it breaks nothing is
+    lost."""
     circuit, findings = found_in(read_text("a.plan", dedent(CLOSING)))
     finding = next(finding for finding in findings if "with a wire to it broken" in finding.what)
     assert replay(circuit, finding) == ""
-    sound = finding._replace(what="M1 is driven on")
+    assert "fault: ES1.13-14 open" in finding.steps
+    sound = finding._replace(steps=("begin with PS on, ES1 released, S1 on", "press ES1", "K1 operates"))
     assert replay(circuit, sound) == "the steps lead to a state that does not show it"
