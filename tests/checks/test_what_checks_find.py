@@ -141,6 +141,26 @@ def test_a_wire_to_a_limit_may_break_after_what_it_brought_about(most: int) -> N
     assert replay(circuit_of(HOMED), broken) == ""
 
 
+def test_a_wire_to_a_stop_may_break_before_all_relays_have_come_to_rest() -> None:
+    """K2 would have cut off K1, which is in for a moment only and stays in if the wire breaks just then."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        estop  ES1 nc no
+        diode  D1
+        relay  K1 no no no coil 12 V 160 ohm with diode
+        relay  K2 nc no coil 12 V 160 ohm with diode
+        motor  M1 12 V stall 5 A may coast
+        rung   PS.+, F1, ES1.23-24, D1, K2.11-12, K1.A1-A2, PS.-
+        rung   F1.2, K1.13-14, K2.11
+        rung   ES1.24, ( K1.23-24 | K2.23-24 ), K2.A1-A2, PS.-
+        rung   F1.2, K1.33-34, M1, PS.-
+    """
+    (broken,) = (one for one in found("emergency-stop", plan) if "a wire to it broken" in one.what)
+    assert broken.steps == ("begin with PS on, ES1 pressed", "K1 operates", "fault: ES1.23-24 open")
+    assert replay(circuit_of(plan), broken) == ""
+
+
 def test_of_combinations_that_operation_never_comes_to_the_first_is_told() -> None:
     """Of two relays side by side, without a wire to their coils, the first alone."""
     plan = """
