@@ -1406,15 +1406,19 @@ def is_matched(box: Box, coil: Coil) -> bool:
 
 
 def suppressed(box: Box) -> list[str]:
-    """What is claimed of the coils that have suppression."""
-    net = wired_nets(box.circuit)
+    """What is claimed of the coils that have suppression. Diodes across coils are taken out to see what they would get:
+    of two that stand opposite ways the one that conducts leaves nothing to see."""
+    net, circuit = wired_nets(box.circuit), box.circuit
+    across = {n: suppressors_across(circuit, net, load) for n, load in enumerate(circuit.loads) if load.inductive}
+    ends = {(one.a, one.b) for those in across.values() for one in those if one.kind == "diode"}
+    bare = rewired(box, (one for one in circuit.conductors if one.kind == "diode" and (one.tail, one.head) in ends), ())
     claims = []
-    for number, load in enumerate(box.circuit.loads):
-        across = suppressors_across(box.circuit, net, load)
-        diodes = [one for one in across if one.kind == "diode"]
-        strong = [one for one in across if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
-        wrong = any(conducts(box, number, net[one.a] == net[load.a]) for one in diodes)
-        if load.inductive and (len(strong) > len(diodes) or (diodes and not wrong)):
+    for number, those in across.items():
+        load = circuit.loads[number]
+        diodes = [one for one in those if one.kind == "diode"]
+        strong = [one for one in those if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
+        wrong = any(conducts(bare, number, net[one.a] == net[load.a]) for one in diodes)
+        if len(strong) > len(diodes) or (diodes and not wrong):
             claims.append(f"{load.name} {SUPPRESSED}")
     return claims
 
