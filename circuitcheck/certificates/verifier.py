@@ -930,8 +930,8 @@ def gets(box: Box, number: int) -> "dict[Got | None, Set]":
 
 
 class Got(NamedTuple):
-    """The volts of a load, `a` positive (None: they don't follow); what they come over: "conductors" alone, "resistors"
-    with these, or "others", which are loads."""
+    """The volts of a load, `a` positive (None: they don't follow); what they come over: "conductors" alone, "supplies"
+    where these lead past a supply that is off, "resistors" with conductors, or "others", which are loads."""
 
     volts: float | None
     over: str
@@ -1031,35 +1031,43 @@ class Moment:
     def gets(self, number: int) -> Got:
         """What a load gets, and over what: resistors count only where conductors alone don't decide."""
         volts, more = self.fed(number)
-        if not more:
-            return Got(volts, "conductors")
         a, b = self._ends(number)
-        ways = [(self._over_resistors(high, True), self._over_resistors(low, False)) for high, low in ((a, b), (b, a))]
-        over = "resistors" if any(self._most(*way) > ALMOST for way in ways) else "others"
+        if not more:
+            return Got(volts, "conductors" if not volts or self._is_driven(a, b, "") else "supplies")
+        over = "resistors" if self._is_driven(a, b, "resistor") else "others"
         try:
             return Got(self._solved(a, b), over)
         except Refused:
             return Got(None, over)
 
-    def _over_resistors(self, start: Net, backward: bool) -> set[Net]:
-        """Where conductors and resistors surely lead to, or come from, up to what supplies hold."""
-        found, waiting = set[Net](), [start]
-        for here in waiting:
-            fresh = self._reached(here, self.levels, backward) - found
-            found |= fresh
-            beside = (one for net in fresh - self.levels.keys() for one in self.box.loads.get(net, ()))
-            waiting += [other for load, other in beside if self.circuit.loads[load].kind == "resistor"]
+    def _is_driven(self, a: Net, b: Net, over: str) -> bool:
+        """Do conductors, and loads of one kind, surely bring volts between two nets?"""
+        pairs = ((a, b), (b, a)) if a != b else ()
+        ways = ((self._drawn(high, True, over), self._drawn(low, False, over)) for high, low in pairs)
+        return any(self._most(*way) > ALMOST for way in ways)
+
+    def _drawn(self, start: Net, backward: bool, over: str) -> set[Net]:
+        """Where conductors, and loads of one kind, surely lead to, or come from, up to what supplies hold; over no more
+        than one rail of a supply that is off."""
+        found, pairs = {start}, zip(self.circuit.supplies, self.box.rails, strict=True)
+        off = [rails for supply, rails in pairs if not self.state[supply.digit] and rails[0] != rails[1]]
+        for shut in product(*off) if self.levels else ():
+            waiting = [start] if start not in shut else []
+            come = set[Net]()
+            for here in waiting:
+                fresh = self._reached(here, {*self.levels, *shut}, backward) - come - {*shut}
+                come |= fresh
+                beside = (one for net in fresh - self.levels.keys() for one in self.box.loads.get(net, ()))
+                waiting += [there for load, there in beside if self.circuit.loads[load].kind == over]
+            found |= come
         return found
 
     def is_fed(self, number: int) -> bool:
         """Do conductors alone bring a load volts?"""
         a, b = self._ends(number)
-        pairs = ((a, b), (b, a)) if a != b else ()
-        for high, low in pairs:
-            highs, lows = self._reached(high, self.levels, True), self._reached(low, self.levels, False)
-            if self._most(highs, lows) > ALMOST:
-                return True
-        for high, low in pairs:
+        if self._is_driven(a, b, ""):
+            return True
+        for high, low in ((a, b), (b, a)) if a != b else ():
             # Raises Undecided where the answer hangs on a digit.
             highest, lowest = (self._held(net, {*self.levels}, net == high, None) for net in (high, low))
             self._is_brought(highest, list(lowest), 0.0)
@@ -1401,7 +1409,8 @@ def is_fused(circuit: Circuit, supply: Supply) -> bool:
 def is_matched(box: Box, coil: Coil) -> bool:
     """Do conductors alone bring a coil nothing, or what it operates at and no more than it bears?"""
     most = MOST_SHARE * box.circuit.loads[coil.load].volts
-    fed = [abs(one.volts or 0.0) if one else inf for one in gets(box, coil.load) if not one or one.over == "conductors"]
+    alone = [one for one in gets(box, coil.load) if not one or one.over in ("conductors", "supplies")]
+    fed = [abs(one.volts or 0.0) if one else inf for one in alone]
     return all(one <= ALMOST or coil.operate_volts - ALMOST <= one <= most + ALMOST for one in fed)
 
 
@@ -1448,7 +1457,8 @@ def worked(box: Box, number: int) -> tuple[Set, Set]:
     load = box.circuit.loads[number]
     if not may_be_driven(box, load):
         return 0, 0
-    others = [(one, states) for one, states in gets(box, number).items() if not one or one.over == "others"]
+    own = ("conductors", "resistors")
+    others = [(one, states) for one, states in gets(box, number).items() if not one or one.over not in own]
 
     def at_least(least: float) -> Set:
         enough = least - ALMOST
