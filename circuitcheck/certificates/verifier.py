@@ -1047,20 +1047,20 @@ class Moment:
         return any(self._most(*way) > ALMOST for way in ways)
 
     def _drawn(self, start: Net, backward: bool, over: str) -> set[Net]:
-        """Where conductors, and loads of one kind, surely lead to, or come from, up to what supplies hold; over no more
-        than one rail of a supply that is off."""
-        found, pairs = {start}, zip(self.circuit.supplies, self.box.rails, strict=True)
-        off = [rails for supply, rails in pairs if not self.state[supply.digit] and rails[0] != rails[1]]
-        for shut in product(*off) if self.levels else ():
-            waiting = [start] if start not in shut else []
-            come = set[Net]()
+        """Those of the rails of supplies that are on to which conductors, and loads of one kind, surely lead, or from
+        which; over no more than one rail of a supply that is off."""
+        found, rails = set[Net](), {net for pair in self.box.rails for net in pair} & self.levels.keys()
+        pairs = zip(self.circuit.supplies, self.box.rails, strict=True)
+        off = [pair for supply, pair in pairs if not self.state[supply.digit] and pair[0] != pair[1]]
+        for shut in product(*off) if rails else ():
+            come, waiting = {*shut}, [start] if start not in shut else []
             for here in waiting:
-                fresh = self._reached(here, {*self.levels, *shut}, backward) - come - {*shut}
+                fresh = self._reached(here, rails | come, backward) - come
                 come |= fresh
-                beside = (one for net in fresh - self.levels.keys() for one in self.box.loads.get(net, ()))
+                beside = (one for net in fresh - rails for one in self.box.loads.get(net, ()))
                 waiting += [there for load, there in beside if self.circuit.loads[load].kind == over]
-            found |= come
-        return found
+            found |= come & rails - {*shut}
+        return found | {start} & rails
 
     def is_fed(self, number: int) -> bool:
         """Do conductors alone bring a load volts?"""
