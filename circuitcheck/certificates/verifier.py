@@ -2066,6 +2066,25 @@ def confirm_calm(box: Box, which: Any) -> None:
         for _, later in others:
             if wish.digit in box.sets.digits(later) and brings_about(box, wish, states, later):
                 raise Refused(f"it does not hold that {which}")
+    if are_timed_together(box):
+        raise Refused("relays' times may leave none of the orders in which they come to rest")
+
+
+def are_timed_together(box: Box) -> bool:
+    """Do two relays hang on each other of both of which the plan tells times? These may rule out the orders in which
+    they come to rest; else the others can wait for a relay, or go before it."""
+    timed = {digit for (digit, _), seconds in move_seconds(box.circuit).items() if seconds != ANY_TIME}
+    relays = box.circuit.relays if len(timed) > 1 else ()
+    hang = {one.digit: digits_of(box.sets, wanted(box, one)) - {one.digit} for one in relays}
+    onward: dict[int, set[int]] = {}
+    for digit in timed & hang.keys():
+        waiting = [digit]
+        found = onward[digit] = set()
+        for here in waiting:
+            fresh = (hang[here] & hang.keys()) - found
+            found |= fresh
+            waiting += fresh
+    return any(one != other and one in onward[other] for one in onward for other in onward[one] & onward.keys())
 
 
 def all_alike(circuit: Circuit) -> list[str]:
@@ -2313,10 +2332,14 @@ class Course:
             self.confirm_settling(reached)
 
     def confirm_settling(self, reached: Set) -> None:
-        """From every state that is reached some moves of relays lead to one in which none moves."""
+        """From every state that is reached some moves of relays lead to one in which none moves; all, where times of
+        relays may leave any of them."""
         if not self.settles_alone():
             raise Refused("relays are told to come to rest of which not all is followed")
-        if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()))):
+        endless, left = 0, reached if are_timed_together(self.box) else 0
+        while left != endless:
+            endless, left = left, self.sets.both(left, self.led_from(left, self.moves))
+        if endless or self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()))):
             raise Refused("relays may go on for ever")
 
     def settling_in(self, goal: Set) -> Set:
