@@ -1209,6 +1209,10 @@ class Moment:
                     levels[net] = level
         return levels
 
+    def leads_to(self, start: Net) -> set[Net]:
+        """Where conductors surely lead to, over rails too."""
+        return self._reached(start, (), False)
+
     def _reached(self, start: Net, shut: Collection[Net], backward: bool) -> set[Net]:
         """Where conductors surely lead to, or come from. Nets that are shut are come to, but not gone on from."""
         found, waiting = {start}, [] if start in shut else [start]
@@ -1961,9 +1965,10 @@ def do_matter(search: Search, fed: list[State | None], contacts: list[Conductor]
     box = search.box
     held_open = rewired(box, contacts, ())
     digit, values = contacts[0].closed or (-1, ())
+    ask = partial(differs, held_open, contacts[0])
     closed = [{digit: value} for value in values if value < len(box.circuit.digits[digit].values)]
     return any(
-        search.find(partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
+        search.find(partial(ask, load), *closed, *((fed[load] or {}) | one for one in closed))
         for load in near(box, contacts[0])
         if fed[load] or braking(box.circuit, box.circuit.loads[load])
     )
@@ -1989,11 +1994,14 @@ def beyond(box: Box, start: Net, shut: set[Net]) -> Iterator[int]:
         waiting += fresh
 
 
-def differs(held_open: Box, load: int, moment: Moment) -> bool:
-    """Gets a load other volts with the contacts held open, or is it a motor that is braked, or a resistor that brakes
-    one, there or here alone?"""
+def differs(held_open: Box, contact: Conductor, load: int, moment: Moment) -> bool:
+    """Gets a load other volts with this contact, and those beside it, held open, or is it a motor that is braked, or a
+    resistor that brakes one, there or here alone?"""
     volts, then = moment.volts(load), Moment(held_open, moment.state)
-    if abs(volts - then.volts(load)) > MUCH:
+    other, ends = then.volts(load), [held_open.net[contact.tail], held_open.net[contact.head]]
+    # A ring of diodes that it closes counts as joined both ways; but the diodes still take their volts.
+    ring = any(end in then.leads_to(start) for start, end in (ends, ends[::-1]))
+    if abs(volts - other) > (max(abs(volts), abs(other)) / 2 if ring else MUCH):
         return True
     motors = [one for one in moment.circuit.motors if any(winding.load == load for winding in one.windings)]
     ways = braking(moment.circuit, moment.circuit.loads[load])
