@@ -16,16 +16,43 @@ or all states, where that would hang on too many digits. Sets that solve these e
 current gets there. None may close a loop through supplies while poles stand where their relays are; nor while they
 don't, where a relay that moves is reached in operation.
 
+*In some combination.* What has to be so somewhere is looked for here, case by case, with all supplies on and every
+switch at a position; a contact matters where holding it open changes a load's volts or a motor's brake. No way that
+nobody drew is shown of each load (no other works it) and of each part with contacts or diodes (none carries current
+both ways).
+
 *In operation.* What each relay wants and each motor does follows here from the circuit, case by case: a digit is given
-values only where the answer hangs on it. The certificate gives the states reached, over some digits. They must be just
-the beginnings and all that steps from them lead to; what is claimed must hold wherever things are at rest. A digit that
-is left out may stand anyhow at any moment. That relays come to rest is followed move by move; or it is shown of all
-relays at once, if operating never makes any of them want to release, or the other way round: then let all of one kind
-move first, and after them the others. Volts must follow from conductors alone, and relays' times are not counted on;
-where either is needed, there is no certificate. That an axis can be driven back is followed backward: somebody can work
-the controls so that it is, in whatever order relays move. Where that takes too many digits, controls may park relays
-that are far: they then stay released, and what leads back from wherever no other relay wants to move does so in the
-whole.
+values only where the answer hangs on it. Volts follow from conductors; or, where loads hang together in series or
+behind resistors, from Kirchhoff's laws, once all digits on which that hangs are decided. The certificate gives the
+states reached, over some digits. They must be just the beginnings and all that steps from them lead to; what is claimed
+must hold wherever things are at rest. A digit that is left out may stand anyhow at any moment. That relays come to rest
+is followed move by move; or it is shown of all relays at once, if operating never makes any of them want to release, or
+the other way round: then let all of one kind move first, and after them the others. Where the plan tells times of two
+relays that hang on each other, these may forbid that order: there every order has to end. They come to the same rest in
+any order if none takes away what another wants, or if all ends reached from a change have the relay alike. That
+something goes on without end is followed as long as turns lead to turns; where none are left, no run comes back to
+where it began.
+
+That somebody can bring something about (an axis back from an end or home, the case of a promise) is followed backward,
+in whatever order relays move, never from the states reached, which may hold each other up. Where that takes too many
+digits, controls may park relays that are far: they then stay released, and what leads back from wherever no other relay
+wants to move does so in the whole.
+
+*In time.* Every order of relays counts, but in three claims. Of moments in a changeover and of races: what takes longer
+than another does not come before it, unless it was wanted first. Of how far a motor turns on: all of the longest times,
+one after another. For what contacts do on their way each pole is a digit of its own; a moment counts if relays that may
+move can bring it about, and is explained if whatever order they move in ends at a rest that does the same.
+
+*Promises.* A condition is worked out into the states in which it surely holds and those in which it may; `after` is
+followed from wherever its case may begin, rest by rest.
+
+*With one thing broken.* A relay that sticks is followed from wherever it was reached, and moves no more. A wire that
+breaks to a contact takes the contact away, and all is followed anew; that shorts nothing new. A contact that is open at
+an end anyway brings no other rest there.
+
+*With one fault.* What a plan requires is looked for with each fault of the published lists, all else standing anyhow:
+no motor may be driven there for good. A state counts unless relays surely move to where nothing leads back from; in one
+in which the fault shorts a supply nothing moves.
 
 An equation leaves nothing over, so a certificate that is not true is refused, whoever wrote it. A seal (SHA-256) shows
 besides that none was changed after it was written, not even into another true one.
@@ -39,7 +66,7 @@ from functools import partial
 from hashlib import sha256
 from heapq import heappop, heappush
 from io import TextIOWrapper
-from itertools import islice, product, zip_longest
+from itertools import islice, pairwise, product, zip_longest
 from math import inf, log1p, pi, prod, radians
 from pathlib import Path
 from typing import Any, Final, NamedTuple
@@ -52,6 +79,7 @@ from circuitcheck.circuit.model import (
     Closed,
     Coil,
     Conductor,
+    Digit,
     Limit,
     Load,
     Motor,
@@ -61,7 +89,7 @@ from circuitcheck.circuit.model import (
 )
 from circuitcheck.plan.reading import read_plan
 from circuitcheck.plan.source import PlanError
-from circuitcheck.plan.syntax import Acceptance, Claim, Condition, Promise
+from circuitcheck.plan.syntax import Acceptance, Claim, Condition, Promise, Require
 
 VERSION: Final = "circuitcheck certificate 3"
 ALMOST: Final = 1e-9
@@ -100,9 +128,17 @@ SUPPRESSED: Final = "has suppression straight across it, no diode of which condu
 GETS_ENOUGH: Final = "gets the volts that it operates at, warm and behind all resistances that the plan tells"
 STOPS_IN_TIME: Final = "stops within its overtravel or on its cam, once its switch has ended the drive"
 TURNS_BACK: Final = "can be driven back from each end at which it rests"
+FAULT: Final = "fault"
+"""The kind of the digits that stand for what may fail."""
+INSIDE: Final = "inside of parts"
+"""Where the terminals lie that are thought of there."""
+NEVER: Final = Closed(-1, frozenset())
+"""When a contact is closed that never is."""
 FOUND: Final = "can be brought to a limit switch from wherever power finds it"
 SETTLES: Final = "comes to rest after each change"
-ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move"
+OUTLASTS: Final = "{} works after one fault"
+NEVER_PAST: Final = "one fault never drives {} past {}"
+ALIKE: Final = "comes to the same rest, if to any, in whatever order relays move in their times"
 STEADY: Final = "does not turn back and forth by itself"
 GETS_THERE: Final = "can be brought to both its ends"
 NOT_AGAIN: Final = "is not driven again and again onto a limit that it goes back off"
@@ -183,6 +219,10 @@ class Refused(Exception):
 
 class TooLarge(Refused):
     """What would take too much time or memory."""
+
+
+class Shorted(Exception):
+    """A supply is, in all states that are looked at: there nothing moves for good."""
 
 
 class Undecided(Exception):
@@ -336,7 +376,9 @@ class Box(NamedTuple):
     and to each net. loads: at each net, the numbers of the loads there and the nets of their other ends. poles: by the
     terminal of each. names: of all digits, the poles' last. told: what has been found of relays and motors already.
     broken: the same without a contact, by its number, as far as that has been asked for. loosened: contacts, by their
-    numbers, that in the box `loose` are closed by a digit of their own, after all others, each with that digit."""
+    numbers, that in the box `loose` are closed by a digit of their own, after all others, each with that digit.
+    faults: the digits of what may fail, each with the place of its first fault: to sets all faults are the values of
+    one digit, the last, so that no two come together."""
 
     circuit: Circuit
     net: dict[str, Net]
@@ -351,6 +393,16 @@ class Box(NamedTuple):
     broken: "dict[int, Box]"
     loosened: dict[int, int]
     loose: "Box | None"
+    faults: dict[int, int]
+
+    def where(self, digit: int, value: int) -> Set:
+        """The states in which a digit has this value."""
+        if digit not in self.faults:
+            return self.sets.where(digit, (value,))
+        first, fault = self.faults[digit], len(self.sets.radices) - 1
+        if value:
+            return self.sets.where(fault, (first + value - 1,))
+        return self.sets.opposite(self.sets.where(fault, range(first, first + self.sets.radices[digit] - 1)))
 
     @property
     def sources(self) -> list[Net]:
@@ -377,10 +429,15 @@ def box_of(circuit: Circuit) -> Box:
         loads.setdefault(net[load.a], []).append((number, net[load.b]))
         loads.setdefault(net[load.b], []).append((number, net[load.a]))
     names = [*(digit.name for digit in circuit.digits), *poles]
+    faults, count = {}, 1
+    for number, digit in enumerate(circuit.digits):
+        if digit.kind == FAULT:
+            faults[number] = count
+            count += digit.radix - 1
     radices = (*(digit.radix for digit in circuit.digits), *(3 for _ in poles))
     loosened = {number: len(radices) + place for place, number in enumerate(breakable(circuit))}
-    sets = Sets((*radices, *(2 for _ in loosened)))
-    box = Box(circuit, net, rails, leaving, arriving, loads, poles, names, sets, {}, {}, loosened, None)
+    sets = Sets((*radices, *(2 for _ in loosened), count))
+    box = Box(circuit, net, rails, leaving, arriving, loads, poles, names, sets, {}, {}, loosened, None, faults)
     own = {number: Closed(digit, frozenset({1})) for number, digit in loosened.items()}
     return box._replace(loose=closing_otherwise(box, own)) if own else box
 
@@ -489,6 +546,7 @@ def claims_by_check(circuit: Circuit) -> dict[str, list[str]]:
             *(f"{motor.name} {claim}" for claims in stops(circuit).values() for claim in claims for motor in motors),
         ],
         "runs-past-limit": [f"{motor.name} {STOPS_IN_TIME}" for motor in motors_with_room(circuit)],
+        "broken-requirement": [*requirements(circuit)],
         "sneak-path": [
             *(f"{circuit.loads[number].name} {OWN_DRIVE}" for number in workable(circuit)),
             *(f"{part} {NO_LINK}" for part in switching(circuit)),
@@ -900,7 +958,7 @@ def volts(box: Box, number: int) -> dict[float | None, Set]:
 
 def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, Set]:
     """All answers to a question about a moment, each with the states in which it is the answer; None in those in which
-    it does not follow."""
+    it does not follow, 0 where a fault shorts a supply."""
     if key not in box.told:
         found = box.told[key] = {}
         left: list[tuple[State, Set]] = [({}, 1)]
@@ -913,15 +971,33 @@ def told(box: Box, key: Hashable, ask: "Callable[[Moment], Any]") -> dict[Any, S
             except Undecided as undecided:
                 digit = undecided.digit
                 for value in range(box.sets.radices[digit]):
-                    part = box.sets.both(states, box.sets.where(digit, (value,)))
-                    left.append(({**state, digit: value}, part))
+                    part = box.sets.both(states, box.where(digit, value))
+                    others = dict.fromkeys(box.faults, 0) if value and digit in box.faults else {}
+                    left.append(({**others, **state, digit: value}, part))
                 continue
+            except Shorted:
+                answer = 0 if box.faults else None
             except Refused:
                 answer = None
             found[answer] = box.sets.either(found.get(answer, 0), states)
         found.clear()
         found[None] = 1
     return box.told[key]
+
+
+def measured(links: list[tuple[Net, Net, float]]) -> dict[Net, tuple[Net, float]]:
+    """The volts of the nets that links raise one above the other, each from the first of those that hang together."""
+    levels: dict[Net, tuple[Net, float]] = {}
+    for start, _, _ in links:
+        waiting = [] if start in levels else [start]
+        levels.setdefault(start, (start, 0.0))
+        while waiting:
+            here = waiting.pop()
+            for low, high, gain in links:
+                if low == here and high not in levels:
+                    levels[high] = (start, levels[here][1] + gain)
+                    waiting.append(high)
+    return levels
 
 
 def gets(box: Box, number: int) -> "dict[Got | None, Set]":
@@ -1145,7 +1221,7 @@ class Moment:
         reverse = False
         for one in motor.windings:
             try:
-                volts = self.volts(one.load)
+                volts = self.volts(one.load, motor.volts / 4 - ALMOST)
             except Refused as refused:
                 undecided = refused
                 continue
@@ -1186,27 +1262,25 @@ class Moment:
     def _levels(self) -> dict[Net, tuple[Net, float]]:
         """The nets that supplies hold: those of a supply that is on, and what conductors surely join to such both ways.
         Each with the rail from which its volts count: two rails that no supplies link have no common measure."""
-        levels: dict[Net, tuple[Net, float]] = {}
         links = []
         for supply, (plus, minus) in zip(self.circuit.supplies, self.box.rails, strict=True):
             if self._value(supply.digit) == 1:
                 links += [(minus, plus, supply.volts), (plus, minus, -supply.volts)]
-        for start, _, _ in links:
-            waiting = [] if start in levels else [start]
-            levels.setdefault(start, (start, 0.0))
-            while waiting:
-                here = waiting.pop()
-                for low, high, gain in links:
-                    if low == here and high not in levels:
-                        levels[high] = (start, levels[here][1] + gain)
-                        waiting.append(high)
-        shut = {*levels}
-        for rail, level in list(levels.items()):
-            for net in self._reached(rail, shut - {rail}, False) & self._reached(rail, shut - {rail}, True):
-                if net in levels and levels[net] != level:
+        shut = {rail for rail, _, _ in links}
+        ahead = {rail: self._reached(rail, shut - {rail}, False) for rail, _, _ in links}
+        joined = {rail: nets & self._reached(rail, shut - {rail}, True) for rail, nets in ahead.items()}
+        links += [(rail, other, 0.0) for rail, nets in joined.items() for other in sorted(nets & shut)]
+        held = measured(links)
+        if any(abs(held[low][1] + gain - held[high][1]) > ALMOST for low, high, gain in links):
+            raise Shorted
+        for rail, (first, level) in held.items():
+            if any(held[other][0] == first and held[other][1] < level - ALMOST for other in ahead[rail] & shut):
+                raise Shorted
+        levels = dict(held)
+        for rail, its in held.items():
+            for net in joined[rail]:
+                if levels.setdefault(net, its) != its:
                     raise Refused(f"{net} is held by two supplies")
-                if net not in shut:
-                    levels[net] = level
         return levels
 
     def leads_to(self, start: Net) -> set[Net]:
@@ -1261,9 +1335,12 @@ class Moment:
         load = self.circuit.loads[number]
         return self.box.net[load.a], self.box.net[load.b]
 
-    def volts(self, number: int) -> float:
-        """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do."""
+    def volts(self, number: int, least: float = 0.0) -> float:
+        """The volts of a load, `a` positive: by Kirchhoff's laws where other loads bring it more than conductors do; 0
+        where these surely bring it less than the least that counts."""
         volts, more = self.fed(number)
+        if more and self._most_over_others(number) < least:
+            return 0.0
         return self._solved(*self._ends(number)) if more else volts
 
     def fed(self, number: int) -> tuple[float, bool]:
@@ -1330,7 +1407,7 @@ class Moment:
 
     def _hanging_together(self, begun: set[Net]) -> tuple[set[Net], list[Way]]:
         """All nets that hang together with these, none of which a supply holds, and the conductors there that lead."""
-        if prod(self.box.sets.radices[digit] for digit in self.state) > MOST_TOGETHER:
+        if prod(self.box.sets.radices[digit] for digit in self.state.keys() - self.box.faults.keys()) > MOST_TOGETHER:
             raise Refused("too much hangs together")
         found, waiting, ways = set(begun), list(begun), []
         for here in waiting:
@@ -1359,6 +1436,25 @@ class Moment:
             if here in goals or there == start:
                 return True
         return False
+
+    def _most_over_others(self, number: int) -> float:
+        """The most volts that a load may get over others: where conductors lead to an end of it from no net that is
+        held, no more current comes there than these let through with all volts that there are (Kirchhoff)."""
+        load, held = self.circuit.loads[number], [level for _, level in self.levels.values()]
+        a, b, volts = self.box.net[load.a], self.box.net[load.b], max(held) - min(held)
+        if len({rail for rail, _ in self.levels.values()}) > 1:
+            return inf
+        most = []
+        for high, low in ((a, b), (b, a)):
+            sides = []
+            for end, backward, idle in ((high, True, min(held)), (low, False, max(held))):
+                nets = {net for net, _ in self._walk([end], self.levels, backward)}
+                others = {other for net in nets for other, _ in self.box.loads.get(net, ()) if other != number}
+                passed = load.ohms * sum(1 / self.circuit.loads[other].ohms for other in sorted(others))
+                is_held = any(abs(self.levels[net][1] - idle) > ALMOST for net in nets & self.levels.keys())
+                sides.append(volts if is_held else volts * passed / (1 + passed))
+            most.append(min(sides))
+        return max(most)
 
     def _most(self, highs: set[Net], lows: set[Net]) -> float:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
@@ -1390,7 +1486,7 @@ def proved_at_once(box: Box, moving: Set) -> list[str]:
     stays = [f"{stop.name} {STAYS_PRESSED}" for stop in staying if stop.springs_to is None]
     limits = [says(box.circuit, limit) for limit in end_limits(box.circuit) if has_a_say(box, limit)]
     supplied = no_short + supplies + matched + fed_enough(box) + suppressed(box)
-    return supplied + own + one_way + in_some_combination(box) + stays + limits
+    return supplied + own + one_way + in_some_combination(box) + stays + limits + proved_of_faults(box.circuit)
 
 
 def is_fused(circuit: Circuit, supply: Supply) -> bool:
@@ -2347,18 +2443,14 @@ class Course:
         endless, left = 0, reached if are_timed_together(self.box) else 0
         while left != endless:
             endless, left = left, self.sets.both(left, self.led_from(left, self.moves))
-        if endless or self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()))):
+        if endless or self.sets.without(
+            reached, self.settling_in(self.sets.both(reached, self.standing()), self.moves)
+        ):
             raise Refused("relays may go on for ever")
 
-    def settling_in(self, goal: Set) -> Set:
-        """The states from which some moves of relays lead to one of the goal while all else stands still."""
-        led, grown = -1, goal
-        while led != grown:
-            led = grown
-            for step in self.moves:
-                into = self.sets.both(step.states, self.sets.given(led, step.digit, step.end))
-                grown = self.sets.either(grown, into)
-        return led
+    def settling_in(self, goal: Set, moves: list[Step]) -> Set:
+        """The states from which some of these moves of relays lead to one of the goal while all else stands still."""
+        return leading(self.sets, goal, moves)
 
     def stepped(self, states: Set, steps: Iterable[Step]) -> Set:
         """All that one of some steps leads to."""
@@ -2796,13 +2888,14 @@ def ways_off(circuit: Circuit, axis: Axis) -> set[tuple[int, int]]:
 
 def racing(course: Course, relay: Relay, reached: Set) -> Set:
     """The states after one change, with no switch between positions, from which relays come to several rests that
-    differ in how this one stands."""
+    differ in how this one stands, in orders that their times leave."""
     sets, once, apart = course.sets, 0, 0
+    moves = [step for step in in_time(course) if not step.by_hand]
     changes = [step for step in course.steps if step.by_hand or not step.quick]
     starts = sets.both(course.proper, sets.either(course.begun(), course.stepped(reached, changes)))
     rests = sets.both(reached, course.standing())
     for value in range(sets.radices[relay.digit]):
-        led = course.settling_in(sets.both(rests, sets.where(relay.digit, (value,))))
+        led = course.settling_in(sets.both(rests, sets.where(relay.digit, (value,))), moves)
         apart = sets.either(apart, sets.both(once, led))
         once = sets.either(once, led)
     return sets.both(starts, apart)
@@ -3279,6 +3372,240 @@ def turned_by_weight(circuit: Circuit, motor: Motor) -> bool:
         return False
     pull = axis.gravity_newton_metres[1] - (axis.friction_newton_metres or nothing)[0]
     return pull * figures.stall_amps[1] / figures.stall_newton_metres[0] > (figures.free_amps or nothing)[0]
+
+
+# With one fault
+
+
+def leading(sets: Sets, goal: Set, moves: list[Step]) -> Set:
+    """The states from which some of these moves lead to one of the goal."""
+    led, grown = -1, goal
+    while led != grown:
+        led = grown
+        for move in moves:
+            grown = sets.either(grown, sets.both(move.states, sets.given(led, move.digit, move.end)))
+    return led
+
+
+def requirements(circuit: Circuit) -> dict[str, Require]:
+    """What the plan requires of the box with one fault in it."""
+    return {
+        NEVER_PAST.format(one.subject.text, one.past.text) if one.past else OUTLASTS.format(one.subject.text): one
+        for one in circuit.requirements
+    }
+
+
+def proved_of_faults(circuit: Circuit) -> list[str]:
+    """The requirements that no single fault breaks, in whatever state it comes."""
+    faulty = with_faults(circuit) if circuit.requirements else circuit
+    return [claim for claim, one in requirements(circuit).items() if outlasts(faulty, one)]
+
+
+def outlasts(faulty: Circuit, requirement: Require) -> bool:
+    """Is what is required so with each fault that is thought of in the circuit?"""
+    try:
+        return not any(states for _, states in driven_with_a_fault(faulty, requirement))
+    except (TooLarge, RecursionError):
+        return False
+
+
+def driven_with_a_fault(faulty: Circuit, requirement: Require) -> Iterator[tuple[Box, Set]]:
+    """The states in which a motor may be driven for good that must not be: any while the emergency stop is pressed;
+    outward one of the axis that is at or past that end. With each fault all else may stand anyhow, whatever brought
+    that about: so it may come at any moment."""
+    name, end = requirement.subject.text, requirement.past and requirement.past.text
+    digit = next(number for number, one in enumerate(faulty.digits) if one.name == name)
+    driving, places = [(motor, way) for motor in faulty.motors for way in (1, -1)], [1]
+    for number, axis in enumerate(faulty.axes):
+        if axis.name == name:
+            outward, (first, last) = 1 if end == axis.places[-1] else -1, axis.range
+            driving = [(motor, outward) for motor in faulty.motors if motor.axis == number]
+            places = [*range(last, len(faulty.digits[digit].values))] if outward == 1 else [*range(first + 1)]
+    for box in (box_of(standing_at(faulty, digit, value)) for value in places):
+        for motor, way in driving:
+            yield box, for_good(box, perhaps_driven(box, motor, way))
+
+
+def standing_at(circuit: Circuit, digit: int, value: int) -> Circuit:
+    """The circuit with the contacts of a digit as they are at one of its values."""
+    others = [one for one in circuit.conductors if one.closed is None or one.closed.digit != digit]
+    closed = [one for one in circuit.conductors if one.closed and one.closed.digit == digit]
+    here = (one._replace(closed=None) for one in closed if one.closed and value in one.closed.values)
+    return circuit._replace(conductors=(*others, *here))
+
+
+def perhaps_driven(box: Box, motor: Motor, direction: int) -> Set:
+    """The states in which a motor may be driven that way, no switch being between positions."""
+    ways = drives(box, motor)
+    found = box.sets.either(ways.get(direction, 0), ways.get(None, 0))
+    for number, digit in enumerate(box.circuit.digits):
+        if number in box.sets.digits(found):
+            found = box.sets.both(found, box.sets.where(number, range(len(digit.values))))
+    return found
+
+
+def for_good(box: Box, states: Set) -> Set:
+    """Those of the states in which relays may stay, or to which they may come back again and again. Few relays have to
+    be followed to see of most states that they don't: first those that have to stand just so while all is sound."""
+    sets, followed = box.sets, list[Relay]()
+    while states:
+        states = coming_back(box, states, followed)
+        wants = (wants for relay in followed for wants in wanted(box, relay).values())
+        asked = sets.digits(states).union(*map(sets.digits, wants))
+        others = [relay for relay in box.circuit.relays if relay.digit in asked and relay not in followed]
+        if not others:
+            break
+        sound = sets.given(states, len(sets.radices) - 1, 0)
+        followed.append(min(others, key=partial(places_of, sets, sound)))
+    return states
+
+
+def places_of(sets: Sets, states: Set, relay: Relay) -> int:
+    """At how many of its values a relay stands in some of the states."""
+    return sum(sets.given(states, relay.digit, value) != 0 for value in range(sets.radices[relay.digit]))
+
+
+def coming_back(box: Box, states: Set, followed: list[Relay]) -> Set:
+    """Those of the states to which moves of these relays may lead back from wherever they lead, as all other relays
+    stand anyhow at any moment."""
+    sets = box.sets
+    kept = frozenset(range(len(sets.radices))) - {one.digit for one in box.circuit.relays if one not in followed}
+    surely, perhaps = list[Step](), list[Step]()
+    for relay, stuck in zip(box.circuit.relays, box.faults, strict=False):
+        for wish, found in wishes(box, relay) if relay in followed else ():
+            moving = sets.both(found, box.where(stuck, 0))
+            whatever_others_do = sets.opposite(sets.within(sets.opposite(moving), kept))
+            surely.append(Step(relay.digit, wish.start, wish.end, whatever_others_do, False, True))
+            perhaps.append(Step(relay.digit, wish.start, wish.end, sets.within(moving, kept), False, True))
+        for start, end in product(range(sets.radices[relay.digit]), repeat=2) if relay in followed else ():
+            unclear = sets.within(sets.both(wanted(box, relay).get(None, 0), box.where(relay.digit, start)), kept)
+            perhaps.append(Step(relay.digit, start, end, unclear, False, True))
+    never_back = sets.opposite(leading(sets, sets.within(states, kept), perhaps))
+    return sets.without(states, leading(sets, never_back, surely))
+
+
+Fault = dict[int, Closed | None]
+"""When some conductors, by their numbers, are closed once it is there; None for always."""
+
+
+def with_faults(circuit: Circuit) -> Circuit:
+    """The circuit with a digit for each thing that may fail: 0 while it is sound, else one of its faults (ISO 13849-2
+    annex D, from memory, and common practice). Relays come first: one that is stuck does not move. A switch that is
+    stuck needs no digit, as it may stand anyhow."""
+    leads = [(load.a, f"{INSIDE}.{number}") for number, load in enumerate(circuit.loads)]
+    conductors = [*circuit.conductors, *joints(circuit, leads, None), *joints(circuit, touching(circuit), NEVER)]
+    things: list[list[Fault]] = [[{}] for _ in circuit.relays]
+    for number, one in enumerate(conductors):
+        if one.closed in (None, NEVER) and one.kind != "bond":
+            things.append([{number: None if one.closed else NEVER}])
+    for place, (plus, minus) in enumerate((supply.plus, supply.minus) for supply in circuit.supplies):
+        above, below, right = f"{INSIDE}.+{place}", f"{INSIDE}.-{place}", len(conductors)
+        conductors += joints(circuit, [(above, plus), (below, minus)], None)
+        conductors += joints(circuit, [(plus, minus), (above, minus), (below, plus)], NEVER)
+        off: Fault = {right: NEVER, right + 1: NEVER}
+        # Lost, it still lets current through, as one of no volts; else it is connected the wrong way round.
+        things.append([{**off, right + 2: None}, {**off, right + 3: None, right + 4: None}])
+    return failing(behind_leads(circuit), conductors, [*things, *contact_faults(circuit)])
+
+
+def joints(circuit: Circuit, pairs: Iterable[tuple[str, str]], closed: Closed | None) -> list[Conductor]:
+    """What joins terminals, wherever they are."""
+    place = next(iter(circuit.parts.values())).place
+    return [Conductor(*pair, "", "", place, closed) for pair in pairs]
+
+
+def behind_leads(circuit: Circuit) -> Circuit:
+    """The circuit with its loads and supplies between terminals of their own, inside."""
+    loads = [one._replace(a=f"{INSIDE}.{number}") for number, one in enumerate(circuit.loads)]
+    motors = [
+        motor._replace(windings=tuple(one._replace(plus=loads[one.load].a) for one in motor.windings))
+        for motor in circuit.motors
+    ]
+    supplies = [
+        one._replace(plus=f"{INSIDE}.+{number}", minus=f"{INSIDE}.-{number}")
+        for number, one in enumerate(circuit.supplies)
+    ]
+    return circuit._replace(loads=tuple(loads), motors=tuple(motors), supplies=tuple(supplies))
+
+
+def failing(circuit: Circuit, conductors: list[Conductor], things: list[list[Fault]]) -> Circuit:
+    """The circuit with these conductors, each of which may be closed at other times as things fail."""
+    thing_of = {number: place for place, faults in enumerate(things) for fault in faults for number in fault}
+    found: list[Conductor] = []
+    for number, one in enumerate(conductors):
+        place = thing_of.get(number, 0)
+        hows = [one.closed, *(fault.get(number, one.closed) for fault in things[place])]
+        found += closed_in_turn(one, f"{INSIDE}.{number}", len(circuit.digits) + place, hows)
+    digits = [Digit(f"{FAULT} {place}", FAULT, ("none", *map(str, faults))) for place, faults in enumerate(things)]
+    ends = [end for one in found for end in (one.tail, one.head) if end.startswith(INSIDE)]
+    marks = tuple(dict.fromkeys(end.removeprefix(f"{INSIDE}.") for end in ends))
+    inside = next(iter(circuit.parts.values()))._replace(name=INSIDE, marks=marks)
+    return circuit._replace(
+        parts={**circuit.parts, INSIDE: inside}, digits=(*circuit.digits, *digits), conductors=tuple(found)
+    )
+
+
+def closed_in_turn(one: Conductor, between: str, digit: int, hows: list[Closed | None]) -> list[Conductor]:
+    """A conductor that is closed in another way with each value of a digit, as ways side by side."""
+    found: list[Conductor] = []
+    for how in dict.fromkeys(hows):
+        here = Closed(digit, frozenset(value for value, other in enumerate(hows) if other == how))
+        middle = f"{between} {len(found)}"
+        if hows.count(how) == len(hows):
+            found.append(one)
+        elif how is None:
+            found.append(one._replace(closed=here))
+        elif how != NEVER:
+            found += [one._replace(head=middle, closed=how), one._replace(tail=middle, closed=here)]
+    return found
+
+
+def touching(circuit: Circuit) -> list[tuple[str, str]]:
+    """What may touch that should not: the ends of a load or suppressor (as each diode is one), neighbours on a strip or
+    in a connector, a brush and its case, a wire and the frame."""
+    net = joined_by(circuit, (one for one in circuit.conductors if one.closed is None and not one.one_way))
+    cases = {part.name: [end for end in part.terminals if end.endswith(".case")] for part in circuit.parts.values()}
+    frame = [end for part in circuit.parts.values() if part.kind == "motor" for end in cases[part.name]][:1]
+    pairs = [(load.a, load.b) for load in circuit.loads] + [(one.a, one.b) for one in circuit.suppressors]
+    for part in circuit.parts.values():
+        if part.kind in ("strip", "connector"):
+            pairs += pairwise(part.terminals[:: 2 if part.kind == "connector" else 1])
+        if part.kind == "motor":
+            pairs += product(part.terminals, cases[part.name] or frame)
+    pairs += product((one.tail for one in circuit.conductors if one.kind == "wire"), frame)
+    found = {frozenset((net[one], net[other])): (one, other) for one, other in pairs}
+    return [pair for nets, pair in found.items() if len(nets) == 2]
+
+
+def contact_faults(circuit: Circuit) -> Iterator[list[Fault]]:
+    """Of each part that has contacts: one does not close, or does not open, as those of an emergency stop always do;
+    both throws of a relay are closed, which guided ones never are; a limit switch sticks, has moved or is torn off."""
+    for name, own in contacts_by_part(circuit).items():
+        part, guided = circuit.parts[name], GUIDED in circuit.parts[name].features
+        faults: list[Fault] = [{number: NEVER} for number in own]
+        for number in own if part.kind != "estop" else ():
+            throws = [one for one in own if circuit.conductors[one].tail == circuit.conductors[number].tail]
+            gone = [*throws, *(one for one in own if guided and not own[one].values & own[number].values)]
+            faults.append({**dict.fromkeys(gone, NEVER), number: None})
+            if part.kind == "relay" and not guided and number != throws[0]:
+                faults.append(dict.fromkeys(throws, None))
+        limits = (limit for limit in circuit.limits if limit.name == name)
+        yield faults + [fault for limit in limits for fault in limit_faults(circuit, limit, own)]
+
+
+def limit_faults(circuit: Circuit, limit: Limit, own: dict[int, Closed]) -> Iterator[Fault]:
+    """It is torn off, stuck pressed or free, or moved by a zone, but pressed past an end at which it was."""
+    axis = circuit.axes[limit.axis]
+    zones = range(len(circuit.digits[axis.digit].values))
+    yield dict.fromkeys(own, NEVER)
+    spots = [set(zones), set[int]()]
+    for step in (1, -1):
+        moved = {zone + step for zone in limit.zones}
+        beyond = limit.zones & {zones[0], zones[-1]}
+        spots.append({zone % len(zones) for zone in moved} if axis.turning else moved & {*zones} | beyond)
+    for spot in spots:
+        there = {True: Closed(axis.digit, frozenset(spot)), False: Closed(axis.digit, frozenset(zones) - spot)}
+        yield {number: there[closed.values == limit.zones] for number, closed in own.items()}
 
 
 def main(arguments: list[str]) -> int:

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from tests.certificates import (
     seen_combinations,
     seen_conduction,
+    seen_faults,
     seen_figures,
     seen_moving,
     seen_operation,
@@ -18,6 +19,7 @@ from tests.certificates.seen import Seen
 TOPICS: tuple[Callable[[Seen], dict[str, Callable[[], bool]]], ...] = (
     seen_combinations.looks,
     seen_conduction.looks,
+    seen_faults.looks,
     seen_figures.looks,
     seen_moving.looks,
     seen_operation.looks,

@@ -11,6 +11,7 @@ from tests.certificates.seen import DRIVEN, Seen, changed, following
 from tests.judge.claims import directions
 from tests.judge.one_state import State
 from tests.judge.steps import with_value
+from tests.judge.times import ticked_through
 
 
 def looks(seen: Seen) -> dict[str, Callable[[], bool]]:
@@ -76,13 +77,13 @@ def _off_a_limit(seen: Seen, axis: Axis, zone: int) -> Iterator[int]:
 
 
 def _ends_alike(seen: Seen, digit: int) -> bool:
-    """From power-up, and after each change, do all orders in which relays move end with the relay at one value?"""
+    """From power-up, and after each change, do all orders that relays' times leave end with the relay at one value?"""
     starts = set(seen.judge.beginnings())
     for state in seen.reached:
         starts |= seen.judge.successors(state) - set(seen.judge.relays_moved(state))
     for state in starts:
         if seen.judge.is_proper(state):
-            after = following({state}, lambda one: set(seen.judge.relays_moved(one)))
+            after = {one.state for one in ticked_through(seen.judge, state)}
             if len({one[digit] for one in after if not seen.judge.relays_moved(one)}) > 1:
                 return False
     return True

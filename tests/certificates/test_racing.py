@@ -71,6 +71,24 @@ def test_relays_that_race_leave_their_claims_over_where_they_hang_together_with_
     assert left_over(circuit, "order-dependent") == [f"K{n} {ALIKE}" for n in range(1, 5)]
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "left"),
+    [
+        ("operate 2..5 ms", "operate 8..15 ms", []),
+        ("operate 2..9 ms", "operate 8..15 ms", [f"K1 {ALIKE}", f"K2 {ALIKE}"]),
+        ("operate 2..5 ms", "", [f"K1 {ALIKE}", f"K2 {ALIKE}"]),
+    ],
+)
+def test_a_race_that_one_relay_always_wins_is_none(first: str, second: str, left: list[str]) -> None:
+    """Two relays of a curtain that shut each other out, called together by the power that comes."""
+    circuit = circuit_of(
+        RACING.replace("relay  K1 K2 nc coil", f"relay  K1 nc {first} coil").replace(
+            "with diode\n", f"with diode\nrelay  K2 nc {second} coil 12 V 160 ohm with diode\n", 1
+        )
+    )
+    assert left_over(circuit, "order-dependent") == left
+
+
 ONCE_SEALED = """
 supply PS 12 V 10 A
 fuse   F1 5 A
