@@ -1459,7 +1459,7 @@ class Moment:
     def _most(self, highs: set[Net], lows: set[Net]) -> float:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
         pairs = product(highs & self.levels.keys(), lows & self.levels.keys())
-        return max((self._difference(high, low) for high, low in pairs), default=0.0)
+        return max((0.0, *(self._difference(high, low) for high, low in pairs)))
 
     def _might_differ(self, high: Net, low: Net, volts: float) -> bool:
         """May one net be held above the other by more volts? So may any two of supplies with no rail in common: what
