@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.real_network import RealNetworks
+from circuitcheck.analysis.real_network import PerAmpere, RealNetworks
 from circuitcheck.analysis.resistances import Setting
 from circuitcheck.analysis.states import States, union
 from circuitcheck.analysis.surroundings import Case, cases
@@ -25,7 +25,7 @@ class CurrentCase(NamedTuple):
 
     volts: by load, positive where its a is. amps: by conductor, positive from tail to head; one that carries nothing is
     left out. delivered: the amps that each supply gives for them. at_supply: the volts at its terminals, as far as
-    these loads alone lower (or raise) them.
+    these loads alone lower (or raise) them. network: what was solved, in some of the states.
     """
 
     states: States
@@ -33,6 +33,7 @@ class CurrentCase(NamedTuple):
     amps: dict[int, float]
     delivered: dict[int, float]
     at_supply: dict[int, float]
+    network: Case
 
 
 Key = tuple[frozenset[int], tuple[int, ...], tuple[int, ...]]
@@ -71,14 +72,18 @@ class Currents:
         )
 
     def _solve(self, case: Case) -> CurrentCase:
-        volts, amps, *rest = self._networks.solve(case)
-        amps = {number: value for number, value in amps.items() if abs(value) > NEGLIGIBLE_AMPS}
-        return CurrentCase(case.states, volts, amps, *rest)
+        real = self._networks.solve(case)
+        amps = {number: value for number, value in real.amps.items() if abs(value) > NEGLIGIBLE_AMPS}
+        return CurrentCase(case.states, real.volts, amps, real.delivered, real.at_supply, case)
+
+    def per_ampere(self, case: CurrentCase, load: int) -> PerAmpere:
+        """What conductors and supplies carry more for each ampere more that a load draws, motors at rest."""
+        return self._networks.per_ampere(case.network, load)
 
     def of_all(self) -> Iterator[CurrentCase]:
         """Every case of the circuit once: in each state the amps of all cases that hold there add up to the whole."""
         for load in range(len(self._facts.circuit.loads)):
-            yield from (case for case in self.of_load(load) if min(case.volts) == load)
+            yield from (case for case in self.of_load(load) if case.network.carrying[:1] == (load,))
 
 
 def currents(facts: Facts, load: int, setting: Setting) -> tuple[CurrentCase, ...]:

@@ -2,7 +2,7 @@
 
 from typing import Final, NamedTuple
 
-from circuitcheck.analysis.branch_currents import solve_branches
+from circuitcheck.analysis.branch_currents import Solution, solve_branches
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.linear import Branch, diode
 from circuitcheck.analysis.network import Way
@@ -25,6 +25,28 @@ class Real(NamedTuple):
     amps: dict[int, float]
     delivered: dict[int, float]
     at_supply: dict[int, float]
+
+
+class PerAmpere(NamedTuple):
+    """What more each conductor carries (from tail to head) and each supply delivers, for each ampere more that a load
+    draws from its a to its b."""
+
+    amps: dict[int, float]
+    delivered: dict[int, float]
+
+
+class _Network(NamedTuple):
+    """Conductors that have ohms, or are diodes, come first among the branches; ideal ones join terminals."""
+
+    resistive: list[int]
+    ideal: list[int]
+    branches: list[Branch]
+    joined: list[tuple[int, int]]
+
+    def amps(self, solved: Solution) -> dict[int, float]:
+        """Of each conductor, from tail to head."""
+        resistive = dict(zip(self.resistive, solved.amps, strict=False))
+        return resistive | dict(zip(self.ideal, solved.joined_amps, strict=True))
 
 
 class RealNetworks:
@@ -84,18 +106,31 @@ class RealNetworks:
         """The volts at which a winding at rest draws just what it would draw turning."""
         return self._setting.turning[number] * load_ohms(self._circuit, number, self._setting)
 
-    def _solve(self, case: Case, drawn: dict[int, float]) -> Real:
+    def per_ampere(self, case: Case, load: int) -> PerAmpere:
+        """What follows as long as no diode turns: sources' volts and currents don't change, so they count as none."""
+        network = self._network(case, {})
+        volts = solve_branches(network.branches, network.joined).volts
+        still = [_change(branch, volts) for branch in network.branches]
+        ends = self._circuit.loads[load][3:5]
+        more = Branch(self._numbers[ends[0]], self._numbers[ends[1]], "current", 1.0)
+        amps = network.amps(solve_branches([*still, more], network.joined))
+        return PerAmpere(amps, {number: self._delivered(number, amps) for number in case.supplies})
+
+    def _network(self, case: Case, drawn: dict[int, float]) -> _Network:
         conductors = self._conductors(case)
         resistive = [number for number in conductors if self._ohms[number] or self._circuit.conductors[number].one_way]
         ideal = [number for number in conductors if number not in set(resistive)]
-        loads = sorted(case.loads)
         branches = [self._conductor(number) for number in resistive]
-        branches += [self._load(number, drawn) for number in loads]
+        branches += [self._load(number, drawn) for number in sorted(case.loads)]
         branches += [branch for number in case.supplies for branch in self._supply(number)]
-        solved = solve_branches(branches, [self._ends(number) for number in ideal])
-        amps = dict(zip(resistive, solved.amps, strict=False)) | dict(zip(ideal, solved.joined_amps, strict=True))
+        return _Network(resistive, ideal, branches, [self._ends(number) for number in ideal])
+
+    def _solve(self, case: Case, drawn: dict[int, float]) -> Real:
+        network = self._network(case, drawn)
+        solved = solve_branches(network.branches, network.joined)
+        amps = network.amps(solved)
         return Real(
-            {number: self._across(solved.volts, *self._circuit.loads[number][3:5]) for number in loads},
+            {number: self._across(solved.volts, *self._circuit.loads[number][3:5]) for number in sorted(case.loads)},
             amps,
             {number: self._delivered(number, amps) for number in case.supplies},
             {number: self._across(solved.volts, *self._circuit.supplies[number][1:3]) for number in case.supplies},
@@ -166,3 +201,12 @@ class RealNetworks:
             conductor = self._circuit.conductors[one]
             leaving += value if conductor.tail == plus else -value if conductor.head == plus else 0.0
         return leaving
+
+
+def _change(branch: Branch, volts: dict[int, float]) -> Branch:
+    """What a branch is to small changes: a resistor, joined ends, or nothing."""
+    if branch.kind == "source":
+        return branch._replace(value=0.0)
+    if branch.kind == "current" or (branch.kind == "diode" and not branch.amps(volts)):
+        return Branch(branch.a, branch.b, "current", 0.0)
+    return Branch(branch.a, branch.b, "resistor", branch.value)

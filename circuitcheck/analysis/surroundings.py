@@ -11,6 +11,7 @@ beside one another between the same two nets are all looked at, since they share
 from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
+from circuitcheck.analysis.biconnected import nets_of_blocks
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.network import Net, Way
 from circuitcheck.analysis.states import States
@@ -32,12 +33,16 @@ class TooManyCases(Exception):
 
 
 class Case(NamedTuple):
-    """The states in which exactly these ways (by number), loads and supplies hang together with a load."""
+    """The states in which exactly these ways (by number), loads and supplies hang together with a load.
+
+    carrying: those of the loads through which current could run; one with both ends at one net is none.
+    """
 
     states: States
     ways: tuple[int, ...]
     loads: tuple[int, ...]
     supplies: tuple[int, ...]
+    carrying: tuple[int, ...] = ()
 
 
 Mark = tuple[str, int]
@@ -194,4 +199,14 @@ class _Surroundings:
             ends = ends.union(*beside)
             grown = not ends - held <= reached
             reached = ends - held
-        return case._replace(loads=tuple(sorted(loads)))
+        every = tuple(sorted(loads))
+        return case._replace(loads=every, carrying=self._in_a_loop(case, every))
+
+    def _in_a_loop(self, case: Case, loads: tuple[int, ...]) -> tuple[int, ...]:
+        """Those of the loads that lie in a loop with one of the case's supplies."""
+        supplies = [self._supply_ends[number] for number in case.supplies]
+        pairs = [*supplies, *(self._ends[way] for way in case.ways), *(self._load_ends[load] for load in loads)]
+        blocks = list(nets_of_blocks((min(pair), max(pair)) for pair in pairs if len(pair) > 1))
+        fed = [nets for nets in blocks if any(pair <= nets for pair in supplies)]
+        ends = {load: self._load_ends[load] for load in loads if len(self._load_ends[load]) > 1}
+        return tuple(load for load, pair in ends.items() if any(pair <= nets for nets in fed))

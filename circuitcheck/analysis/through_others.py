@@ -27,8 +27,8 @@ class ThroughOthers:
         for number, feeding in enumerate(facts.feeding):
             for case in solved.of_load(number) if feeding.open else ():
                 states = (case.states & feeding.open).tight()
-                # In a state where several loads are open the lowest of them speaks for all.
-                for other in case.volts:
+                # In a state where several loads are open the lowest of them speaks for all that hang together with it.
+                for other in case.network.carrying:
                     states = states - facts.feeding[other].open if other < number else states
                 if states:
                     self._cases.append((number, states.tight(), case))

@@ -12,7 +12,7 @@ from circuitcheck.analysis.copper import copper_factor
 from circuitcheck.analysis.currents import CurrentCase, Currents
 from circuitcheck.analysis.devices import coil_operates
 from circuitcheck.analysis.facts import Facts
-from circuitcheck.analysis.resistances import Setting, conductor_ohms, load_ohms
+from circuitcheck.analysis.resistances import Setting, conductor_ohms
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.worst_case import CasesTogether, Share
 from circuitcheck.circuit.model import Coil, Relay
@@ -35,9 +35,10 @@ class Starved(NamedTuple):
 def starved_coils(facts: Facts, celsius: float) -> Iterator[Starved]:
     """The worst state of each coil that has volts enough as long as wires are ideal and copper is cold."""
     setting = Setting(wire_celsius=celsius, coil_celsius=celsius)
-    flowing = (case._replace(states=facts.reached(case.states)) for case in Currents(facts, setting).of_all())
+    currents = Currents(facts, setting)
+    flowing = (case._replace(states=facts.reached(case.states)) for case in currents.of_all())
     cases = tuple(case._replace(states=case.states.tight()) for case in flowing if case.states)
-    box = Box(facts, setting, conductor_ohms(facts.circuit, setting), cases, CasesTogether(cases))
+    box = Box(facts, setting, conductor_ohms(facts.circuit, setting), currents, cases, CasesTogether(cases))
     for relay in facts.circuit.relays:
         for coil, value in ((relay.coil, 0), (relay.reset, 1)):
             if coil is not None:
@@ -52,6 +53,7 @@ class Box(NamedTuple):
     facts: Facts
     setting: Setting
     ohms: list[float]
+    currents: Currents
     cases: tuple[CurrentCase, ...]
     together: CasesTogether
 
@@ -86,18 +88,18 @@ def _starved(box: Box, called: Called) -> Iterator[Starved]:
 
 def _share(box: Box, load: int, case: CurrentCase) -> Share:
     """The volts that another network's current takes from a load, at most: what it drops in each shared resistance,
-    times the part of the load's own current that runs there (by reciprocity)."""
-    circuit, ohms = box.facts.circuit, box.ohms
-    drawn = case.volts[load] / load_ohms(circuit, load, box.setting)
-    weights = {number: ohms[number] * amps / abs(drawn) for number, amps in case.amps.items() if ohms[number]}
-    inside = {
-        number: circuit.supplies[number].internal_ohms * amps / abs(drawn) for number, amps in case.delivered.items()
-    }
+    times the part of each ampere that the load draws more which runs there (by reciprocity)."""
+    supplies, direction = box.facts.circuit.supplies, 1 if case.volts[load] > 0 else -1
+    amps, delivered = box.currents.per_ampere(case, load)
+    weights = {number: direction * box.ohms[number] * part for number, part in amps.items() if box.ohms[number]}
+    inside = {number: direction * supplies[number].internal_ohms * part for number, part in delivered.items()}
 
     def share(other: CurrentCase) -> float:
         if load in other.volts:
             return 0.0
         wires = sum(weight * other.amps.get(number, 0.0) for number, weight in weights.items())
-        return wires + sum(weight * other.delivered.get(number, 0.0) for number, weight in inside.items())
+        taken = wires + sum(weight * other.delivered.get(number, 0.0) for number, weight in inside.items())
+        # What adds volts doesn't count: where it loses volts itself it adds less.
+        return max(0.0, taken)
 
     return share

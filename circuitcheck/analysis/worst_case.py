@@ -165,7 +165,7 @@ class CasesTogether:
     def __init__(self, cases: Iterable[CurrentCase]) -> None:
         self._by_load: dict[int, list[CurrentCase]] = {}
         for case in cases:
-            self._by_load.setdefault(min(case.volts), []).append(case)
+            self._by_load.setdefault(case.network.carrying[0], []).append(case)
         self._groups = [or_nothing(Choice(0.0, case.states) for case in load) for load in self._by_load.values()]
         self._worst_cases = WorstCases()
 

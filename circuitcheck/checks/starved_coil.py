@@ -31,8 +31,11 @@ CHECK = Check(
     "operates at fewer volts, or a stronger supply.",
     limits="Only what the plan tells counts: a wire without gauge or length, a contact without ohms take nothing. A "
     "coil is as warm as the ambient: what it heats itself by being on is not known. What others take is the most that "
-    "they could at once. That a relay already operated stays so is not looked at here, nor what is left when a supply "
-    "has reached its current limit.",
+    "they could at once: each draws as if it were alone, so many together are said to take a little more than they do. "
+    "What they might add, between supplies of different volts, is left out; so is what the loss along a line drives "
+    "through a load or a contact that joins two places of it, such as a braked motor. Two diodes side by side that "
+    "lead opposite ways count as a wire. That a relay already operated stays so is not looked at here, nor what is "
+    "left when a supply has reached its current limit.",
     wrong=(
         Example(
             "a relay at the far end of a thin cable",

@@ -145,8 +145,8 @@ def _certify(file: str, asked: "Asked") -> None:
     with open(file, "w", encoding="utf-8", newline="\n") as stream:
         stream.write(certificate_text(certificate))
     left = certificate["without certificate"]
-    remark(f"{file} proves, and the verifier has confirmed, of what each check claims of this plan:")
-    for check, claims in claims_by_check(circuit).items():
+    remark(f"{file} proves, as the verifier confirms, of what each check claims:")
+    for check, claims in sorted(claims_by_check(circuit).items()):
         over = [claim for claim in claims if claim in left]
         told = f"{len(claims) - len(over)} of {len(claims)}" if claims else "nothing to prove"
         remark(f"  {check:<22}{told}")

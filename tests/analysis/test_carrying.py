@@ -282,3 +282,22 @@ rung   D1.cathode, L4, PS.-
         (others.of_supply(0), off, [12 / (72 + 48)]),
     ):
         assert [share.amps for share in shares if state in share.states] == pytest.approx(amps, rel=5e-3)
+
+
+def test_a_winding_that_carries_nothing_hides_no_row_of_loads() -> None:
+    """A motor's low brush lies with its return at the + of one of two supplies that share none: from its high brush
+    12 V run through both it and a lamp."""
+    circuit = circuit_of("""
+supply PS 12 V 10 A
+supply PS2 12 V 10 A
+switch S1 spst positions off on
+motor  M1 two-speed 12 V stall 10 A
+lamp   L1 L2 12 V 12 ohm
+rung   PS.+, M1.low--, PS.+
+rung   M1.high, L1, PS.-
+rung   PS2.+, S1, PS.+, L2, PS2.-
+""")
+    facts = analyse(circuit)
+    shares = ThroughOthers(facts, Carrying(facts)).of_supply(0)
+    high = next(one for one in circuit.loads if one.name == "M1 high")
+    assert max(share.amps for share in shares) == pytest.approx(12 / (12 + high.ohms))

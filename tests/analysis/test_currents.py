@@ -229,6 +229,25 @@ def test_in_every_state_the_currents_of_all_cases_add_up_without_counting_any_tw
         assert total == pytest.approx(amps)
 
 
+@pytest.mark.parametrize("motor", ["", "motor M1 12 V stall 10 A\nrung PS1.+, M1, PS2.-"])
+def test_a_load_that_carries_nothing_hides_no_other(motor: str) -> None:
+    """Of supplies in series all loads hang together, whether the upper one is on or off; a motor with both brushes at
+    one net comes first, and tells nothing."""
+    facts = facts_of(
+        """
+        supply PS1 PS2 12 V 10 A internal 1000 mohm
+        wire   PS2.- PS1.+
+        {motor}
+        relay  K1 no coil 12 V 159 ohm
+        rung   PS1.+, K1.A1-A2, PS1.-
+    """.replace("{motor}", motor)
+    )
+    cases = list(Currents(facts, Setting()).of_all())
+    assert [case.volts[load(facts, "K1")] for case in cases] == [pytest.approx(12 * 159 / 160)] * 2
+    on = [state_of(facts, PS1="on", PS2=upper) for upper in ("on", "off")]
+    assert [sum(state in case.states for case in cases) for state in on] == [1, 1]
+
+
 def test_all_operating_points_of_the_largest_example_take_less_than_a_third_of_a_second() -> None:
     """So that sizing answers at once. Measured: 0.06 s."""
     path = max((EXAMPLES / "right").glob("*.plan"), key=lambda one: len(one.read_text(encoding="utf-8").splitlines()))

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from circuitcheck.analysis.currents import CurrentCase
 from circuitcheck.analysis.states import Spaces, States, union
+from circuitcheck.analysis.surroundings import Case
 from circuitcheck.analysis.worst_case import (
     CasesTogether,
     Choice,
@@ -22,6 +23,11 @@ from circuitcheck.analysis.worst_case import (
 
 RADICES = (2, 3, 2, 2)
 STATES = [dict(enumerate(values)) for values in product(*map(range, RADICES))]
+
+
+def network(states: States, load: int) -> Case:
+    """A load that hangs together with nothing else."""
+    return Case(states, (), (load,), (), (load,))
 
 
 @st.composite
@@ -43,7 +49,7 @@ def test_the_most_is_that_of_the_worst_single_state(data: st.DataObject) -> None
     for load in range(data.draw(st.integers(1, 5))):
         for states in data.draw(splits(spaces)):
             amps = data.draw(st.floats(-5, 20))
-            cases.append(CurrentCase(states, {load: 1.0}, {0: amps}, {}, {}))
+            cases.append(CurrentCase(states, {load: 1.0}, {0: amps}, {}, {}, network(states, load)))
     found = CasesTogether(cases).most(lambda case: case.amps[0], within)
     sums = [sum(case.amps[0] for case in cases if state in case.states) for state in STATES if state in within]
     assert found.amount == pytest.approx(max(sums, default=0.0))
@@ -119,7 +125,10 @@ def test_each_question_has_its_own_rounds() -> None:
     be is too many, and then a bound is told."""
     spaces = Spaces(RADICES)
     first, second = (spaces.where(0, (value,)) & spaces.where(1, (0,)) for value in (0, 1))
-    cases = [CurrentCase(first, {0: 1.0}, {0: 2.0}, {}, {}), CurrentCase(first, {1: 1.0}, {0: -1.0}, {}, {})]
+    cases = [
+        CurrentCase(first, {0: 1.0}, {0: 2.0}, {}, {}, network(first, 0)),
+        CurrentCase(first, {1: 1.0}, {0: -1.0}, {}, {}, network(first, 1)),
+    ]
     with patch("circuitcheck.analysis.worst_case.TOGETHER", 1):
         with patch("circuitcheck.analysis.worst_case.MOST_ROUNDS", 5):
             worst_cases = WorstCases()

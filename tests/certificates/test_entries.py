@@ -37,7 +37,7 @@ from tests.certificates.test_certificates import holds
 from tests.profiles import examples
 
 UNHURRIED = list(HealthCheck)
-MOST_STATES = 1_500
+MOST_STATES = 800
 """Of a plan that is looked at in each state."""
 
 
@@ -106,7 +106,7 @@ def taken(box: Box, chance: random.Random) -> set[str]:
     return {*found, *(all_alike(box.circuit) if lasting else ())}
 
 
-@settings(max_examples=examples(15), suppress_health_check=UNHURRIED, deadline=None)
+@settings(max_examples=examples(10), suppress_health_check=UNHURRIED, deadline=None)
 @given(plan_texts() | relay_plans() | interlocked() | boxes() | plans_with_figures() | promised_plans())
 def test_whatever_entry_is_taken_the_judge_sees_it_hold(text: str) -> None:
     """Over any digits, and with any relays parked, in a random plan."""
