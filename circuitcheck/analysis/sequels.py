@@ -1,7 +1,7 @@
 """What follows of one event in operation: power returns, an emergency stop is reset, a relay sticks.
 
-Hands are taken off the controls first: those that spring back have done so, the others stay as they are. Then the event
-comes, and relays, timers and axes go on by themselves.
+Hands are taken off the controls first: those that spring back have done so, the others stay as they are. Only what the
+event turns is still held till then. Then the event comes, and relays, timers and axes go on by themselves.
 """
 
 from itertools import chain
@@ -51,7 +51,7 @@ def _starts_after(facts: Facts, motor: int, digits: frozenset[int], value: int) 
     turned = space.full
     for digit in digits:
         turned &= space.where(digit, (value,))
-    still = behaviour.proper & hands_off(facts.circuit, space) & ~turned & ~moving
+    still = behaviour.proper & hands_off(facts.circuit, space, digits) & ~turned & ~moving
     before = course.reached & course.steps.rest & at_every_clock(course.steps.space, space, still)
     turning = [step for step in course.steps.all if step.digit in digits and turns(facts.circuit, step, value)]
     by_itself = [step for step in course.steps.all if facts.circuit.digits[step.digit].kind in ("relay", "axis")]
@@ -97,10 +97,10 @@ def story_of(usual: Behaviour, sequel: Behaviour, states: int) -> tuple[Story, S
     return story_through(usual, origin, before), story_through(sequel, state, rounds)
 
 
-def hands_off(circuit: Circuit, space: Space) -> int:
-    """The states in which every control that springs back has done so."""
+def hands_off(circuit: Circuit, space: Space, but: frozenset[int] = frozenset()) -> int:
+    """The states in which every control that springs back has done so, but these."""
     states = space.full
-    for number in space.digits:
+    for number in set(space.digits) - but:
         springs_to = circuit.digits[number].springs_to
         if springs_to is not None:
             states &= space.where(number, (springs_to,))

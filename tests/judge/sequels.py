@@ -47,10 +47,12 @@ def after_all(start: Iterable[State], follow: Follow) -> set[State]:
     return found
 
 
-def hands_off(judge: Judge, state: State) -> bool:
-    """Have all controls that spring back done so?"""
-    digits = zip(state, judge.circuit.digits, strict=True)
-    return all(digit.springs_to is None or value == digit.springs_to for value, digit in digits)
+def hands_off(judge: Judge, state: State, but: frozenset[int] = frozenset()) -> bool:
+    """Have all controls that spring back done so, but these?"""
+    digits = enumerate(zip(state, judge.circuit.digits, strict=True))
+    return all(
+        digit.springs_to is None or value == digit.springs_to for number, (value, digit) in digits if number not in but
+    )
 
 
 def is_driven(judge: Judge, state: State, motor: int) -> bool:
@@ -67,7 +69,7 @@ def starts(judge: Judge, reached: set[State], motor: int, digits: frozenset[int]
     before = [
         state
         for state in reached
-        if judge.is_proper(state) and judge.is_at_rest(state) and hands_off(judge, state)
+        if judge.is_proper(state) and judge.is_at_rest(state) and hands_off(judge, state, digits)
         if any(state[digit] != value for digit in digits) and not is_driven(judge, state, motor)
     ]
     turned = {there for state in before for there in follow(state) if moved(state, there) in digits}
