@@ -57,10 +57,13 @@ def behave(
     motors: list[tuple[int, MotorStates]],
     shorted: States,
     beginning: int | None = None,
+    returning: frozenset[int] = frozenset(),
 ) -> Behaviour:
     """The behaviour of a space's digits. `moves`: of its relays; `times`: of those relays that have any; `motors`: by
-    number, those that drive its axes. beginning: where it begins (bits over the space), None for power-up."""
+    number, those that drive its axes. beginning: where it begins (bits over the space), None for power-up. returning:
+    supplies that may return at any moment, not only at rest."""
     moving = _moving(circuit, space, moves, times, motors, shorted)
+    moving.anytime.extend(_returns(space, returning, space.full ^ moving.stopped))
     beginning = _beginning(circuit, space) if beginning is None else beginning
     steps = steps_in_time(space, moving.quick, moving.ranges, moving.anytime, moving.at_rest, beginning, moving.stopped)
     settled = space.full ^ moving.stopped
@@ -175,6 +178,11 @@ def hand_steps(circuit: Circuit, space: Space, alive: int, from_between: bool) -
             for start, end in sorted(_ways(digit)):
                 if (start >= len(digit.values)) == from_between:
                     yield Step(number, start, end, alive & space.where(number, (start,)))
+
+
+def _returns(space: Space, supplies: frozenset[int], alive: int) -> Iterator[Step]:
+    """From off to on, whatever relays are about to do."""
+    return (Step(number, 0, 1, alive & space.where(number, (0,))) for number in sorted(supplies))
 
 
 def _ways(digit: Digit) -> set[tuple[int, int]]:

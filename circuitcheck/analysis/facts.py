@@ -238,12 +238,18 @@ class Facts:
         return tuple(sorted(feeding.fed + solved, key=lambda fed: -fed.volts))
 
     def behave(
-        self, cone: frozenset[int], held: frozenset[int] = frozenset(), beginning: int | None = None
+        self,
+        cone: frozenset[int],
+        held: frozenset[int] = frozenset(),
+        beginning: int | None = None,
+        returning: frozenset[int] = frozenset(),
     ) -> Behaviour:
-        """How the digits of a cone of influence behave. held: those that stand still. beginning: None for power-up."""
+        """How the digits of a cone of influence behave. held: those that stand still. beginning: None for power-up.
+        returning: supplies that may return at any moment, not only at rest."""
         space = self.spaces.of(cone)
         moves, motors = self.moves_of(cone - held), self.motors_of(cone)
-        return behave(self.circuit, space, moves, self.times, motors, self.shorted_within(cone), beginning)
+        shorted = self.shorted_within(cone)
+        return behave(self.circuit, space, moves, self.times, motors, shorted, beginning, returning)
 
     def moves_of(self, digits: frozenset[int]) -> list[RelayMove]:
         """The moves of the relays among some digits."""

@@ -52,14 +52,26 @@ def _starts_after(facts: Facts, motor: int, digits: frozenset[int], value: int) 
     for digit in digits:
         turned &= space.where(digit, (value,))
     still = behaviour.proper & hands_off(facts.circuit, space, digits) & ~turned & ~moving
-    before = course.reached & course.steps.rest & at_every_clock(course.steps.space, space, still)
-    turning = [step for step in course.steps.all if step.digit in digits and turns(facts.circuit, step, value)]
-    by_itself = [step for step in course.steps.all if facts.circuit.digits[step.digit].kind in ("relay", "axis")]
+    still &= at_some_clock(space, course.reached & course.steps.rest)
+    if len(digits) > 1 and course.steps.space is not space:
+        behaviour = facts.behave(frozenset(space.digits), returning=digits)
+    steps = behaviour.course.steps
+    before = behaviour.course.reached & steps.rest & at_every_clock(steps.space, space, still)
+    turning = [step for step in steps.all if step.digit in digits and turns(facts.circuit, step, value)]
+    if len(digits) > 1 and steps.space is space:
+        turning = [_at_any_moment(steps, step) for step in turning]
+    by_itself = [step for step in steps.all if facts.circuit.digits[step.digit].kind in ("relay", "axis")]
     after = then(behaviour, before, turning, by_itself)
-    found = after.reached & after.rest & after.proper & moving
+    rests = at_some_clock(space, after.course.reached & after.course.steps.rest)
+    found = rests & after.proper & moving
     if not found:
         return None
     return Starts(facts.spaces.over(space, found), Sequel(after), _remembering(facts.circuit, after, found))
+
+
+def _at_any_moment(steps: Steps, step: Step) -> Step:
+    """The same step of a supply, not only at rest: power may return to several before any relay has moved."""
+    return step._replace(allowed=steps.space.where(step.digit, (step.start,)) & ~steps.shorted)
 
 
 def then(behaviour: Behaviour, before: int, event: list[Step], onward: list[Step]) -> Behaviour:

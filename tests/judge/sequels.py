@@ -21,6 +21,12 @@ def by_itself(judge: Judge, state: State, helped: frozenset[int] = frozenset(), 
     }
 
 
+def returned(judge: Judge, state: State, digits: frozenset[int]) -> set[State]:
+    """What follows where one of these digits is a supply that returns now, whatever relays are about to do."""
+    supplies = {supply.digit for supply in judge.circuit.supplies} & digits
+    return {with_value(state, one, 1) for one in supplies if not state[one] and not judge.judged(state).shorted}
+
+
 def is_helped(judge: Judge, state: State, there: State, helped: frozenset[int], value: int) -> bool:
     """Is one of the digits turned to the value, or into the moment on the way there?"""
     digit = moved(state, there)
@@ -61,10 +67,11 @@ def is_driven(judge: Judge, state: State, motor: int) -> bool:
 
 
 def starts(judge: Judge, reached: set[State], motor: int, digits: frozenset[int], value: int) -> set[State]:
-    """The rests in which a motor is driven after one of the digits was turned to the value, when it was not before."""
+    """The rests in which a motor is driven after one of the digits was turned to the value, when it was not before.
+    Supplies return at any moment."""
 
     def follow(state: State) -> set[State]:
-        return by_itself(judge, state, digits, value)
+        return by_itself(judge, state, digits, value) | returned(judge, state, digits)
 
     before = [
         state
