@@ -18,7 +18,7 @@ one is. Cost: passes x steps x the width of the space.
 """
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.course import Course, at_some_clock, follow, steps_in_time, steps_with_rest
 from circuitcheck.analysis.devices import MotorStates, RelayMove
@@ -49,6 +49,16 @@ class Behaviour(NamedTuple):
     course: Course
 
 
+class Further(NamedTuple):
+    """Steps of one question alone, over the plain space: at any moment, and at rest."""
+
+    anytime: tuple[Step, ...] = ()
+    at_rest: tuple[Step, ...] = ()
+
+
+NONE_FURTHER: Final = Further()
+
+
 def behave(
     circuit: Circuit,
     space: Space,
@@ -57,13 +67,14 @@ def behave(
     motors: list[tuple[int, MotorStates]],
     shorted: States,
     beginning: int | None = None,
-    returning: frozenset[int] = frozenset(),
+    further: Further = NONE_FURTHER,
 ) -> Behaviour:
     """The behaviour of a space's digits. `moves`: of its relays; `times`: of those relays that have any; `motors`: by
-    number, those that drive its axes. beginning: where it begins (bits over the space), None for power-up. returning:
-    supplies that may return at any moment, not only at rest."""
+    number, those that drive its axes. beginning: where it begins (bits over the space), None for power-up. further:
+    what else may happen."""
     moving = _moving(circuit, space, moves, times, motors, shorted)
-    moving.anytime.extend(_returns(space, returning, space.full ^ moving.stopped))
+    moving.anytime.extend(further.anytime)
+    moving.at_rest.extend(further.at_rest)
     beginning = _beginning(circuit, space) if beginning is None else beginning
     steps = steps_in_time(space, moving.quick, moving.ranges, moving.anytime, moving.at_rest, beginning, moving.stopped)
     settled = space.full ^ moving.stopped
@@ -178,11 +189,6 @@ def hand_steps(circuit: Circuit, space: Space, alive: int, from_between: bool) -
             for start, end in sorted(_ways(digit)):
                 if (start >= len(digit.values)) == from_between:
                     yield Step(number, start, end, alive & space.where(number, (start,)))
-
-
-def _returns(space: Space, supplies: frozenset[int], alive: int) -> Iterator[Step]:
-    """From off to on, whatever relays are about to do."""
-    return (Step(number, 0, 1, alive & space.where(number, (0,))) for number in sorted(supplies))
 
 
 def _ways(digit: Digit) -> set[tuple[int, int]]:

@@ -7,7 +7,7 @@ event turns is still held till then. Then the event comes, and relays, timers an
 from itertools import chain
 from typing import NamedTuple
 
-from circuitcheck.analysis.behaviour import Behaviour
+from circuitcheck.analysis.behaviour import Behaviour, Further
 from circuitcheck.analysis.course import Course, Steps, at_every_clock, at_some_clock, follow
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, leading_to, stepped
@@ -53,13 +53,22 @@ def _starts_after(facts: Facts, motor: int, digits: frozenset[int], value: int) 
         turned &= space.where(digit, (value,))
     still = behaviour.proper & hands_off(facts.circuit, space, digits) & ~turned & ~moving
     still &= at_some_clock(space, course.reached & course.steps.rest)
-    if len(digits) > 1 and course.steps.space is not space:
-        behaviour = facts.behave(frozenset(space.digits), returning=digits)
+    if len(digits) > 1:
+        # Power may return to several supplies before any relay has moved.
+        returning = (step for step in behaviour.steps if step.digit in digits and step.end == value)
+        shorted = at_some_clock(space, course.steps.shorted)
+        behaviour = with_further(
+            facts,
+            behaviour,
+            Further(
+                anytime=tuple(
+                    step._replace(allowed=space.where(step.digit, (step.start,)) & ~shorted) for step in returning
+                )
+            ),
+        )
     steps = behaviour.course.steps
     before = behaviour.course.reached & steps.rest & at_every_clock(steps.space, space, still)
     turning = [step for step in steps.all if step.digit in digits and turns(facts.circuit, step, value)]
-    if len(digits) > 1 and steps.space is space:
-        turning = [_at_any_moment(steps, step) for step in turning]
     by_itself = [step for step in steps.all if facts.circuit.digits[step.digit].kind in ("relay", "axis")]
     after = then(behaviour, before, turning, by_itself)
     rests = at_some_clock(space, after.course.reached & after.course.steps.rest)
@@ -69,9 +78,15 @@ def _starts_after(facts: Facts, motor: int, digits: frozenset[int], value: int) 
     return Starts(facts.spaces.over(space, found), Sequel(after), _remembering(facts.circuit, after, found))
 
 
-def _at_any_moment(steps: Steps, step: Step) -> Step:
-    """The same step of a supply, not only at rest: power may return to several before any relay has moved."""
-    return step._replace(allowed=steps.space.where(step.digit, (step.start,)) & ~steps.shorted)
+def with_further(facts: Facts, behaviour: Behaviour, further: Further) -> Behaviour:
+    """The behaviour with further steps among those of its course. What operation reaches may grow by them."""
+    course, space = behaviour.course, behaviour.space
+    if course.steps.space is not space:
+        # Where times are told apart, so is how long relays have been waiting when such a step comes.
+        return facts.behave(frozenset(space.digits), further=further)
+    at_rest = (step._replace(allowed=step.allowed & course.steps.rest) for step in further.at_rest)
+    steps = course.steps._replace(others=(*course.steps.others, *further.anytime, *at_rest))
+    return behaviour._replace(course=course._replace(steps=steps))
 
 
 def then(behaviour: Behaviour, before: int, event: list[Step], onward: list[Step]) -> Behaviour:
