@@ -27,10 +27,11 @@ behind resistors, from Kirchhoff's laws, once all digits on which that hangs are
 states reached, over some digits. They must be just the beginnings and all that steps from them lead to; what is claimed
 must hold wherever things are at rest. A digit that is left out may stand anyhow at any moment. That relays come to rest
 is followed move by move; or it is shown of all relays at once, if operating never makes any of them want to release, or
-the other way round: then let all of one kind move first, and after them the others. They come to the same rest in any
-order if none takes away what another wants, or if all ends reached from a change have the relay alike. That something
-goes on without end is followed as long as turns lead to turns; where none are left, no run comes back to where it
-began.
+the other way round: then let all of one kind move first, and after them the others. Where the plan tells times of two
+relays that hang on each other, these may forbid that order: there every order has to end. They come to the same rest in
+any order if none takes away what another wants, or if all ends reached from a change have the relay alike. That
+something goes on without end is followed as long as turns lead to turns; where none are left, no run comes back to
+where it began.
 
 That somebody can bring something about (an axis back from an end or home, the case of a promise) is followed backward,
 in whatever order relays move, never from the states reached, which may hold each other up. Where that takes too many
@@ -1005,8 +1006,8 @@ def gets(box: Box, number: int) -> "dict[Got | None, Set]":
 
 
 class Got(NamedTuple):
-    """The volts of a load, `a` positive (None: they don't follow); what they come over: "conductors" alone, "resistors"
-    with these, or "others", which are loads."""
+    """The volts of a load, `a` positive (None: they don't follow); what they come over: "conductors" alone, "supplies"
+    where these lead past a supply that is off, "resistors" with conductors, or "others", which are loads."""
 
     volts: float | None
     over: str
@@ -1106,35 +1107,43 @@ class Moment:
     def gets(self, number: int) -> Got:
         """What a load gets, and over what: resistors count only where conductors alone don't decide."""
         volts, more = self.fed(number)
-        if not more:
-            return Got(volts, "conductors")
         a, b = self._ends(number)
-        ways = [(self._over_resistors(high, True), self._over_resistors(low, False)) for high, low in ((a, b), (b, a))]
-        over = "resistors" if any(self._most(*way) > ALMOST for way in ways) else "others"
+        if not more:
+            return Got(volts, "conductors" if not volts or self._is_driven(a, b, "") else "supplies")
+        over = "resistors" if self._is_driven(a, b, "resistor") else "others"
         try:
             return Got(self._solved(a, b), over)
         except Refused:
             return Got(None, over)
 
-    def _over_resistors(self, start: Net, backward: bool) -> set[Net]:
-        """Where conductors and resistors surely lead to, or come from, up to what supplies hold."""
-        found, waiting = set[Net](), [start]
-        for here in waiting:
-            fresh = self._reached(here, self.levels, backward) - found
-            found |= fresh
-            beside = (one for net in fresh - self.levels.keys() for one in self.box.loads.get(net, ()))
-            waiting += [other for load, other in beside if self.circuit.loads[load].kind == "resistor"]
-        return found
+    def _is_driven(self, a: Net, b: Net, over: str) -> bool:
+        """Do conductors, and loads of one kind, surely bring volts between two nets?"""
+        pairs = ((a, b), (b, a)) if a != b else ()
+        ways = ((self._drawn(high, True, over), self._drawn(low, False, over)) for high, low in pairs)
+        return any(self._most(*way) > ALMOST for way in ways)
+
+    def _drawn(self, start: Net, backward: bool, over: str) -> set[Net]:
+        """Those of the rails of supplies that are on to which conductors, and loads of one kind, surely lead, or from
+        which; over no more than one rail of a supply that is off."""
+        found, rails = set[Net](), {net for pair in self.box.rails for net in pair} & self.levels.keys()
+        pairs = zip(self.circuit.supplies, self.box.rails, strict=True)
+        off = [pair for supply, pair in pairs if not self.state[supply.digit] and pair[0] != pair[1]]
+        for shut in product(*off) if rails else ():
+            come, waiting = {*shut}, [start] if start not in shut else []
+            for here in waiting:
+                fresh = self._reached(here, rails | come, backward) - come
+                come |= fresh
+                beside = (one for net in fresh - rails for one in self.box.loads.get(net, ()))
+                waiting += [there for load, there in beside if self.circuit.loads[load].kind == over]
+            found |= come & rails - {*shut}
+        return found | {start} & rails
 
     def is_fed(self, number: int) -> bool:
         """Do conductors alone bring a load volts?"""
         a, b = self._ends(number)
-        pairs = ((a, b), (b, a)) if a != b else ()
-        for high, low in pairs:
-            highs, lows = self._reached(high, self.levels, True), self._reached(low, self.levels, False)
-            if self._most(highs, lows) > ALMOST:
-                return True
-        for high, low in pairs:
+        if self._is_driven(a, b, ""):
+            return True
+        for high, low in ((a, b), (b, a)) if a != b else ():
             # Raises Undecided where the answer hangs on a digit.
             highest, lowest = (self._held(net, {*self.levels}, net == high, None) for net in (high, low))
             self._is_brought(highest, list(lowest), 0.0)
@@ -1273,6 +1282,10 @@ class Moment:
                 if levels.setdefault(net, its) != its:
                     raise Refused(f"{net} is held by two supplies")
         return levels
+
+    def leads_to(self, start: Net) -> set[Net]:
+        """Where conductors surely lead to, over rails too."""
+        return self._reached(start, (), False)
 
     def _reached(self, start: Net, shut: Collection[Net], backward: bool) -> set[Net]:
         """Where conductors surely lead to, or come from. Nets that are shut are come to, but not gone on from."""
@@ -1446,7 +1459,7 @@ class Moment:
     def _most(self, highs: set[Net], lows: set[Net]) -> float:
         """The most volts by which one of these nets is held above one of those; 0 where none is."""
         pairs = product(highs & self.levels.keys(), lows & self.levels.keys())
-        return max((self._difference(high, low) for high, low in pairs), default=0.0)
+        return max((0.0, *(self._difference(high, low) for high, low in pairs)))
 
     def _might_differ(self, high: Net, low: Net, volts: float) -> bool:
         """May one net be held above the other by more volts? So may any two of supplies with no rail in common: what
@@ -1496,20 +1509,25 @@ def is_fused(circuit: Circuit, supply: Supply) -> bool:
 def is_matched(box: Box, coil: Coil) -> bool:
     """Do conductors alone bring a coil nothing, or what it operates at and no more than it bears?"""
     most = MOST_SHARE * box.circuit.loads[coil.load].volts
-    fed = [abs(one.volts or 0.0) if one else inf for one in gets(box, coil.load) if not one or one.over == "conductors"]
+    alone = [one for one in gets(box, coil.load) if not one or one.over in ("conductors", "supplies")]
+    fed = [abs(one.volts or 0.0) if one else inf for one in alone]
     return all(one <= ALMOST or coil.operate_volts - ALMOST <= one <= most + ALMOST for one in fed)
 
 
 def suppressed(box: Box) -> list[str]:
-    """What is claimed of the coils that have suppression."""
-    net = wired_nets(box.circuit)
+    """What is claimed of the coils that have suppression. Diodes across coils are taken out to see what they would get:
+    of two that stand opposite ways the one that conducts leaves nothing to see."""
+    net, circuit = wired_nets(box.circuit), box.circuit
+    across = {n: suppressors_across(circuit, net, load) for n, load in enumerate(circuit.loads) if load.inductive}
+    ends = {(one.a, one.b) for those in across.values() for one in those if one.kind == "diode"}
+    bare = rewired(box, (one for one in circuit.conductors if one.kind == "diode" and (one.tail, one.head) in ends), ())
     claims = []
-    for number, load in enumerate(box.circuit.loads):
-        across = suppressors_across(box.circuit, net, load)
-        diodes = [one for one in across if one.kind == "diode"]
-        strong = [one for one in across if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
-        wrong = any(conducts(box, number, net[one.a] == net[load.a]) for one in diodes)
-        if load.inductive and (len(strong) > len(diodes) or (diodes and not wrong)):
+    for number, those in across.items():
+        load = circuit.loads[number]
+        diodes = [one for one in those if one.kind == "diode"]
+        strong = [one for one in those if one.kind != "resistor" or one.ohms <= MOST_OHMS * load.ohms]
+        wrong = any(conducts(bare, number, net[one.a] == net[load.a]) for one in diodes)
+        if len(strong) > len(diodes) or (diodes and not wrong):
             claims.append(f"{load.name} {SUPPRESSED}")
     return claims
 
@@ -1539,7 +1557,8 @@ def worked(box: Box, number: int) -> tuple[Set, Set]:
     load = box.circuit.loads[number]
     if not may_be_driven(box, load):
         return 0, 0
-    others = [(one, states) for one, states in gets(box, number).items() if not one or one.over == "others"]
+    own = ("conductors", "resistors")
+    others = [(one, states) for one, states in gets(box, number).items() if not one or one.over not in own]
 
     def at_least(least: float) -> Set:
         enough = least - ALMOST
@@ -2042,9 +2061,10 @@ def do_matter(search: Search, fed: list[State | None], contacts: list[Conductor]
     box = search.box
     held_open = rewired(box, contacts, ())
     digit, values = contacts[0].closed or (-1, ())
+    ask = partial(differs, held_open, contacts[0])
     closed = [{digit: value} for value in values if value < len(box.circuit.digits[digit].values)]
     return any(
-        search.find(partial(differs, held_open, load), *closed, *((fed[load] or {}) | one for one in closed))
+        search.find(partial(ask, load), *closed, *((fed[load] or {}) | one for one in closed))
         for load in near(box, contacts[0])
         if fed[load] or braking(box.circuit, box.circuit.loads[load])
     )
@@ -2070,11 +2090,14 @@ def beyond(box: Box, start: Net, shut: set[Net]) -> Iterator[int]:
         waiting += fresh
 
 
-def differs(held_open: Box, load: int, moment: Moment) -> bool:
-    """Gets a load other volts with the contacts held open, or is it a motor that is braked, or a resistor that brakes
-    one, there or here alone?"""
+def differs(held_open: Box, contact: Conductor, load: int, moment: Moment) -> bool:
+    """Gets a load other volts with this contact, and those beside it, held open, or is it a motor that is braked, or a
+    resistor that brakes one, there or here alone?"""
     volts, then = moment.volts(load), Moment(held_open, moment.state)
-    if abs(volts - then.volts(load)) > MUCH:
+    other, ends = then.volts(load), [held_open.net[contact.tail], held_open.net[contact.head]]
+    # A ring of diodes that it closes counts as joined both ways; but the diodes still take their volts.
+    ring = any(end in then.leads_to(start) for start, end in (ends, ends[::-1]))
+    if abs(volts - other) > (max(abs(volts), abs(other)) / 2 if ring else MUCH):
         return True
     motors = [one for one in moment.circuit.motors if any(winding.load == load for winding in one.windings)]
     ways = braking(moment.circuit, moment.circuit.loads[load])
@@ -2147,6 +2170,25 @@ def confirm_calm(box: Box, which: Any) -> None:
         for _, later in others:
             if wish.digit in box.sets.digits(later) and brings_about(box, wish, states, later):
                 raise Refused(f"it does not hold that {which}")
+    if are_timed_together(box):
+        raise Refused("relays' times may leave none of the orders in which they come to rest")
+
+
+def are_timed_together(box: Box) -> bool:
+    """Do two relays hang on each other of both of which the plan tells times? These may rule out the orders in which
+    they come to rest; else the others can wait for a relay, or go before it."""
+    timed = {digit for (digit, _), seconds in move_seconds(box.circuit).items() if seconds != ANY_TIME}
+    relays = box.circuit.relays if len(timed) > 1 else ()
+    hang = {one.digit: digits_of(box.sets, wanted(box, one)) - {one.digit} for one in relays}
+    onward: dict[int, set[int]] = {}
+    for digit in timed & hang.keys():
+        waiting = [digit]
+        found = onward[digit] = set()
+        for here in waiting:
+            fresh = (hang[here] & hang.keys()) - found
+            found |= fresh
+            waiting += fresh
+    return any(one != other and one in onward[other] for one in onward for other in onward[one] & onward.keys())
 
 
 def all_alike(circuit: Circuit) -> list[str]:
@@ -2394,10 +2436,16 @@ class Course:
             self.confirm_settling(reached)
 
     def confirm_settling(self, reached: Set) -> None:
-        """From every state that is reached some moves of relays lead to one in which none moves."""
+        """From every state that is reached some moves of relays lead to one in which none moves; all, where times of
+        relays may leave any of them."""
         if not self.settles_alone():
             raise Refused("relays are told to come to rest of which not all is followed")
-        if self.sets.without(reached, self.settling_in(self.sets.both(reached, self.standing()), self.moves)):
+        endless, left = 0, reached if are_timed_together(self.box) else 0
+        while left != endless:
+            endless, left = left, self.sets.both(left, self.led_from(left, self.moves))
+        if endless or self.sets.without(
+            reached, self.settling_in(self.sets.both(reached, self.standing()), self.moves)
+        ):
             raise Refused("relays may go on for ever")
 
     def settling_in(self, goal: Set, moves: list[Step]) -> Set:

@@ -4,9 +4,12 @@ from collections.abc import Callable, Iterable
 from functools import cached_property
 from typing import TypeVar
 
+import networkx as nx
+
 from circuitcheck.circuit.model import Axis, Circuit
 from tests.judge.one_state import State
 from tests.judge.steps import Judge
+from tests.judge.times import Ticking, ticked_through
 
 DRIVEN = ("forward", "reverse")
 Place = TypeVar("Place")
@@ -33,6 +36,15 @@ class Seen:
     def rests(self) -> list[State]:
         """Those at rest, timers aside."""
         return [state for state in self.reached if self.is_rest(state)]
+
+    @cached_property
+    def changes(self) -> "list[nx.DiGraph[Ticking]]":
+        """What relays do, in orders that their times leave, from power-up and after each change at a rest; but for
+        those after which a hand switch is between positions."""
+        starts = set(self.judge.beginnings())
+        for state in self.reached:
+            starts |= self.judge.successors(state) - set(self.judge.relays_moved(state))
+        return [ticked_through(self.judge, state) for state in starts if self.judge.is_proper(state)]
 
     def is_rest(self, state: State) -> bool:
         """Does no relay want to move at once, and is no switch between positions?"""

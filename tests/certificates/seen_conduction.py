@@ -7,10 +7,11 @@ from itertools import product
 import networkx as nx
 
 from circuitcheck.certificates.verifier import FUSED, MATCHED, NO_SHORT, NO_SHORT_MOVING, SUPPRESSED
-from circuitcheck.circuit.model import Terminal
+from circuitcheck.circuit.model import Circuit, Suppressor, Terminal
 from tests.certificates.seen import Seen
 from tests.judge.changeovers import SIDES, in_the_moment
 from tests.judge.one_state import State, gains, view
+from tests.judge.steps import Judge
 
 
 def looks(seen: Seen) -> dict[str, Callable[[], bool]]:
@@ -68,7 +69,8 @@ def _is_matched(seen: Seen, name: str) -> bool:
 
 
 def _is_suppressed(seen: Seen, name: str) -> bool:
-    """Is there something straight across the load, and no volts in the direction of a diode there in any state?"""
+    """Is there something straight across the load, and no volts in the direction of a diode there in any state,
+    but for what the diodes there take?"""
     number = [one.name for one in seen.circuit.loads].index(name)
     load, every = seen.circuit.loads[number], list(seen.judge.every_state())
     wires = tuple(one for one in seen.circuit.conductors if one.kind == "wire")
@@ -76,6 +78,14 @@ def _is_suppressed(seen: Seen, name: str) -> bool:
     across = [
         one for one in seen.circuit.suppressors if {joined[one.a], joined[one.b]} == {joined[load.a], joined[load.b]}
     ]
+    bare = Judge(_without(seen.circuit, across))
     along = [1 if joined[one.a] == joined[load.a] else -1 for one in across if one.kind == "diode"]
-    against = any(way * seen.judge.judged(state).volts[number] > 1e-6 for way in along for state in every)
+    against = any(way * bare.judged(state).volts[number] > 1e-6 for way in along for state in every)
     return len(across) > len(along) or (bool(along) and not against)
+
+
+def _without(circuit: Circuit, suppressors: list[Suppressor]) -> Circuit:
+    ends = {(one.a, one.b) for one in suppressors}
+    return circuit._replace(
+        conductors=tuple(one for one in circuit.conductors if not one.one_way or (one.tail, one.head) not in ends)
+    )

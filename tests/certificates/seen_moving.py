@@ -11,7 +11,6 @@ from tests.certificates.seen import DRIVEN, Seen, changed, following
 from tests.judge.claims import directions
 from tests.judge.one_state import State
 from tests.judge.steps import with_value
-from tests.judge.times import ticked_through
 
 
 def looks(seen: Seen) -> dict[str, Callable[[], bool]]:
@@ -78,12 +77,8 @@ def _off_a_limit(seen: Seen, axis: Axis, zone: int) -> Iterator[int]:
 
 def _ends_alike(seen: Seen, digit: int) -> bool:
     """From power-up, and after each change, do all orders that relays' times leave end with the relay at one value?"""
-    starts = set(seen.judge.beginnings())
-    for state in seen.reached:
-        starts |= seen.judge.successors(state) - set(seen.judge.relays_moved(state))
-    for state in starts:
-        if seen.judge.is_proper(state):
-            after = {one.state for one in ticked_through(seen.judge, state)}
-            if len({one[digit] for one in after if not seen.judge.relays_moved(one)}) > 1:
-                return False
+    for graph in seen.changes:
+        ends = {one.state[digit] for one in graph if not seen.judge.relays_moved(one.state)}
+        if len(ends) > 1:
+            return False
     return True

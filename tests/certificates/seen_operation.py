@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from functools import partial
 
+import networkx as nx
+
 from circuitcheck.certificates.verifier import (
     BRAKED,
     FOUND,
@@ -36,10 +38,10 @@ def _is_held(seen: Seen, motor: str) -> bool:
 
 
 def _settles(seen: Seen, name: str) -> bool:
+    """Do no changes lead to where the relay goes on moving and never gets out of it?"""
     (digit,) = (one.digit for one in seen.circuit.relays if one.name == name)
-    return not any(
-        wish.digit == digit and not wish.timed for one in seen.rests for wish in seen.judge.judged(one).wishes
-    )
+    endless = (group for graph in seen.changes for group in nx.attracting_components(graph))
+    return not any(len({one.state[digit] for one in group}) > 1 for group in endless)
 
 
 def _is_never_thrown(seen: Seen, motor: str) -> bool:

@@ -12,6 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from circuitcheck.certificates.verifier import (
     ALIKE,
     BRAKED,
+    FED,
     FOUND,
     FUSED,
     GETS_THERE,
@@ -102,6 +103,23 @@ rung   PS.+, F1, ES1, L1, PS.-
 rung   F1.2, PB1, M1, PS.-
 """)
     assert certificate_of(circuit)["without certificate"] == [f"M1 {OBEYS.format('ES1')}"]
+
+
+def test_a_diode_the_wrong_way_round_is_seen_although_another_one_stands_opposite_to_it() -> None:
+    """Of the latch of a trapdoor lantern, beside a relay whose own diode stands right."""
+    circuit = circuit_of("""
+supply PS 12 V 10 A
+fuse   F1 5 A
+lamp   L1 12 V 21 W
+button PB1 no
+relay  K1 no coil 12 V 160 ohm with diode
+solenoid Y1 12 V 12 ohm
+diode  D1
+rung   PS.+, F1, L1, K1.A1-A2, PS.-
+rung   K1.A1, PB1, Y1.1-2, PS.-
+rung   Y1.1, D1, Y1.2
+""")
+    assert certificate_of(circuit)["without certificate"] == [f"Y1 {SUPPRESSED}", f"Y1 {FED}"]
 
 
 ONE_OPEN_ONE_CLOSED = """

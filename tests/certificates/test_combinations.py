@@ -24,6 +24,7 @@ from circuitcheck.certificates.verifier import (
     verify,
 )
 from circuitcheck.certificates.writing import certificate_of
+from circuitcheck.checks import idle_contact
 from circuitcheck.checks.registry import all_checks, findings_of
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.plans import bus_plan_texts, circuit_of, plan_texts
@@ -238,3 +239,21 @@ def test_what_is_not_looked_for_any_longer_stays_without_certificate(monkeypatch
     """Here with no case allowed; so no plan takes long to verify."""
     monkeypatch.setattr(verifier, "MOST_IN_VAIN", 0)
     assert left_of(LANTERN) == [f"L1 {CAN_BE_OFF}", f"L1 {APART}", f"L1 {FED}", f"PB1 {MATTERS}"]
+
+
+def test_a_contact_that_only_closes_a_ring_of_diodes_changes_nothing() -> None:
+    """Current would have to come back over it: a pulley's solenoid gets no more than its diode lets through."""
+    circuit = circuit_of("""
+supply PA PB 12 V 10 A
+diode  D1 D2
+button PB1 nc
+splice N1 N2 N3
+solenoid Y1 Y2 Y3 12 V 12 ohm
+wire   PB.+ PA.-
+rung   PA.+, D1, N1, D2, N2, PB1, PA.+
+rung   N1, Y1, PA.-
+rung   N3, Y2, PA.-
+rung   N3, Y3, N1
+""")
+    assert [found.parts for found in idle_contact.find(analyse(circuit))] == [("PB1",)]
+    assert f"PB1 {MATTERS}" in certificate_of(circuit)["without certificate"]

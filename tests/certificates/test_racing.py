@@ -4,8 +4,10 @@ from itertools import combinations
 
 import pytest
 
+from circuitcheck.analysis.facts import analyse
 from circuitcheck.certificates.verifier import (
     ALIKE,
+    SETTLES,
     Course,
     Operation,
     Refused,
@@ -15,6 +17,7 @@ from circuitcheck.certificates.verifier import (
     verify,
 )
 from circuitcheck.certificates.writing import certificate_of
+from circuitcheck.checks import never_settles
 from tests.analysis.plans import circuit_of
 from tests.certificates.test_certificates import as_read
 from tests.certificates.test_entries import entry, is_lasting, is_taken
@@ -150,3 +153,49 @@ def test_that_relays_come_to_rest_alike_is_claimed_once_and_only_where_no_supply
     certificate["without certificate"].remove(f"K1 {ALIKE}")
     with pytest.raises(Refused, match="no supply is ever shorted"):
         verify(shorted, certificate | {"seal": seal_of(certificate)})
+
+
+RING = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no nc
+relay  KA no coil 12 V 160 ohm operate 1 ms release 11 ms
+relay  KB no coil 12 V 160 ohm operate 1 ms release 1 ms
+relay  K1 K2 K3 K4 no coil 12 V 160 ohm {times}
+rung   PS.+, F1, PB1.13-14, KA.A1-A2, PS.-
+rung   F1.2, PB1.21-22, KB.A1-A2, PS.-
+rung   F1.2, KA.13-14, KB.13-14, K1.A1-A2, PS.-
+rung   F1.2, K4.13-14, K1.A1
+rung   F1.2, K1.13-14, K2.A1-A2, PS.-
+rung   F1.2, K2.13-14, K3.A1-A2, PS.-
+rung   F1.2, K3.13-14, K4.A1-A2, PS.-
+"""
+
+
+def test_relays_whose_times_keep_them_going_round_are_not_certified_to_come_to_rest() -> None:
+    """Letting the button go sends a pulse into a ring of the lighthouse's relays. They would rest in the order in which
+    it grows or dies, and so they do where no times exclude that order."""
+    for times, found in (("operate 5 ms release 5 ms", True), ("", False)):
+        circuit = circuit_of(RING.format(times=times))
+        assert bool(list(never_settles.find(analyse(circuit)))) == found
+        left = certificate_of(circuit)["without certificate"]
+        assert [f"{name} {SETTLES}" in left for name in ("K1", "K2", "K3", "K4")] == [found] * 4
+
+
+CHATTERING = """
+supply PS 12 V 10 A
+switch S1 spst positions off on
+relay  K1 4pdt coil 12 V 160 ohm {}
+relay  K2 4pdt coil 12 V 160 ohm {}
+rung   PS.+, S1, K2.11-12, K1.11-12, K1.A1-A2, PS.-
+rung   PS.+, ( K1.31-34 | K2.31-34 ), K2.A1-A2, PS.-
+"""
+
+
+def test_a_relay_too_slow_to_stop_another_one_that_chatters_is_not_counted_on() -> None:
+    """It would have to move while the other one is operated, which is never for long enough."""
+    for times, found in ((("operate 1 ms release 1 ms", "operate 9 ms"), True), (("", "operate 9 ms"), False)):
+        circuit = circuit_of(CHATTERING.format(*times))
+        assert bool(list(never_settles.find(analyse(circuit)))) == found
+        left = certificate_of(circuit)["without certificate"]
+        assert [f"{name} {SETTLES}" in left for name in ("K1", "K2")] == [found] * 2

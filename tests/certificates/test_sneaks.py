@@ -68,6 +68,21 @@ def test_a_pilot_lamp_across_a_limit_may_glow_but_not_hold_the_relay() -> None:
     assert left_over(circuit_of(sneak_path.CHECK.right[2].plan)) == []
 
 
+def test_what_works_a_load_past_a_supply_that_is_off_is_no_drive_of_its_own() -> None:
+    """Of a lantern between two supplies in series: with the lower one off, its diode feeds the lantern half."""
+    circuit = circuit_of("""
+supply PA PB 12 V 10 A
+fuse   FA FB 5 A
+diode  D1
+lamp   L1 24 V 2 W
+wire   PA.- PB.+
+rung   PB.-, D1, PB.+
+rung   PA.+, FA, L1, FB, PB.-
+""")
+    assert left_over(circuit) == [f"L1 {OWN_DRIVE}"]
+    assert not holds(Seen(circuit), f"L1 {OWN_DRIVE}")
+
+
 @st.composite
 def lines_with_bridges(draw: st.DrawFn) -> str:
     """Two or three loads, each behind a switch, on one return that a contact may open; others lead across."""

@@ -103,3 +103,18 @@ def test_a_coil_on_wrong_volts_is_not_matched_because_a_resistor_feeds_it_too() 
     """A coil for 24 V on 12 V, past the resistor."""
     circuit = circuit_of(FED_TWICE.format(ohms=90).replace("coil 12 V 90", "coil 24 V 300"))
     assert f"K1 {MATCHED}" in certificate_of(circuit)["without certificate"]
+
+
+def test_a_coil_behind_diodes_that_all_block_gets_nothing() -> None:
+    """Of a trapdoor's relay that is switched at both ends, with a diode from − to the one end, across it, and to +."""
+    circuit = circuit_of("""
+supply PS 12 V 10 A
+button PB1 no
+relay  K1 no coil 12 V 160 ohm
+diode  D1 D2 D3
+splice N1 N2
+rung   PS.-, D1, N1, D2, N2, D3, PS.+
+rung   N2, K1.A1-A2, N1
+""")
+    assert all(judged == 0 for _, _, judged in told_volts(circuit))
+    assert all(told in (None, 0) for _, told, _ in told_volts(circuit))
