@@ -18,7 +18,7 @@ one is. Cost: passes x steps x the width of the space.
 """
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from circuitcheck.analysis.course import Course, at_some_clock, follow, steps_in_time, steps_with_rest
 from circuitcheck.analysis.devices import MotorStates, RelayMove
@@ -49,6 +49,16 @@ class Behaviour(NamedTuple):
     course: Course
 
 
+class Further(NamedTuple):
+    """Steps of one question alone, over the plain space: at any moment, and at rest."""
+
+    anytime: tuple[Step, ...] = ()
+    at_rest: tuple[Step, ...] = ()
+
+
+NONE_FURTHER: Final = Further()
+
+
 def behave(
     circuit: Circuit,
     space: Space,
@@ -57,10 +67,14 @@ def behave(
     motors: list[tuple[int, MotorStates]],
     shorted: States,
     beginning: int | None = None,
+    further: Further = NONE_FURTHER,
 ) -> Behaviour:
     """The behaviour of a space's digits. `moves`: of its relays; `times`: of those relays that have any; `motors`: by
-    number, those that drive its axes. beginning: where it begins (bits over the space), None for power-up."""
+    number, those that drive its axes. beginning: where it begins (bits over the space), None for power-up. further:
+    what else may happen."""
     moving = _moving(circuit, space, moves, times, motors, shorted)
+    moving.anytime.extend(further.anytime)
+    moving.at_rest.extend(further.at_rest)
     beginning = _beginning(circuit, space) if beginning is None else beginning
     steps = steps_in_time(space, moving.quick, moving.ranges, moving.anytime, moving.at_rest, beginning, moving.stopped)
     settled = space.full ^ moving.stopped

@@ -10,7 +10,7 @@ from functools import cached_property
 from math import prod
 from typing import TYPE_CHECKING, Final
 
-from circuitcheck.analysis.behaviour import Behaviour, behave
+from circuitcheck.analysis.behaviour import NONE_FURTHER, Behaviour, Further, behave
 from circuitcheck.analysis.conduction import Conduction
 from circuitcheck.analysis.devices import (
     LampStates,
@@ -244,12 +244,18 @@ class Facts:
         return tuple(sorted(feeding.fed + solved, key=lambda fed: -fed.volts))
 
     def behave(
-        self, cone: frozenset[int], held: frozenset[int] = frozenset(), beginning: int | None = None
+        self,
+        cone: frozenset[int],
+        held: frozenset[int] = frozenset(),
+        beginning: int | None = None,
+        further: Further = NONE_FURTHER,
     ) -> Behaviour:
-        """How the digits of a cone of influence behave. held: those that stand still. beginning: None for power-up."""
+        """How the digits of a cone of influence behave. held: those that stand still. beginning: None for power-up.
+        further: what else may happen."""
         space = self.spaces.of(cone)
         moves, motors = self.moves_of(cone - held), self.motors_of(cone)
-        return behave(self.circuit, space, moves, self.times, motors, self.shorted_within(cone), beginning)
+        shorted = self.shorted_within(cone)
+        return behave(self.circuit, space, moves, self.times, motors, shorted, beginning, further)
 
     def moves_of(self, digits: frozenset[int]) -> list[RelayMove]:
         """The moves of the relays among some digits."""

@@ -1,13 +1,13 @@
 """What follows of one event in operation: power returns, an emergency stop is reset, a relay sticks.
 
-Hands are taken off the controls first: those that spring back have done so, the others stay as they are. Then the event
-comes, and relays, timers and axes go on by themselves.
+Hands are taken off the controls first: those that spring back have done so, the others stay as they are. Only what the
+event turns is still held till then. Then the event comes, and relays, timers and axes go on by themselves.
 """
 
 from itertools import chain
 from typing import NamedTuple
 
-from circuitcheck.analysis.behaviour import Behaviour
+from circuitcheck.analysis.behaviour import Behaviour, Further
 from circuitcheck.analysis.course import Course, Steps, at_every_clock, at_some_clock, follow
 from circuitcheck.analysis.facts import Facts
 from circuitcheck.analysis.resting import Step, leading_to, stepped
@@ -51,15 +51,42 @@ def _starts_after(facts: Facts, motor: int, digits: frozenset[int], value: int) 
     turned = space.full
     for digit in digits:
         turned &= space.where(digit, (value,))
-    still = behaviour.proper & hands_off(facts.circuit, space) & ~turned & ~moving
-    before = course.reached & course.steps.rest & at_every_clock(course.steps.space, space, still)
-    turning = [step for step in course.steps.all if step.digit in digits and turns(facts.circuit, step, value)]
-    by_itself = [step for step in course.steps.all if facts.circuit.digits[step.digit].kind in ("relay", "axis")]
+    still = behaviour.proper & hands_off(facts.circuit, space, digits) & ~turned & ~moving
+    still &= at_some_clock(space, course.reached & course.steps.rest)
+    if len(digits) > 1:
+        # Power may return to several supplies before any relay has moved.
+        returning = (step for step in behaviour.steps if step.digit in digits and step.end == value)
+        shorted = at_some_clock(space, course.steps.shorted)
+        behaviour = with_further(
+            facts,
+            behaviour,
+            Further(
+                anytime=tuple(
+                    step._replace(allowed=space.where(step.digit, (step.start,)) & ~shorted) for step in returning
+                )
+            ),
+        )
+    steps = behaviour.course.steps
+    before = behaviour.course.reached & steps.rest & at_every_clock(steps.space, space, still)
+    turning = [step for step in steps.all if step.digit in digits and turns(facts.circuit, step, value)]
+    by_itself = [step for step in steps.all if facts.circuit.digits[step.digit].kind in ("relay", "axis")]
     after = then(behaviour, before, turning, by_itself)
-    found = after.reached & after.rest & after.proper & moving
+    rests = at_some_clock(space, after.course.reached & after.course.steps.rest)
+    found = rests & after.proper & moving
     if not found:
         return None
     return Starts(facts.spaces.over(space, found), Sequel(after), _remembering(facts.circuit, after, found))
+
+
+def with_further(facts: Facts, behaviour: Behaviour, further: Further) -> Behaviour:
+    """The behaviour with further steps among those of its course. What operation reaches may grow by them."""
+    course, space = behaviour.course, behaviour.space
+    if course.steps.space is not space:
+        # Where times are told apart, so is how long relays have been waiting when such a step comes.
+        return facts.behave(frozenset(space.digits), further=further)
+    at_rest = (step._replace(allowed=step.allowed & course.steps.rest) for step in further.at_rest)
+    steps = course.steps._replace(others=(*course.steps.others, *further.anytime, *at_rest))
+    return behaviour._replace(course=course._replace(steps=steps))
 
 
 def then(behaviour: Behaviour, before: int, event: list[Step], onward: list[Step]) -> Behaviour:
@@ -97,10 +124,10 @@ def story_of(usual: Behaviour, sequel: Behaviour, states: int) -> tuple[Story, S
     return story_through(usual, origin, before), story_through(sequel, state, rounds)
 
 
-def hands_off(circuit: Circuit, space: Space) -> int:
-    """The states in which every control that springs back has done so."""
+def hands_off(circuit: Circuit, space: Space, but: frozenset[int] = frozenset()) -> int:
+    """The states in which every control that springs back has done so, but these."""
     states = space.full
-    for number in space.digits:
+    for number in set(space.digits) - but:
         springs_to = circuit.digits[number].springs_to
         if springs_to is not None:
             states &= space.where(number, (springs_to,))

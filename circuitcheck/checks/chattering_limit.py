@@ -16,8 +16,9 @@ CHECK = Check(
     why="The relay and the limit switch work several times a second, each time at the motor's full current, until "
     "their contacts weld or burn away.",
     how="From every rest at which an axis stands on a switch and nothing drives it, it is let go one zone off the "
-    "switch; relays, timers and motors are followed with all controls left alone. If they lead back to the same rest, "
-    "it goes on so for ever.",
+    "switch; relays, timers and motors are followed with all controls left alone, and it is let go again wherever "
+    "they bring it to such a rest. If they lead back to the same one, off one switch or several in turn, it goes on so "
+    "for ever.",
     remedy="Let the limit break the seal of a relay that holds itself in, so that only a hand starts it again; or "
     "brake the motor, and fit a switch that lets go late.",
     limits="Whether an axis springs back is for the plan to say: `axis deck from bottom to top, 70 deg, springs back`. "

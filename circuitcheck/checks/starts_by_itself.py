@@ -16,8 +16,8 @@ CHECK = Check(
     why="Whoever reached into the standing prop while the power was gone is caught by it: power that returns must not "
     "start a machine (IEC 60204-1 clause 7.5, from memory).",
     how="Power is let fail in every state that operation reaches, hands are taken off the controls that spring back, "
-    "and every supply returns; relays, timers and motors are followed until they rest. The returns of several supplies "
-    "are taken in every order.",
+    "and every supply returns; relays, timers and motors are followed until they rest. Several supplies return in "
+    "every order, one once all rests after another or sooner.",
     remedy="Let a relay seal itself in, as `rung F1.2, STOP, ( START | K9.13-14 ), K9.A1-A2, PS.-`, and take the feed "
     "of the drive over another of its contacts: it drops out with the power and waits for START. `never M1 starts "
     "when power returns` then holds the plan to it.",

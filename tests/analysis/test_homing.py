@@ -5,9 +5,13 @@ import pytest
 from circuitcheck.analysis.chattering import chatter
 from circuitcheck.analysis.facts import Facts, analyse
 from circuitcheck.analysis.homing import has_known_places, lost
+from circuitcheck.checks.registry import all_checks, run_checks
 from tests.analysis.plans import circuit_of
 from tests.analysis.test_hands import where
 from tests.analysis.test_vicinity import following_at_most
+from tests.judge.replaying import replay
+from tests.judge.sequels import chatters
+from tests.judge.steps import Judge
 
 LEAF = """
 axis  leaf from left to right
@@ -151,3 +155,49 @@ def test_a_limit_starts_its_axis_again_only_in_operation_with_no_hand_on_a_contr
     """Not while a button is pressed, nor while a relay holds itself in that nothing else operates."""
     plan = SPRINGING.replace("rung   PS.+, S1, LS1", f"{feed}\nrung S1.on, LS1")
     assert bool(list(chatter(facts_of(plan), 0))) == again
+
+
+BACK_FROM_WHERE_IT_NEVER_WAS = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+button PB1 no
+relay  K1 K2 no no coil 12 V 160 ohm {times} with diode
+axis   deck from bottom to top, springs back
+limit  LS1 LS2 LS3 spdt on deck at top
+motor  M1 12 V stall 5 A drives deck toward top may coast
+rung   PS.+, F1, ( LS1.com-no | K1.13-14 ), K1.A1-A2, PS.-
+rung   F1.2, ( K1.23-24, LS2.com-nc | K2.13-14 ), K2.A1-A2, PS.-
+rung   F1.2, LS3.com-nc, ( PB1 | K2.23-24 ), M1, PS.-
+"""
+SHUTTLE = """
+supply PS 12 V 10 A
+fuse   F1 5 A
+relay  K1 dpdt latching coil 12 V 160 ohm {times} with diode
+axis   deck from bottom to top, springs back
+limit  LT1 LT2 spdt on deck at top
+limit  LB1 LB2 spdt on deck at bottom
+motor  M1 12 V stall 5 A drives deck toward top may coast
+rung   PS.+, F1, LT1.com-no, K1.A1-A2, PS.-
+rung   F1.2, LB1.com-no, K1.B1-B2, PS.-
+rung   F1.2, LT2.com-nc, LB2.com-nc, K1.12-11, M1, K1.21-22, PS.-
+wire   LB2.nc K1.24
+wire   K1.14 PS.-
+"""
+
+
+@pytest.mark.parametrize("times", ["", "operate 5..9 ms"])
+@pytest.mark.parametrize(
+    ("plan", "limits"),
+    [(BACK_FROM_WHERE_IT_NEVER_WAS, ["LS1", "LS2", "LS3"]), (SHUTTLE, ["LT1", "LT2", "LB1", "LB2"])],
+)
+def test_an_axis_may_go_back_to_where_operation_never_is_and_off_several_limits_in_turn(
+    plan: str, limits: list[str], times: str
+) -> None:
+    """K1 and K2 seal themselves in while the deck springs back for the first time, and drive it on ever after; a
+    latching relay sends it to and fro. The judge can follow the steps that are told."""
+    circuit = circuit_of(plan.format(times=times))
+    facts, judge = analyse(circuit), Judge(circuit)
+    assert [one.limit.name for one in chatter(facts, 0)] == limits
+    assert {name for name, _ in chatters(judge, judge.reachable(), circuit.axes[0], [0])} == {*limits}
+    told = run_checks(facts, tuple(one for one in all_checks() if one.check.name == "chattering-limit"))
+    assert [replay(circuit, one) for one in told] == [""] * len(limits)

@@ -11,12 +11,14 @@ from circuitcheck.analysis.homing import has_known_places, lost
 from circuitcheck.analysis.sequels import starts_after
 from circuitcheck.analysis.states import States
 from circuitcheck.analysis.stopping import driven_when_stuck, still_driven
+from circuitcheck.checks.registry import all_checks, run_checks
 from circuitcheck.circuit.model import Circuit
 from tests.analysis.boxes import boxes
 from tests.analysis.plans import circuit_of, plan_texts
 from tests.analysis.test_hands import where
 from tests.judge import sequels
 from tests.judge.one_state import State, bridges_a_supply_that_is_off, view
+from tests.judge.replaying import replay
 from tests.judge.steps import Judge
 from tests.profiles import examples
 
@@ -151,3 +153,47 @@ def test_of_latching_relays_only_those_are_told_that_decide_whether_a_motor_star
     begun = where(facts, PS="on", **driven, **released)
     assert starts.states
     assert not starts.states - begun
+
+
+TWO_SUPPLIES = """
+supply PS PS2 12 V 10 A
+fuse   F1 F2 5 A
+relay  K1 K2 nc coil 12 V 160 ohm {out} with diode
+relay  K3 K4 no no coil 12 V 160 ohm {seal} with diode
+motor  M1 12 V stall 5 A may coast
+wire   PS2.- PS.-
+rung   PS.+, F1, K1.A1-A2, PS.-
+rung   PS2.+, F2, K2.A1-A2, PS2.-
+rung   F2.2, K4.A1-A2, PS2.-
+rung   F1.2, ( K1.11-12, K2.11-12, K4.13-14 | K3.13-14 ), K3.A1-A2, PS.-
+rung   F1.2, K3.23-24, M1, PS.-
+"""
+
+
+@pytest.mark.parametrize(
+    ("out", "seal", "when", "starts"),
+    [
+        ("", "", "power", True),
+        ("operate 20..30 ms", "operate 2..5 ms", "power", True),
+        ("operate 2..5 ms", "operate 20..30 ms", "power", False),
+        ("", "", "PS", False),
+        ("", "", "PS2", False),
+    ],
+)
+def test_power_may_return_to_two_supplies_before_any_relay_has_moved(
+    out: str, seal: str, when: str, starts: bool
+) -> None:
+    """One after the other, K1 or K2 keeps K3 out; at once, K4 and K3 may be quicker than both, if their times allow."""
+    plan = TWO_SUPPLIES.format(out=out, seal=seal)
+    circuit = circuit_of(f"{plan}never M1 starts when {when} returns\n")
+    promised = tuple(one for one in all_checks() if one.check.name == "broken-promise")
+    told = run_checks(analyse(circuit), promised)
+    assert [replay(circuit, one) for one in told] == [""] * starts
+
+
+@pytest.mark.parametrize("seal", ["", "operate 2..5 ms"])
+def test_power_that_returns_at_once_is_as_the_judge_sees_it(seal: str) -> None:
+    """Whether or not times are told apart."""
+    circuit = circuit_of(TWO_SUPPLIES.format(out="", seal=seal))
+    judge = Judge(circuit)
+    assert list(starting_differs(analyse(circuit), judge, judge.reachable())) == []

@@ -161,6 +161,22 @@ def test_a_wire_to_a_stop_may_break_before_all_relays_have_come_to_rest() -> Non
     assert replay(circuit_of(plan), broken) == ""
 
 
+def test_a_stop_that_springs_back_starts_the_motor_as_it_is_let_go() -> None:
+    """The hand on the stop is what its reset takes away; S1 is still on then."""
+    plan = """
+        supply PS 12 V 10 A
+        fuse   F1 5 A
+        estop  ES1 nc momentary
+        switch S1 spst positions off on
+        motor  M1 12 V stall 5 A may coast
+        rung   PS.+, F1, ES1, S1, M1, PS.-
+    """
+    springs, starts = found("emergency-stop", plan)
+    assert springs.what == "ES1 springs back when it is let go"
+    assert starts.what == "M1 starts as soon as ES1 is reset, with PS on, ES1 released, S1 on"
+    assert starts.steps == ("begin with PS on, ES1 pressed, S1 on", "release ES1")
+
+
 def test_of_combinations_that_operation_never_comes_to_the_first_is_told() -> None:
     """Of two relays side by side, without a wire to their coils, the first alone."""
     plan = """

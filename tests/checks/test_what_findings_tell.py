@@ -47,8 +47,8 @@ def test_a_way_over_wires_alone_names_no_part() -> None:
 
 
 def test_a_finding_that_has_a_reason_of_its_own_tells_that_one() -> None:
-    """A stop that springs back is no stop for another reason than one that doesn't stop."""
-    (finding,) = found(
+    """A stop that springs back is no stop for another reason than one whose reset starts something."""
+    springs, starts = found(
         "emergency-stop",
         """
         supply PS 12 V 10 A
@@ -58,8 +58,9 @@ def test_a_finding_that_has_a_reason_of_its_own_tells_that_one() -> None:
         rung   PS.+, F1, ES1, M1, PS.-
         """,
     )
-    assert finding.why.startswith("An emergency stop stays as it was pressed")
-    assert (finding.seen, finding.of) == (0, 0)
+    assert springs.why.startswith("An emergency stop stays as it was pressed")
+    assert (springs.seen, springs.of) == (0, 0)
+    assert starts.why.startswith("Resetting an emergency stop may only permit a start")
 
 
 def test_a_fingerprint_is_thirty_two_hexadecimal_digits() -> None:

@@ -16,11 +16,14 @@ from tests.judge.claims import CLAIMS, Shown, directions
 from tests.judge.faults import STICKS, with_stuck_relay
 from tests.judge.one_state import State, is_closed, supply_rails
 from tests.judge.orders import Order, refuse_orders
+from tests.judge.sequels import returned
 from tests.judge.steps import Judge, with_value
 from tests.judge.times import in_time
 from tests.judge.told_faults import FAULT, STAYS, may_come, told_fault
 
 MOST_COMPLETIONS = 20_000
+RETURNING = ("starts-by-itself", "broken-promise")
+"""Checks of what follows when power returns: to several supplies at once, it may be."""
 VERBS = {
     "operates": "operated",
     "releases": "released",
@@ -150,21 +153,33 @@ def step_taken(walked: Walked, step: str, check: str) -> Walked | None:
     if STICKS in step:
         stuck = any(relay.digit == turn.digit for relay in judge.circuit.relays) and state[turn.digit] == turn.value
         return Walked(with_stuck_relay(judge, step), (state,)) if stuck else None
-    further = after_step(judge, state, turn)
-    if not further and check == "chattering-limit":
-        further = gone_back(judge, state, turn)
+    further = at_once(judge, state, turn) if check in RETURNING else []
+    back = gone_back(judge, state, turn) if check == "chattering-limit" else []
+    if back[:-1] == [state]:
+        # From here it goes back at once; relays that never rest might drive it the same way later.
+        further = back
+    further = further or after_step(judge, state, turn) or back
     return Walked(judge, (*walked.passed, *further[1:])) if further else None
+
+
+def at_once(judge: Judge, state: State, turn: Turn) -> list[State]:
+    """The states up to where a supply has returned, whatever relays are about to do. None where it can't."""
+    there = with_value(state, *turn)
+    is_supply = any(supply.digit == turn.digit for supply in judge.circuit.supplies)
+    return (
+        [state, there] if is_supply and turn.value and there in returned(judge, state, frozenset({turn.digit})) else []
+    )
 
 
 def gone_back(judge: Judge, state: State, turn: Turn) -> list[State]:
     """The states up to where an axis that nothing drives has gone off a limit switch, at a rest. None where it
     hasn't."""
-    ready = settled_until(judge, state, lambda one: not judge.relays_moved(one))
     switches = [one for one in judge.circuit.limits if judge.circuit.axes[one.axis].digit == turn.digit]
-    if not ready or not any(ready[-1][turn.digit] in one.zones and turn.value not in one.zones for one in switches):
+    axis = next((one for one in judge.circuit.axes if one.digit == turn.digit), None)
+    if axis is None or not any(state[turn.digit] in one.zones and turn.value not in one.zones for one in switches):
         return []
-    axis = next(one for one in judge.circuit.axes if one.digit == turn.digit)
-    return [] if directions(judge, ready[-1], axis) else [*ready, with_value(ready[-1], *turn)]
+    ready = settled_until(judge, state, lambda one: judge.is_at_rest(one) and not directions(judge, one, axis))
+    return [*ready, with_value(ready[-1], *turn)] if ready else []
 
 
 def begins(circuit: Circuit, state: State) -> bool:

@@ -1,10 +1,11 @@
 """What follows of an event while hands are off the controls, one state after the other."""
 
 from collections.abc import Callable, Iterable, Iterator
+from itertools import product
 
 import networkx as nx
 
-from circuitcheck.circuit.model import Axis
+from circuitcheck.circuit.model import Axis, Limit
 from tests.judge.one_state import State
 from tests.judge.steps import Judge, with_value
 
@@ -19,6 +20,12 @@ def by_itself(judge: Judge, state: State, helped: frozenset[int] = frozenset(), 
         for there in judge.successors(state)
         if moved(state, there) in own or is_helped(judge, state, there, helped, value)
     }
+
+
+def returned(judge: Judge, state: State, digits: frozenset[int]) -> set[State]:
+    """What follows where one of these digits is a supply that returns now, whatever relays are about to do."""
+    supplies = {supply.digit for supply in judge.circuit.supplies} & digits
+    return {with_value(state, one, 1) for one in supplies if not state[one] and not judge.judged(state).shorted}
 
 
 def is_helped(judge: Judge, state: State, there: State, helped: frozenset[int], value: int) -> bool:
@@ -47,10 +54,12 @@ def after_all(start: Iterable[State], follow: Follow) -> set[State]:
     return found
 
 
-def hands_off(judge: Judge, state: State) -> bool:
-    """Have all controls that spring back done so?"""
-    digits = zip(state, judge.circuit.digits, strict=True)
-    return all(digit.springs_to is None or value == digit.springs_to for value, digit in digits)
+def hands_off(judge: Judge, state: State, but: frozenset[int] = frozenset()) -> bool:
+    """Have all controls that spring back done so, but these?"""
+    digits = enumerate(zip(state, judge.circuit.digits, strict=True))
+    return all(
+        digit.springs_to is None or value == digit.springs_to for number, (value, digit) in digits if number not in but
+    )
 
 
 def is_driven(judge: Judge, state: State, motor: int) -> bool:
@@ -59,15 +68,16 @@ def is_driven(judge: Judge, state: State, motor: int) -> bool:
 
 
 def starts(judge: Judge, reached: set[State], motor: int, digits: frozenset[int], value: int) -> set[State]:
-    """The rests in which a motor is driven after one of the digits was turned to the value, when it was not before."""
+    """The rests in which a motor is driven after one of the digits was turned to the value, when it was not before.
+    Supplies return at any moment."""
 
     def follow(state: State) -> set[State]:
-        return by_itself(judge, state, digits, value)
+        return by_itself(judge, state, digits, value) | returned(judge, state, digits)
 
     before = [
         state
         for state in reached
-        if judge.is_proper(state) and judge.is_at_rest(state) and hands_off(judge, state)
+        if judge.is_proper(state) and judge.is_at_rest(state) and hands_off(judge, state, digits)
         if any(state[digit] != value for digit in digits) and not is_driven(judge, state, motor)
     ]
     turned = {there for state in before for there in follow(state) if moved(state, there) in digits}
@@ -112,17 +122,31 @@ def lost(judge: Judge, axis: Axis) -> set[State]:
 
 
 def chatters(judge: Judge, reached: set[State], axis: Axis, motors: list[int]) -> Iterator[tuple[str, State]]:
-    """Each limit switch with each state from which its axis, let go, comes back to the same state by itself."""
-    for limit in judge.circuit.limits:
-        for state in reached if judge.circuit.axes[limit.axis] == axis else ():
-            words = [judge.judged(state).motors[motor] for motor in motors]
-            holding = ("forward", "reverse", *(() if axis.springs_back else ("braked",)))
-            still = judge.is_proper(state) and judge.is_at_rest(state) and hands_off(judge, state)
-            if state[axis.digit] in limit.zones and still and not set(words) & set(holding):
-                for beside in zones_beside(axis, state[axis.digit]) - limit.zones:
-                    off = with_value(state, axis.digit, beside)
-                    if state in after_all([off], lambda one: by_itself(judge, one)):
-                        yield limit.name, state
+    """Each limit switch with each state from which its axis goes back off it, is driven from there, and comes to the
+    same state by itself and by going back again, off whichever switch."""
+    limits = [one for one in judge.circuit.limits if judge.circuit.axes[one.axis] == axis]
+
+    def off(limit: Limit, state: State) -> set[State]:
+        words = [judge.judged(state).motors[motor] for motor in motors]
+        holding = ("forward", "reverse", *(() if axis.springs_back else ("braked",)))
+        still = judge.is_proper(state) and judge.is_at_rest(state) and hands_off(judge, state)
+        if state[axis.digit] not in limit.zones or not still or set(words) & set(holding):
+            return set()
+        return {with_value(state, axis.digit, one) for one in zones_beside(axis, state[axis.digit]) - limit.zones}
+
+    def going(state: State) -> set[State]:
+        return by_itself(judge, state).union(*(off(limit, state) for limit in limits))
+
+    def waiting(state: State) -> set[State]:
+        return {there for there in by_itself(judge, state) if moved(state, there) != axis.digit}
+
+    gone = {there for limit in limits for state in reached for there in off(limit, state)}
+    for limit, state in product(limits, reached | after_all(gone, going)):
+        for beside in off(limit, state):
+            stood = after_all([beside], waiting)
+            driven = {there for one in stood for there in by_itself(judge, one) if moved(one, there) == axis.digit}
+            if state in after_all(driven, going):
+                yield limit.name, state
 
 
 def zones_beside(axis: Axis, zone: int) -> frozenset[int]:
