@@ -503,6 +503,14 @@ def closing_otherwise(box: Box, contacts: dict[int, Closed]) -> Box:
     return rewired(box, old, [one._replace(closed=closed) for one, closed in zip(old, contacts.values(), strict=True)])
 
 
+def at_positions(box: Box, states: Set) -> Set:
+    """Those of the states in which every switch on which they hang is at a position, not between two."""
+    for digit in box.sets.digits(states):
+        if digit < len(box.circuit.digits):
+            states = box.sets.both(states, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    return states
+
+
 def with_broken(box: Box, number: int) -> Box:
     """The box with a wire broken to a contact. Relays that want the same with it closed as with it open, wherever its
     own digit stands, want that here."""
@@ -511,14 +519,14 @@ def with_broken(box: Box, number: int) -> Box:
         if box.loose and number in box.loosened:
             for relay in box.circuit.relays:
                 answers = wanted(box.loose, relay)
-                if None not in answers and box.loosened[number] not in digits_of(box.sets, answers):
+                if None not in answers and box.loosened[number] not in all_digits(box.sets, answers.values()):
                     other.told["wants", relay.digit] = wanted(box, relay)
     return box.broken[number]
 
 
-def digits_of(sets: Sets, answers: dict[Any, Set]) -> frozenset[int]:
-    """What an answer hangs on."""
-    return frozenset[int]().union(*map(sets.digits, answers.values()))
+def all_digits(sets: Sets, states: Iterable[Set]) -> frozenset[int]:
+    """What some sets hang on."""
+    return frozenset[int]().union(*map(sets.digits, states))
 
 
 def claims_of(circuit: Circuit) -> list[str]:
@@ -1538,6 +1546,13 @@ def suppressors_across(circuit: Circuit, net: dict[str, Net], load: Load) -> lis
     return [one for one in circuit.suppressors if {net[one.a], net[one.b]} == ends and len(ends) == 2]
 
 
+def is_slowed(circuit: Circuit, net: dict[str, Net], relay: Relay) -> bool:
+    """Does a plain diode stand straight across a relay's coil, which makes its release slower? net: as wires alone join
+    terminals."""
+    across = suppressors_across(circuit, net, circuit.loads[relay.coil.load])
+    return relay.reset is None and any(one.kind == "diode" for one in across)
+
+
 def wired_nets(circuit: Circuit) -> dict[str, Net]:
     """The net of each terminal, as wires alone join them."""
     return joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
@@ -2144,9 +2159,7 @@ def is_always_on(box: Box, loads: list[int], volts: float) -> bool:
     off = box.sets.opposite(box.sets.union(on))
     for supply in box.circuit.supplies:
         off = box.sets.both(off, box.sets.where(supply.digit, (1,)))
-    for digit in box.sets.digits(off):
-        off = box.sets.both(off, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
-    return off == 0
+    return at_positions(box, off) == 0
 
 
 # In operation
@@ -2179,7 +2192,7 @@ def are_timed_together(box: Box) -> bool:
     they come to rest; else the others can wait for a relay, or go before it."""
     timed = {digit for (digit, _), seconds in move_seconds(box.circuit).items() if seconds != ANY_TIME}
     relays = box.circuit.relays if len(timed) > 1 else ()
-    hang = {one.digit: digits_of(box.sets, wanted(box, one)) - {one.digit} for one in relays}
+    hang = {one.digit: all_digits(box.sets, wanted(box, one).values()) - {one.digit} for one in relays}
     onward: dict[int, set[int]] = {}
     for digit in timed & hang.keys():
         waiting = [digit]
@@ -2216,8 +2229,7 @@ def confirm_lasting(box: Box, entries: Iterable[Operation]) -> None:
 def is_ruled_out(box: Box, states: Set, entries: Iterable[Operation]) -> bool:
     """Are none of the states reached, by any of these entries, with every switch at a position?"""
     digits = box.sets.digits(states)
-    for digit in digits & frozenset(range(len(box.circuit.digits))):
-        states = box.sets.both(states, box.sets.where(digit, range(len(box.circuit.digits[digit].values))))
+    states = at_positions(box, states)
     for entry in entries:
         if states and not entry.still:
             states = box.sets.both(states, box.sets.within(entry.reached, digits))
@@ -2815,12 +2827,11 @@ def relays_go_on(course: Course, here: Set) -> tuple[float, Set]:
 
 
 def longest(circuit: Circuit, step: Step) -> float:
-    """The most seconds that a relay takes for a move. A plain diode across its coil makes its release slower."""
+    """The most seconds that a relay takes for a move."""
     relay = next(one for one in circuit.relays if one.digit == step.digit)
     if step.end == 1:
         return relay.operate_seconds[1] if relay.operate_seconds else LONGEST_OPERATE
-    beside = suppressors_across(circuit, wired_nets(circuit), circuit.loads[relay.coil.load])
-    slowed = relay.reset is None and any(one.kind == "diode" for one in beside)
+    slowed = is_slowed(circuit, wired_nets(circuit), relay)
     times = relay.release_with_diode_seconds if slowed else relay.release_seconds
     return times[1] if times else LONGEST_RELEASE_WITH_DIODE if slowed else LONGEST_RELEASE
 
@@ -3005,8 +3016,7 @@ def breaking(course: Course, promise: Promise, reached: Set) -> Set:
     sets, kept = course.sets, truth(course.box, promise.condition)
     asked = truth(course.box, promise.when).maybe if promise.when else 1
     wrong = sets.both(asked, kept.maybe if promise.keyword == "never" else sets.opposite(kept.surely))
-    for digit in sets.digits(wrong):
-        wrong = sets.both(wrong, sets.where(digit, range(len(course.box.circuit.digits[digit].values))))
+    wrong = at_positions(course.box, wrong)
     lasting = course.proper if promise.keyword == "always" else course.rest
     return sets.both(sets.both(reached, lasting), course.seen(wrong))
 
@@ -3208,9 +3218,9 @@ def has_a_say(box: Box, limit: Limit) -> bool:
             asked.append(partial(brakes, motor=motor))
     for ask in asked:
         if None not in ask(box):
-            concerned = sorted(digits_of(box.sets, ask(box)) & relays.keys())
+            concerned = sorted(all_digits(box.sets, ask(box).values()) & relays.keys())
             asked += [partial(wanted, relay=relays.pop(one)) for one in concerned]
-    asked.sort(key=lambda ask: digit not in digits_of(box.sets, ask(box)))
+    asked.sort(key=lambda ask: digit not in all_digits(box.sets, ask(box).values()))
     return any(differ(box.sets, ask(box), ask(other)) for ask in asked)
 
 
@@ -3307,14 +3317,10 @@ def in_time(course: Course) -> list[Step]:
 
 
 def move_seconds(circuit: Circuit) -> dict[tuple[int, int], tuple[float, float]]:
-    """The least and the greatest time of each relay's move, by its digit and where that ends. A diode straight across
-    its coil makes releasing slower."""
-    net = joined_by(circuit, (one for one in circuit.conductors if one.kind == "wire"))
-    diodes = [{net[one.a], net[one.b]} for one in circuit.suppressors if one.kind == "diode"]
-    found = {}
+    """The least and the greatest time of each relay's move, by its digit and where that ends."""
+    net, found = wired_nets(circuit), {}
     for relay in circuit.relays:
-        coil = circuit.loads[relay.coil.load]
-        slowed = relay.reset is None and {net[coil.a], net[coil.b]} in diodes
+        slowed = is_slowed(circuit, net, relay)
         released = relay.release_with_diode_seconds if slowed else relay.release_seconds
         found[relay.digit, 1] = relay.operate_seconds or ANY_TIME
         found[relay.digit, 0] = released or ANY_TIME
@@ -3442,11 +3448,7 @@ def standing_at(circuit: Circuit, digit: int, value: int) -> Circuit:
 def perhaps_driven(box: Box, motor: Motor, direction: int) -> Set:
     """The states in which a motor may be driven that way, no switch being between positions."""
     ways = drives(box, motor)
-    found = box.sets.either(ways.get(direction, 0), ways.get(None, 0))
-    for number, digit in enumerate(box.circuit.digits):
-        if number in box.sets.digits(found):
-            found = box.sets.both(found, box.sets.where(number, range(len(digit.values))))
-    return found
+    return at_positions(box, box.sets.either(ways.get(direction, 0), ways.get(None, 0)))
 
 
 def for_good(box: Box, states: Set) -> Set:

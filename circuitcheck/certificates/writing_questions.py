@@ -27,6 +27,7 @@ from circuitcheck.certificates.verifier import (
     WITHIN_ENDS,
     Box,
     Set,
+    all_digits,
     claims_of,
     driven_apart,
     links,
@@ -47,15 +48,10 @@ def questions_of_sneaks(box: Box) -> Iterable[tuple[str, frozenset[int]]]:
     """Each claim about sneak paths that does not hold whatever operation gets to, with what it hangs on."""
     for number in workable(box.circuit):
         if any(states := worked(box, number)):
-            yield f"{box.circuit.loads[number].name} {OWN_DRIVE}", _all_digits(box, states)
+            yield f"{box.circuit.loads[number].name} {OWN_DRIVE}", all_digits(box.sets, states)
     for part in switching(box.circuit):
         if pairs := links(box, part):
-            yield f"{part} {NO_LINK}", _all_digits(box, chain.from_iterable(pairs))
-
-
-def _all_digits(box: Box, sets: Iterable[Set]) -> frozenset[int]:
-    """All that some sets hang on."""
-    return frozenset[int]().union(*map(box.sets.digits, sets))
+            yield f"{part} {NO_LINK}", all_digits(box.sets, chain.from_iterable(pairs))
 
 
 def questions_of(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterable[tuple[str, frozenset[int]]]:
@@ -73,7 +69,7 @@ def questions_of(box: Box, facts: Facts, calm: bool, moving: Set) -> Iterable[tu
         yield f"{motor.name} {NOT_THROWN}", digits
         yield f"{motor.name} {STAYS_STILL}", digits
         moments = [with_poles_placed(box, one, partial(may_move, box)) for one in driven_apart(box, motor).values()]
-        yield f"{motor.name} {NO_PULSE}", digits.union(*map(box.sets.digits, moments))
+        yield f"{motor.name} {NO_PULSE}", digits | all_digits(box.sets, moments)
         if motor in pushing_motors(circuit):
             pushed = [box.sets.digits(one) for pair in raising(box, motor) for one in pair]
             yield f"{motor.name} {NOT_PUSHED}", digits.union(*pushed)
